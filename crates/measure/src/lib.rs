@@ -1,0 +1,22 @@
+//! What an amount is: numbers as written, units, figures that know how unsure they are, and where they come from.
+//!
+//! ```
+//! use evencrumb_measure::{Custom, Number, Unit};
+//!
+//! let amount = Number::fraction(3, 4).expect("three quarters");
+//! let cup = Unit::written("cups").and_then(|unit| unit.millilitres(Custom::Us)).expect("a cup is a volume");
+//! assert_eq!(cup.times(amount.value()).best().round(), 177.0);
+//! ```
+//!
+//! Know these three: [`Number`] (exact, as written), [`Unit`] (what one holds or weighs), [`Estimate`] (a figure and
+//! why it is unsure). This crate knows nothing of foods or of how a page is laid out.
+
+mod number;
+mod range;
+mod source;
+mod unit;
+
+pub use number::Number;
+pub use range::{Estimate, Influence, Pull, Range};
+pub use source::Source;
+pub use unit::{Custom, Dimension, Unit};

@@ -1,0 +1,233 @@
+//! A figure that is not sure of itself: the best value, and the low and high that nine kitchens in ten lie between.
+//!
+//! Two types. [`Range`] is what is shown. [`Estimate`] is what is computed with: it remembers *why* it is
+//! unsure, by named [`Influence`]s ("this flour as this cook spoons it"), so that two cups filled by one cook err
+//! together while an egg and a cup of flour do not. Parts that share an influence add straight, others by the root of
+//! the sum of squares, the low side and the high side apart (JCGM 100:2008, 5.1 and 5.2, from memory).
+
+use std::fmt;
+use std::sync::Arc;
+
+/// Best value with the low and high between which it lies nine times in ten; finite, and `low <= best <= high`.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Range {
+    low: f64,
+    best: f64,
+    high: f64,
+}
+
+impl Range {
+    /// A range; `None` when a number is not finite or the three are out of order.
+    pub fn new(low: f64, best: f64, high: f64) -> Option<Range> {
+        let sound = low.is_finite() && high.is_finite() && low <= best && best <= high;
+        sound.then_some(Range { low, best, high })
+    }
+
+    /// A value that is exactly known. Not-a-number counts as zero, so that nothing computed can reach a page unsound.
+    pub fn exact(value: f64) -> Range {
+        let value = if value.is_finite() { value } else { 0.0 };
+        Range { low: value, best: value, high: value }
+    }
+
+    /// The value most likely to be right.
+    pub fn best(self) -> f64 {
+        self.best
+    }
+
+    /// One kitchen in twenty lies below this.
+    pub fn low(self) -> f64 {
+        self.low
+    }
+
+    /// One kitchen in twenty lies above this.
+    pub fn high(self) -> f64 {
+        self.high
+    }
+
+    /// The range of `self` taken `factor` times; a negative factor counts as zero.
+    pub fn times(self, factor: f64) -> Range {
+        let factor = if factor.is_finite() { factor.max(0.0) } else { 0.0 };
+        Range { low: self.low * factor, best: self.best * factor, high: self.high * factor }
+    }
+
+    /// Whether `value` lies inside, ends included.
+    pub fn holds(self, value: f64) -> bool {
+        self.low <= value && value <= self.high
+    }
+
+    /// How far the wider side lies from the best value, as a share of it; zero when the best value is zero.
+    pub fn spread(self) -> f64 {
+        if self.best <= 0.0 {
+            return 0.0;
+        }
+        (self.best - self.low).max(self.high - self.best) / self.best
+    }
+}
+
+/// What makes a figure unsure, by name. Figures that carry the same name err together.
+#[derive(Clone, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub struct Influence(Arc<str>);
+
+impl Influence {
+    /// The influence of this name.
+    pub fn named(name: &str) -> Influence {
+        Influence(Arc::from(name))
+    }
+}
+
+impl fmt::Display for Influence {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        out.write_str(&self.0)
+    }
+}
+
+/// A best value and, for each influence, how far it may pull the figure down and up.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Estimate {
+    best: f64,
+    pulls: Vec<Pull>,
+}
+
+/// What one influence may do to a figure, in the figure's own unit.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Pull {
+    /// Which influence.
+    pub influence: Influence,
+    /// How far it may pull down; not negative.
+    pub down: f64,
+    /// How far it may pull up; not negative.
+    pub up: f64,
+}
+
+impl Estimate {
+    /// A figure without doubt.
+    pub fn exact(value: f64) -> Estimate {
+        Estimate { best: Range::exact(value).best, pulls: Vec::new() }
+    }
+
+    /// The figure whose whole doubt comes from one influence.
+    pub fn of(range: Range, influence: Influence) -> Estimate {
+        let mut estimate = Estimate::exact(range.best);
+        estimate.pull(Pull { influence, down: range.best - range.low, up: range.high - range.best });
+        estimate
+    }
+
+    /// The best value.
+    pub fn best(&self) -> f64 {
+        self.best
+    }
+
+    /// What pulls at the figure, in the order of the influences' names.
+    pub fn pulls(&self) -> &[Pull] {
+        &self.pulls
+    }
+
+    /// The figure taken `factor` times; the factor is exactly known and not negative.
+    #[must_use]
+    pub fn times(&self, factor: f64) -> Estimate {
+        let factor = if factor.is_finite() { factor.max(0.0) } else { 0.0 };
+        let pulls = self.pulls.iter().map(|pull| Pull {
+            influence: pull.influence.clone(),
+            down: pull.down * factor,
+            up: pull.up * factor,
+        });
+        Estimate { best: self.best * factor, pulls: pulls.collect() }
+    }
+
+    /// The product with another unsure figure: to first order, each side's doubt counts at the other's best value.
+    #[must_use]
+    pub fn product(&self, other: &Estimate) -> Estimate {
+        let mut product = self.times(other.best);
+        for pull in &other.times(self.best).pulls {
+            product.pull(pull.clone());
+        }
+        product
+    }
+
+    /// The figure with another added: shared influences add straight.
+    pub fn add(&mut self, other: &Estimate) {
+        self.best += other.best;
+        for pull in &other.pulls {
+            self.pull(pull.clone());
+        }
+    }
+
+    fn pull(&mut self, pull: Pull) {
+        if pull.down <= 0.0 && pull.up <= 0.0 {
+            return;
+        }
+        match self.pulls.binary_search_by(|mine| mine.influence.cmp(&pull.influence)) {
+            Ok(at) => {
+                self.pulls[at].down += pull.down;
+                self.pulls[at].up += pull.up;
+            }
+            Err(at) => self.pulls.insert(at, pull),
+        }
+    }
+
+    /// What is shown: the pulls of different influences joined by the root of the sum of squares; never below zero
+    /// unless the best value is.
+    pub fn range(&self) -> Range {
+        let down = self.pulls.iter().map(|pull| pull.down * pull.down).sum::<f64>().sqrt();
+        let up = self.pulls.iter().map(|pull| pull.up * pull.up).sum::<f64>().sqrt();
+        let low = (self.best - down).max(self.best.min(0.0));
+        Range::new(low, self.best, self.best + up).unwrap_or(Range::exact(self.best))
+    }
+}
+
+impl<'a> std::iter::Sum<&'a Estimate> for Estimate {
+    fn sum<I: Iterator<Item = &'a Estimate>>(parts: I) -> Estimate {
+        let mut total = Estimate::default();
+        for part in parts {
+            total.add(part);
+        }
+        total
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    fn estimate(low: f64, best: f64, high: f64, influence: &str) -> Estimate {
+        Estimate::of(Range::new(low, best, high).expect("ordered"), Influence::named(influence))
+    }
+
+    #[test]
+    fn ok_two_cups_by_one_cook_err_together() {
+        let cup = estimate(110.0, 125.0, 150.0, "flour, spooned");
+        let two: Estimate = [cup.clone(), cup].iter().sum();
+        assert_eq!(two.range(), Range::new(220.0, 250.0, 300.0).expect("ordered"));
+    }
+
+    /// Worked by hand: 3 down and 4 down give 5 down; 6 up and 8 up give 10 up.
+    #[test]
+    fn ok_different_influences_join_by_squares() {
+        let total: Estimate = [estimate(97.0, 100.0, 106.0, "a"), estimate(46.0, 50.0, 58.0, "b")].iter().sum();
+        assert_eq!(total.range(), Range::new(145.0, 150.0, 160.0).expect("ordered"));
+    }
+
+    #[test]
+    fn err_no_range_without_order_or_with_infinity() {
+        assert_eq!(Range::new(2.0, 1.0, 3.0), None);
+        assert_eq!(Range::new(0.0, 1.0, f64::INFINITY), None);
+        assert_eq!(Range::new(0.0, f64::NAN, 1.0), None);
+    }
+
+    proptest! {
+        #[test]
+        fn ok_ranges_stay_ordered(parts in proptest::collection::vec((0.0..1e4f64, 0.0..1.0f64, 0.0..1.0f64, 0u8..4), 0..12)) {
+            let estimates: Vec<Estimate> = parts
+                .iter()
+                .map(|(best, down, up, who)| estimate(best * (1.0 - down), *best, best * (1.0 + up), &who.to_string()))
+                .collect();
+            let total = estimates.iter().sum::<Estimate>();
+            let range = total.range();
+            prop_assert!(range.low() <= range.best() && range.best() <= range.high());
+            prop_assert!(range.low() >= 0.0);
+            let doubled = total.times(2.0).range();
+            prop_assert!((doubled.high() - 2.0 * range.high()).abs() < 1e-6);
+        }
+    }
+}
