@@ -1,0 +1,103 @@
+//! A line as tokens, with look-up of phrases across hyphens.
+
+use std::ops::Range;
+
+use crate::token::{self, Kind, Token};
+use crate::words::Phrases;
+
+/// A line cut into tokens, and the line itself for what must be quoted as written.
+pub struct Cut<'a> {
+    /// The line.
+    pub text: &'a str,
+    /// Its tokens.
+    pub tokens: Vec<Token>,
+}
+
+impl<'a> Cut<'a> {
+    /// Cuts a line.
+    pub fn of(text: &'a str) -> Cut<'a> {
+        Cut { text, tokens: token::tokens(text) }
+    }
+
+    /// The token at `at`, if there is one.
+    pub fn get(&self, at: usize) -> Option<&Token> {
+        self.tokens.get(at)
+    }
+
+    /// Whether the token at `at` is this mark.
+    pub fn mark(&self, at: usize, mark: char) -> bool {
+        self.get(at).is_some_and(|token| token.is_mark(mark))
+    }
+
+    /// Whether the token at `at` is one of these words.
+    pub fn any(&self, at: usize, words: &[&str]) -> bool {
+        self.get(at).is_some_and(|token| token.is_any(words))
+    }
+
+    /// Whether the token at `at` is a word.
+    pub fn is_word(&self, at: usize) -> bool {
+        self.get(at).is_some_and(|token| token.kind == Kind::Word)
+    }
+
+    /// Bytes from token `from` up to token `to`.
+    pub fn place(&self, from: usize, to: usize) -> Range<usize> {
+        match (self.tokens.get(from), to.checked_sub(1).and_then(|last| self.tokens.get(last))) {
+            (Some(first), Some(last)) if from < to => first.place.start..last.place.end,
+            _ => {
+                let at = self.tokens.get(from).map_or(self.text.len(), |token| token.place.start);
+                at..at
+            }
+        }
+    }
+
+    /// The author's words from token `from` up to token `to`.
+    pub fn written(&self, from: usize, to: usize) -> &'a str {
+        &self.text[self.place(from, to)]
+    }
+
+    /// Whether the token at `at` is a hyphen that joins two words or numbers, with no space on either side.
+    pub fn joins(&self, at: usize) -> bool {
+        self.get(at).is_some_and(|token| token.is_mark('-') && !token.spaced)
+            && self.get(at + 1).is_some_and(|next| !next.spaced)
+    }
+
+    /// The next `count` words from `at`, hyphens between them passed over: folded phrase, and the token after it.
+    pub fn phrase(&self, at: usize, count: usize) -> Option<(String, usize)> {
+        let mut phrase = String::new();
+        let mut next = at;
+        for taken in 0..count {
+            if taken > 0 {
+                if self.joins(next) {
+                    next += 1;
+                }
+                phrase.push(' ');
+            }
+            let token = self.get(next).filter(|token| token.kind == Kind::Word)?;
+            phrase.push_str(&token.folded);
+            next += 1;
+        }
+        Some((phrase, next))
+    }
+
+    /// The longest phrase of the list that starts at `at`: what it stands for, and the token after it.
+    pub fn longest<'w>(&self, at: usize, list: &'w Phrases) -> Option<(&'w str, usize)> {
+        (1..=list.longest).rev().find_map(|count| {
+            let (phrase, next) = self.phrase(at, count)?;
+            list.get(&phrase).map(|stands_for| (stands_for, next))
+        })
+    }
+
+    /// The bracket that closes the one opened at `at`; the end of the line closes all.
+    pub fn closing(&self, at: usize) -> usize {
+        let mut open = 0usize;
+        for (offset, token) in self.tokens[at..].iter().enumerate() {
+            match token.kind {
+                Kind::Mark('(') => open += 1,
+                Kind::Mark(')') if open <= 1 => return at + offset,
+                Kind::Mark(')') => open -= 1,
+                _ => {}
+            }
+        }
+        self.tokens.len()
+    }
+}

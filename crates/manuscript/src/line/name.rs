@@ -1,0 +1,230 @@
+//! Finding the food among the words of a line.
+
+use super::cut::Cut;
+use crate::food_words::Named;
+use crate::token::Kind;
+use crate::words::WORDS;
+
+/// How the pantry is asked.
+pub type Ask<'f> = &'f dyn Fn(&str) -> Option<Named>;
+
+/// Longest food name in words; longer phrases are not looked up.
+const LONGEST_NAME: usize = 7;
+/// Words of a line among which a name is looked for.
+const LOOKED_AT: usize = 24;
+
+/// A food found between two tokens.
+#[derive(Clone, Debug, Default)]
+pub struct Found {
+    /// The food; `None` when the words name none that is known.
+    pub named: Option<Named>,
+    /// Tokens of the name.
+    pub from: usize,
+    /// The token after the name.
+    pub to: usize,
+    /// The key that was looked up, or would be: folded singular words.
+    pub key: String,
+    /// What stood around the name and was understood.
+    pub around: Around,
+    /// Where the tail begins: what follows is no name.
+    pub tail: usize,
+}
+
+/// Words around a name.
+#[derive(Clone, Debug, Default)]
+pub struct Around {
+    /// Size of one.
+    pub size: Option<String>,
+    /// Fill words.
+    pub fill: Option<String>,
+    /// Ways that stood before the name, so that they were true when it was measured.
+    pub ways: Vec<String>,
+    /// States and ways before the name, as written.
+    pub before: Vec<String>,
+    /// States and ways right after the name, as written.
+    pub after: Vec<String>,
+    /// Words that promise something.
+    pub promises: Vec<String>,
+    /// Words that were not known.
+    pub unknown: Vec<String>,
+}
+
+/// The folded singular words of tokens `from` to `to`, hyphens and full stops between them passed over.
+pub fn key(cut: &Cut<'_>, from: usize, to: usize) -> String {
+    let mut key = String::new();
+    for at in from..to.min(cut.tokens.len()) {
+        let token = &cut.tokens[at];
+        match token.kind {
+            Kind::Mark('-') if cut.joins(at) => {}
+            Kind::Mark('.' | '\'' | '"') => {}
+            _ => {
+                if !key.is_empty() && !token.is_mark('%') {
+                    key.push(' ');
+                }
+                key.push_str(match token.kind {
+                    Kind::Mark('&') => "and",
+                    _ => &token.key,
+                });
+            }
+        }
+    }
+    key
+}
+
+/// Whether a food's name of at least two words begins at `at` (so "00" in "00 flour" is no amount).
+pub fn starts(cut: &Cut<'_>, at: usize, ask: Ask<'_>) -> bool {
+    let last = (at + LONGEST_NAME).min(cut.tokens.len());
+    (at + 2..=last).rev().any(|to| {
+        let ends_in_word = cut.tokens[to - 1].kind == Kind::Word;
+        ends_in_word && ask(&key(cut, at, to)).is_some()
+    })
+}
+
+/// Finds the food named by tokens `from` to `to`.
+///
+/// Every stretch of words is tried; around it only sizes, states and ways may stand, after it also a tail. The stretch
+/// with the fewest unknown words before it wins, then the longest. A word before the name that is itself a food, or
+/// any unknown word before a strict name, makes another food of it: then nothing is found.
+pub fn find(cut: &Cut<'_>, from: usize, to: usize, ask: Ask<'_>) -> Found {
+    let to = to.min(cut.tokens.len()).min(from + LOOKED_AT);
+    let mut best: Option<(usize, usize, Found)> = None;
+    for start in from..to {
+        if !matches!(cut.tokens[start].kind, Kind::Word | Kind::Digits(_)) {
+            continue;
+        }
+        let Some(before) = before(cut, from, start) else { continue };
+        let longest = to.min(start + LONGEST_NAME + 3);
+        for end in (start + 1..=longest).rev() {
+            if cut.tokens[end - 1].kind != Kind::Word {
+                continue;
+            }
+            let key = key(cut, start, end);
+            let Some(named) = ask(&key) else { continue };
+            if !before.unknown.is_empty() && (named.strict || holds_food(cut, from, start, ask)) {
+                continue;
+            }
+            let Some((after, tail)) = after(cut, end, to) else { continue };
+            let unknown = before.unknown.len();
+            let length = end - start;
+            if best.as_ref().is_none_or(|(least, most, _)| (unknown, usize::MAX - length) < (*least, usize::MAX - most)) {
+                let mut around = before.clone();
+                around.after = after.before;
+                around.promises.extend(after.promises);
+                around.fill = around.fill.or(after.fill);
+                around.size = around.size.or(after.size);
+                best = Some((unknown, length, Found { named: Some(named), from: start, to: end, key, around, tail }));
+            }
+            break;
+        }
+    }
+    best.map_or_else(|| unknown(cut, from, to), |(_, _, found)| found)
+}
+
+/// The words that stand where a name should, when none is known.
+fn unknown(cut: &Cut<'_>, from: usize, to: usize) -> Found {
+    let mut start = from;
+    let mut around = Around::default();
+    while start < to {
+        match understood(cut, start, &mut around, true) {
+            Some(next) => start = next,
+            None => break,
+        }
+    }
+    let mut end = start;
+    while end < to && (end == start || cut.longest(end, &WORDS.tails).is_none()) {
+        if cut.tokens[end].kind == Kind::Mark('.') && cut.get(end + 1).is_some_and(|next| next.spaced) {
+            break;
+        }
+        end += 1;
+    }
+    Found { named: None, from: start, to: end, key: key(cut, start, end), around, tail: end }
+}
+
+/// Whether the tokens hold a food's name of their own.
+fn holds_food(cut: &Cut<'_>, from: usize, to: usize, ask: Ask<'_>) -> bool {
+    (from..to).any(|at| {
+        let single = cut.tokens[at].kind == Kind::Word && ask(&cut.tokens[at].key).is_some();
+        single && cut.longest(at, &WORDS.states).is_none()
+    })
+}
+
+/// Reads the tokens before a name; `None` when something stands there that never does.
+fn before(cut: &Cut<'_>, from: usize, to: usize) -> Option<Around> {
+    let mut around = Around::default();
+    let mut at = from;
+    while at < to {
+        if let Some(next) = understood(cut, at, &mut around, true).filter(|next| *next <= to) {
+            at = next;
+            continue;
+        }
+        let token = &cut.tokens[at];
+        match token.kind {
+            Kind::Word if cut.longest(at, &WORDS.tails).is_some() && !token.is_any(&["extra", "more", "any", "only", "both", "for"]) => return None,
+            Kind::Word => around.unknown.push(cut.written(at, at + 1).to_owned()),
+            Kind::Digits(_) | Kind::Fraction(_) => {
+                // "70% dark chocolate", "14-oz can": a number may only stand before a percent sign.
+                if !cut.mark(at + 1, '%') {
+                    return None;
+                }
+            }
+            Kind::Mark('-' | '.' | '\'' | '"' | '%' | ',' | '&' | '*' | '/' | '®' | '™') => {}
+            Kind::Mark(_) => return None,
+        }
+        at += 1;
+    }
+    Some(around)
+}
+
+/// Reads the tokens after a name up to a tail; `None` when an unknown word stands there (it would be part of the name).
+fn after(cut: &Cut<'_>, from: usize, to: usize) -> Option<(Around, usize)> {
+    let mut around = Around::default();
+    let mut at = from;
+    while at < to {
+        let token = &cut.tokens[at];
+        if let Some(next) = understood(cut, at, &mut around, false).filter(|next| *next <= to) {
+            at = next;
+            continue;
+        }
+        if cut.longest(at, &WORDS.tails).is_some() || cut.longest(at, &WORDS.purposes).is_some() || cut.longest(at, &WORDS.parts).is_some_and(|(_, next)| next >= to) {
+            break;
+        }
+        match token.kind {
+            Kind::Word => return None,
+            Kind::Mark('-') if cut.joins(at) => return None,
+            _ => break,
+        }
+    }
+    Some((around, at))
+}
+
+/// Reads one size, fill, way, state or promise at `at`; the longest phrase of all lists wins.
+fn understood(cut: &Cut<'_>, at: usize, around: &mut Around, is_before: bool) -> Option<usize> {
+    let lists = [&WORDS.ways, &WORDS.fills, &WORDS.sizes, &WORDS.states, &WORDS.promises];
+    let (which, (stands_for, next)) = lists
+        .iter()
+        .enumerate()
+        .filter_map(|(which, list)| cut.longest(at, list).map(|found| (which, found)))
+        .max_by_key(|(which, (_, next))| (*next, usize::MAX - which))?;
+    let written = cut.written(at, next).to_owned();
+    match which {
+        0 => {
+            if is_before {
+                around.ways.push(stands_for.to_owned());
+            }
+            around.before.push(written);
+        }
+        1 => {
+            around.fill.get_or_insert_with(|| stands_for.to_owned());
+            if !matches!(stands_for, "packed" | "level" | "heaped" | "scant") {
+                around.before.push(written);
+            }
+        }
+        2 => {
+            around.size.get_or_insert_with(|| stands_for.to_owned());
+        }
+        3 => around.before.push(written),
+        _ => around.promises.push(written),
+    }
+    // "well-drained": the hyphen belongs to the state.
+    Some(next + usize::from(cut.joins(next) && is_before))
+}

@@ -1,0 +1,237 @@
+//! A line cut into numbers, words and marks, each with its place in the author's text.
+
+use std::ops::Range;
+
+use evencrumb_measure::Number;
+
+use crate::word;
+
+/// A piece of a line.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Token {
+    /// Byte place in the text that was cut.
+    pub place: Range<usize>,
+    /// What it is.
+    pub kind: Kind,
+    /// The token folded (lower case, no accents); numbers and marks as written in plain characters.
+    pub folded: String,
+    /// The key under which a word is looked up: folded and singular.
+    pub key: String,
+    /// Whether white space stands before it.
+    pub spaced: bool,
+}
+
+/// What a token is.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Kind {
+    /// Digits, with at most one decimal mark. `None` when no kitchen holds so much.
+    Digits(Option<Number>),
+    /// A ready-made fraction such as ½.
+    Fraction(Number),
+    /// Letters.
+    Word,
+    /// Anything else, in its plain form: every kind of hyphen is `-`, dashes are `–`, slashes `/`.
+    Mark(char),
+}
+
+impl Token {
+    /// Whether this is the given mark.
+    pub fn is_mark(&self, mark: char) -> bool {
+        self.kind == Kind::Mark(mark)
+    }
+
+    /// Whether this is a word with the given folded text.
+    pub fn is_word(&self, folded: &str) -> bool {
+        self.kind == Kind::Word && self.folded == folded
+    }
+
+    /// Whether this is a word among those given.
+    pub fn is_any(&self, words: &[&str]) -> bool {
+        self.kind == Kind::Word && words.contains(&self.folded.as_str())
+    }
+
+    /// Whether this is a number, in digits or as a ready-made fraction.
+    pub fn is_number(&self) -> bool {
+        matches!(self.kind, Kind::Digits(_) | Kind::Fraction(_))
+    }
+}
+
+/// Longest line that is read; what comes after is kept in the text and named in a query.
+pub const LONGEST_LINE: usize = 4000;
+
+/// As much of a line as is read, cut on a character boundary.
+pub fn shortened(text: &str) -> &str {
+    if text.len() <= LONGEST_LINE {
+        return text;
+    }
+    let end = (0..=LONGEST_LINE).rev().find(|at| text.is_char_boundary(*at)).unwrap_or(0);
+    &text[..end]
+}
+
+/// Cuts a line. Linear in its length; places are on character boundaries.
+pub fn tokens(text: &str) -> Vec<Token> {
+    let mut found: Vec<Token> = Vec::new();
+    let mut rest = text.char_indices().peekable();
+    let mut spaced = true;
+    while let Some((at, c)) = rest.next() {
+        if c.is_whitespace() || is_invisible(c) {
+            spaced = true;
+            continue;
+        }
+        let mut end = at + c.len_utf8();
+        if let Some(digit) = digit(c).or_else(|| leading_point(c, rest.peek().map(|next| next.1), found.last(), spaced)) {
+            let mut plain = String::from(digit);
+            while let Some(&(next_at, next)) = rest.peek() {
+                if let Some(digit) = self::digit(next) {
+                    plain.push(digit);
+                } else if matches!(next, '.' | ',')
+                    && !plain.contains(['.', ','])
+                    && text[next_at + 1..].chars().next().is_some_and(|after| after.is_ascii_digit())
+                {
+                    plain.push(next);
+                } else {
+                    break;
+                }
+                end = next_at + next.len_utf8();
+                rest.next();
+            }
+            found.push(Token { place: at..end, kind: Kind::Digits(Number::decimal(&plain)), key: plain.clone(), folded: plain, spaced });
+        } else if let Some(number) = ready_fraction(c) {
+            found.push(Token { place: at..end, kind: Kind::Fraction(number), key: number.to_string(), folded: number.to_string(), spaced });
+        } else if is_letter(c) {
+            while let Some(&(next_at, next)) = rest.peek() {
+                let joins = is_letter(next)
+                    || (word::is_apostrophe(next) && text[next_at + next.len_utf8()..].chars().next().is_some_and(is_letter));
+                if !joins {
+                    break;
+                }
+                end = next_at + next.len_utf8();
+                rest.next();
+            }
+            let folded = word::fold(&text[at..end]);
+            let key = word::singular(&folded);
+            found.push(Token { place: at..end, kind: Kind::Word, folded, key, spaced });
+        } else {
+            let mark = plain_mark(c);
+            found.push(Token { place: at..end, kind: Kind::Mark(mark), folded: mark.to_string(), key: mark.to_string(), spaced });
+        }
+        spaced = false;
+    }
+    found
+}
+
+fn is_letter(c: char) -> bool {
+    (c.is_alphabetic() && digit(c).is_none()) || unicode_normalization::char::is_combining_mark(c)
+}
+
+/// Characters that show nothing: soft hyphens, joiners, direction marks. They part words but mean nothing.
+fn is_invisible(c: char) -> bool {
+    matches!(c, '\u{00AD}' | '\u{200B}'..='\u{200F}' | '\u{202A}'..='\u{202E}' | '\u{2060}'..='\u{2069}' | '\u{FEFF}' | '\u{FE0E}' | '\u{FE0F}')
+        || (c.is_control() && !c.is_whitespace())
+}
+
+/// The digit a character stands for: plain, raised, lowered or full width.
+fn digit(c: char) -> Option<char> {
+    let value = match c {
+        '0'..='9' => return Some(c),
+        '⁰' => 0,
+        '¹' => 1,
+        '²' => 2,
+        '³' => 3,
+        '⁴'..='⁹' => u32::from(c) - u32::from('⁰'),
+        '₀'..='₉' => u32::from(c) - u32::from('₀'),
+        '\u{FF10}'..='\u{FF19}' => u32::from(c) - 0xFF10,
+        _ => return None,
+    };
+    char::from_digit(value, 10)
+}
+
+/// A point that opens a decimal, as in `.5`.
+fn leading_point(c: char, next: Option<char>, before: Option<&Token>, spaced: bool) -> Option<char> {
+    let free = spaced || before.is_none_or(|token| matches!(token.kind, Kind::Mark(_)));
+    (c == '.' && free && next.is_some_and(|next| next.is_ascii_digit())).then_some('.')
+}
+
+fn ready_fraction(c: char) -> Option<Number> {
+    let (over, under) = match c {
+        '½' => (1, 2),
+        '⅓' => (1, 3),
+        '⅔' => (2, 3),
+        '¼' => (1, 4),
+        '¾' => (3, 4),
+        '⅕' => (1, 5),
+        '⅖' => (2, 5),
+        '⅗' => (3, 5),
+        '⅘' => (4, 5),
+        '⅙' => (1, 6),
+        '⅚' => (5, 6),
+        '⅐' => (1, 7),
+        '⅛' => (1, 8),
+        '⅜' => (3, 8),
+        '⅝' => (5, 8),
+        '⅞' => (7, 8),
+        '⅑' => (1, 9),
+        '⅒' => (1, 10),
+        _ => return None,
+    };
+    Number::fraction(over, under)
+}
+
+fn plain_mark(c: char) -> char {
+    match c {
+        '‐' | '‑' | '−' | '⁃' | '﹣' | '－' => '-',
+        '–' | '—' | '‒' | '―' | '⸺' => '–',
+        '⁄' | '∕' | '／' | '÷' => '/',
+        '×' | '✕' | '✖' | '⨯' => '×',
+        '“' | '”' | '„' | '″' | '‟' | '«' | '»' => '"',
+        '‘' | '’' | '′' | '`' | '´' => '\'',
+        '（' | '[' | '{' | '［' => '(',
+        '）' | ']' | '}' | '］' => ')',
+        '，' | '、' => ',',
+        '：' => ':',
+        '；' => ';',
+        'º' | '˚' | '℃' | '℉' => '°',
+        '％' => '%',
+        '～' | '∼' | '≈' | '≃' => '~',
+        '＋' => '+',
+        '＆' => '&',
+        c => c,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    fn cut(text: &str) -> String {
+        tokens(text).iter().map(|token| token.folded.clone()).collect::<Vec<_>>().join(" · ")
+    }
+
+    #[test]
+    fn ok_numbers_words_and_marks() {
+        assert_eq!(cut("1½ cups all‑purpose flour"), "1 · 1/2 · cups · all · - · purpose · flour");
+    }
+
+    #[test]
+    fn ok_pasted_forms() {
+        assert_eq!(cut("1⁄2 cup"), "1 · / · 2 · cup");
+        assert_eq!(cut("¹⁄₂ tsp"), "1 · / · 2 · tsp");
+        assert_eq!(cut("200g/7oz"), "200 · g · / · 7 · oz");
+        assert_eq!(cut(".5 l"), ".5 · l");
+        assert_eq!(cut("1."), "1 · .");
+        assert_eq!(cut("confectioners’ sugar"), "confectioners · ' · sugar");
+    }
+
+    proptest! {
+        #[test]
+        fn ok_places_lie_in_the_text_in_order(text in "\\PC{0,80}") {
+            let mut last = 0;
+            for token in tokens(&text) {
+                prop_assert!(token.place.start >= last && token.place.end > token.place.start);
+                prop_assert!(text.get(token.place.clone()).is_some());
+                last = token.place.end;
+            }
+        }
+    }
+}

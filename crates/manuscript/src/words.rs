@@ -1,0 +1,134 @@
+//! The word lists of `data/words.toml`, ready for look-up by phrase.
+
+use std::collections::{BTreeMap, HashMap};
+use std::sync::LazyLock;
+
+use serde::Deserialize;
+
+/// Lists of words, each phrase with what it stands for.
+pub struct Words {
+    /// Size words to the pantry's size.
+    pub sizes: Phrases,
+    /// How full a measure is.
+    pub fills: Phrases,
+    /// States that change what a cup weighs, to the pantry's way.
+    pub ways: Phrases,
+    /// States that change nothing that is weighed.
+    pub states: Phrases,
+    /// Words that promise something to a reader.
+    pub promises: Phrases,
+    /// Words that begin a tail.
+    pub tails: Phrases,
+    /// What a line is for.
+    pub purposes: Phrases,
+    /// Parts of a fruit or an egg.
+    pub parts: Phrases,
+    /// Heads of components.
+    pub components: Phrases,
+    /// Things to bake with.
+    pub equipment: Phrases,
+    /// Verbs that open an instruction.
+    pub verbs: Phrases,
+    /// Nouns that open an instruction only before "the" and the like.
+    pub verb_nouns: Phrases,
+    /// Other openings of an instruction.
+    pub openers: Phrases,
+    /// Words of talk.
+    pub chatter: Phrases,
+    /// Number words to their value.
+    pub numbers: HashMap<String, u32>,
+    /// Fraction words to their denominator.
+    pub fractions: HashMap<String, u32>,
+}
+
+/// Phrases of one list, and how many words the longest has.
+pub struct Phrases {
+    stands_for: HashMap<String, String>,
+    /// The number of words of the longest phrase.
+    pub longest: usize,
+}
+
+impl Phrases {
+    fn plain(words: Vec<String>) -> Phrases {
+        Phrases::groups(BTreeMap::from([(String::new(), words)]))
+    }
+
+    fn groups(groups: BTreeMap<String, Vec<String>>) -> Phrases {
+        let mut phrases = Phrases { stands_for: HashMap::new(), longest: 0 };
+        for (name, words) in groups {
+            for word in words {
+                phrases.longest = phrases.longest.max(word.split(' ').count());
+                phrases.stands_for.insert(word, name.clone());
+            }
+        }
+        phrases
+    }
+
+    /// What a folded phrase stands for in this list; the empty text in a list without groups.
+    pub fn get(&self, phrase: &str) -> Option<&str> {
+        self.stands_for.get(phrase).map(String::as_str)
+    }
+
+    /// Whether the list holds the folded phrase.
+    pub fn has(&self, phrase: &str) -> bool {
+        self.stands_for.contains_key(phrase)
+    }
+}
+
+#[derive(Deserialize)]
+struct File {
+    sizes: BTreeMap<String, Vec<String>>,
+    fills: BTreeMap<String, Vec<String>>,
+    ways: BTreeMap<String, Vec<String>>,
+    states: List,
+    promises: List,
+    tails: List,
+    purposes: BTreeMap<String, Vec<String>>,
+    parts: BTreeMap<String, Vec<String>>,
+    components: List,
+    equipment: List,
+    verbs: Verbs,
+    chatter: List,
+    numbers: Numbers,
+}
+
+#[derive(Deserialize)]
+struct List {
+    words: Vec<String>,
+}
+
+#[derive(Deserialize)]
+struct Verbs {
+    words: Vec<String>,
+    nouns: Vec<String>,
+    openers: Vec<String>,
+}
+
+#[derive(Deserialize)]
+struct Numbers {
+    values: HashMap<String, u32>,
+    fractions: HashMap<String, u32>,
+}
+
+/// The lists, read once.
+pub static WORDS: LazyLock<Words> = LazyLock::new(|| {
+    let file: File = toml::from_str(include_str!("../data/words.toml")).expect("words.toml is read by a test before it ships");
+    Words {
+        sizes: Phrases::groups(file.sizes),
+        fills: Phrases::groups(file.fills),
+        ways: Phrases::groups(file.ways),
+        states: Phrases::plain(file.states.words),
+        promises: Phrases::plain(file.promises.words),
+        tails: Phrases::plain(file.tails.words),
+        purposes: Phrases::groups(file.purposes),
+        parts: Phrases::groups(file.parts),
+        components: Phrases::plain(file.components.words),
+        equipment: Phrases::plain(file.equipment.words),
+        verbs: Phrases::plain(file.verbs.words),
+        verb_nouns: Phrases::plain(file.verbs.nouns),
+        openers: Phrases::plain(file.verbs.openers),
+        chatter: Phrases::plain(file.chatter.words),
+        numbers: file.numbers.values,
+        fractions: file.numbers.fractions,
+    }
+});
