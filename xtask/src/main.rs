@@ -3,6 +3,7 @@
 // This program is run by hand in the repository: it reads files and prints, which the libraries must not.
 #![allow(clippy::print_stdout, clippy::print_stderr)]
 
+mod lines;
 mod sr28;
 
 use std::path::{Path, PathBuf};
@@ -27,11 +28,20 @@ enum Command {
         #[arg(long)]
         left_out: bool,
     },
+    /// Read a corpus of ingredient lines and count what is right, queried and confidently wrong.
+    Lines {
+        /// The corpus, as fixtures/lines.tsv.
+        file: PathBuf,
+        /// Print what was read of each line that is not right.
+        #[arg(long)]
+        show: bool,
+    },
 }
 
 fn main() -> anyhow::Result<()> {
     match Arguments::parse().command {
         Command::Sr28 { folder, left_out } => sr28::pack(&folder, left_out),
+        Command::Lines { file, show } => lines::print(&file, show),
     }
 }
 

@@ -24,6 +24,10 @@ pub trait FoodWords {
 impl FoodWords for [&str] {
     fn food(&self, name: &str) -> Option<Named> {
         let at = self.iter().position(|known| *known == name)?;
-        Some(Named { food: FoodId(u32::try_from(at).ok()?), strict: !name.contains(' '), counted: name == "egg" || name == "banana" })
+        Some(Named {
+            food: FoodId(u32::try_from(at).ok()?),
+            strict: !name.contains(' '),
+            counted: name == "egg" || name == "banana",
+        })
     }
 }

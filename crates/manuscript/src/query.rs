@@ -51,7 +51,12 @@ pub struct Query {
 
 impl Query {
     /// A query about the given bytes.
-    pub fn new(kind: &'static QueryKind, place: Range<usize>, message: impl Into<String>, mend: impl Into<String>) -> Query {
+    pub fn new(
+        kind: &'static QueryKind,
+        place: Range<usize>,
+        message: impl Into<String>,
+        mend: impl Into<String>,
+    ) -> Query {
         Query { kind, place, message: message.into(), mend: mend.into() }
     }
 

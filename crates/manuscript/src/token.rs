@@ -79,7 +79,8 @@ pub fn tokens(text: &str) -> Vec<Token> {
             continue;
         }
         let mut end = at + c.len_utf8();
-        if let Some(digit) = digit(c).or_else(|| leading_point(c, rest.peek().map(|next| next.1), found.last(), spaced)) {
+        if let Some(digit) = digit(c).or_else(|| leading_point(c, rest.peek().map(|next| next.1), found.last(), spaced))
+        {
             let mut plain = String::from(digit);
             while let Some(&(next_at, next)) = rest.peek() {
                 if let Some(digit) = self::digit(next) {
@@ -95,13 +96,26 @@ pub fn tokens(text: &str) -> Vec<Token> {
                 end = next_at + next.len_utf8();
                 rest.next();
             }
-            found.push(Token { place: at..end, kind: Kind::Digits(Number::decimal(&plain)), key: plain.clone(), folded: plain, spaced });
+            found.push(Token {
+                place: at..end,
+                kind: Kind::Digits(Number::decimal(&plain)),
+                key: plain.clone(),
+                folded: plain,
+                spaced,
+            });
         } else if let Some(number) = ready_fraction(c) {
-            found.push(Token { place: at..end, kind: Kind::Fraction(number), key: number.to_string(), folded: number.to_string(), spaced });
+            found.push(Token {
+                place: at..end,
+                kind: Kind::Fraction(number),
+                key: number.to_string(),
+                folded: number.to_string(),
+                spaced,
+            });
         } else if is_letter(c) {
             while let Some(&(next_at, next)) = rest.peek() {
                 let joins = is_letter(next)
-                    || (word::is_apostrophe(next) && text[next_at + next.len_utf8()..].chars().next().is_some_and(is_letter));
+                    || (word::is_apostrophe(next)
+                        && text[next_at + next.len_utf8()..].chars().next().is_some_and(is_letter));
                 if !joins {
                     break;
                 }
@@ -113,7 +127,13 @@ pub fn tokens(text: &str) -> Vec<Token> {
             found.push(Token { place: at..end, kind: Kind::Word, folded, key, spaced });
         } else {
             let mark = plain_mark(c);
-            found.push(Token { place: at..end, kind: Kind::Mark(mark), folded: mark.to_string(), key: mark.to_string(), spaced });
+            found.push(Token {
+                place: at..end,
+                kind: Kind::Mark(mark),
+                folded: mark.to_string(),
+                key: mark.to_string(),
+                spaced,
+            });
         }
         spaced = false;
     }

@@ -3,6 +3,10 @@
 //! Whatever looks a food up, and whatever lists the names it may have, folds both through here,
 //! so "Crème Fraîche" finds "creme fraiche" and "confectioners'" finds "confectioner's".
 
+use std::collections::{HashMap, HashSet};
+use std::sync::LazyLock;
+
+use serde::Deserialize;
 use unicode_normalization::UnicodeNormalization;
 use unicode_normalization::char::is_combining_mark;
 
@@ -31,112 +35,50 @@ pub fn is_apostrophe(c: char) -> bool {
     matches!(c, '\'' | '\u{2019}' | '\u{2018}' | '\u{02BC}' | '\u{00B4}' | '\u{0060}' | '\u{FF07}')
 }
 
-/// Plurals that follow no rule, and words that look plural and are not.
-const IRREGULAR: &[(&str, &str)] = &[
-    ("leaves", "leaf"),
-    ("loaves", "loaf"),
-    ("halves", "half"),
-    ("knives", "knife"),
-    ("calves", "calf"),
-    ("cookies", "cookie"),
-    ("brownies", "brownie"),
-    ("blondies", "blondie"),
-    ("smoothies", "smoothie"),
-    ("smarties", "smartie"),
-    ("pies", "pie"),
-    ("veggies", "veggie"),
-    ("dice", "die"),
-    ("geese", "goose"),
-    ("radii", "radius"),
-    ("anchovies", "anchovy"),
-    ("molasses", "molasses"),
-    ("couscous", "couscous"),
-    ("hummus", "hummus"),
-    ("asparagus", "asparagus"),
-    ("swiss", "swiss"),
-    ("brussels", "brussels"),
-    ("les", "les"),
-    ("des", "des"),
-    ("this", "this"),
-    ("plus", "plus"),
-    ("minus", "minus"),
-    ("less", "less"),
-    ("gas", "gas"),
-    ("as", "as"),
-    ("is", "is"),
-    ("its", "its"),
-    ("his", "his"),
-    ("was", "was"),
-    ("has", "has"),
-    ("us", "us"),
-    ("yes", "yes"),
-    ("lens", "lens"),
-    ("schnapps", "schnapps"),
-    ("panes", "panes"),
-    ("tapas", "tapas"),
-    ("bias", "bias"),
-    ("series", "series"),
-    ("species", "species"),
-    ("octopus", "octopus"),
-    ("hibiscus", "hibiscus"),
-    ("citrus", "citrus"),
-    ("anis", "anis"),
-    ("cassis", "cassis"),
-    ("bouillabaisse", "bouillabaisse"),
-    ("madras", "madras"),
-    ("christmas", "christmas"),
-    ("pancreas", "pancreas"),
-    ("always", "always"),
-    ("perhaps", "perhaps"),
-    ("across", "across"),
-    ("psyllium", "psyllium"),
-    ("tomatoes", "tomato"),
-    ("potatoes", "potato"),
-    ("mangoes", "mango"),
-    ("shoes", "shoe"),
-    ("toes", "toe"),
-    ("oboes", "oboe"),
-    ("canoes", "canoe"),
-    ("axes", "axe"),
-    ("caches", "cache"),
-    ("quiches", "quiche"),
-    ("cheeses", "cheese"),
-    ("houses", "house"),
-    ("sizes", "size"),
-    ("mayonnaises", "mayonnaise"),
-    ("olives", "olive"),
-    ("chives", "chive"),
-    ("cloves", "clove"),
-    ("endives", "endive"),
-    ("sieves", "sieve"),
-    ("ganaches", "ganache"),
-    ("panaches", "panache"),
-    ("brioches", "brioche"),
-    ("pistoles", "pistole"),
-];
-
 /// The singular of a folded English word; a word that is no plural comes back as it is.
+///
+/// It must never make two foods one, so words whose singular is another thing ("bitters") are rows of `data/plurals.toml`.
 pub fn singular(word: &str) -> String {
-    if let Some((_, one)) = IRREGULAR.iter().find(|(many, _)| *many == word) {
-        return (*one).to_owned();
+    if let Some(one) = PLURALS.irregular.get(word) {
+        return one.clone();
     }
-    let ends = |tail: &str| word.len() > tail.len() + 1 && word.ends_with(tail);
-    let cut = |tail: usize, add: &str| format!("{}{add}", &word[..word.len() - tail]);
-    if word.len() < 4 || !word.ends_with('s') || !word.is_char_boundary(word.len() - 1) || ends("ss") || ends("us") || ends("is") {
+    let short = word.chars().count() < 4;
+    if short
+        || !word.ends_with('s')
+        || ["ss", "us", "is"].iter().any(|ending| word.ends_with(ending))
+        || PLURALS.same.contains(word)
+    {
         return word.to_owned();
     }
-    if ends("ies") && word.len() > 4 {
-        return cut(3, "y");
+    let stem = |ending: usize| &word[..word.len() - ending];
+    match word {
+        _ if word.ends_with("ies") => format!("{}y", stem(3)),
+        _ if ["oes", "ches", "shes", "xes", "sses", "zzes"].iter().any(|ending| word.ends_with(ending)) => {
+            stem(2).to_owned()
+        }
+        _ => stem(1).to_owned(),
     }
-    if ends("oes") || ends("ches") || ends("shes") || ends("xes") || ends("sses") || ends("zzes") {
-        return cut(2, "");
-    }
-    cut(1, "")
 }
+
+#[derive(Deserialize)]
+struct Plurals {
+    same: HashSet<String>,
+    irregular: HashMap<String, String>,
+}
+
+static PLURALS: LazyLock<Plurals> = LazyLock::new(|| {
+    toml::from_str(include_str!("../data/plurals.toml")).expect("plurals.toml is read by a test before it ships")
+});
 
 /// A word as it is looked up: folded and singular.
 pub fn key(word: &str) -> String {
     singular(&fold(word))
+}
+
+/// A whole name as it is looked up: its words' keys with one space between, hyphens and full stops passed over.
+pub fn name_key(name: &str) -> String {
+    let cut = crate::line::Cut::of(name);
+    crate::line::key(&cut, 0, cut.tokens.len())
 }
 
 #[cfg(test)]
@@ -166,6 +108,9 @@ mod tests {
             ("couscous", "couscous"),
             ("boxes", "box"),
             ("halves", "half"),
+            ("bitters", "bitters"),
+            ("quiches", "quiche"),
+            ("chillies", "chilli"),
         ] {
             assert_eq!(read(many), one);
         }

@@ -112,7 +112,8 @@ struct Numbers {
 
 /// The lists, read once.
 pub static WORDS: LazyLock<Words> = LazyLock::new(|| {
-    let file: File = toml::from_str(include_str!("../data/words.toml")).expect("words.toml is read by a test before it ships");
+    let file: File =
+        toml::from_str(include_str!("../data/words.toml")).expect("words.toml is read by a test before it ships");
     Words {
         sizes: Phrases::groups(file.sizes),
         fills: Phrases::groups(file.fills),

@@ -1,10 +1,16 @@
 //! The foods known here: what they are made of, what a cup or a piece of each weighs, and what they are called.
+//!
+//! Know these three: [`Pantry`] (foods found by name), [`Food`] (one row), [`weigh`] (grams of what a line asks for).
+//! This crate knows nothing of recipes and totals.
 
 pub mod fold;
 mod nutrient;
+mod pantry;
 pub mod row;
 pub mod table;
+pub mod weigh;
 
 pub use nutrient::Nutrient;
+pub use pantry::{FILES, Guess, Pantry};
 pub use row::{Fault, Food};
 pub use table::{Factors, Portion, Row, Table};

@@ -52,7 +52,10 @@ impl Amount {
         let unit = self.unit();
         let mut total = (0.0, 0.0);
         for term in &self.terms {
-            let Some(factor) = size(term.unit, custom).zip(size(unit, custom)).map(|(one, other)| one / other).or_else(|| (term.unit == unit).then_some(1.0))
+            let Some(factor) = size(term.unit, custom)
+                .zip(size(unit, custom))
+                .map(|(one, other)| one / other)
+                .or_else(|| (term.unit == unit).then_some(1.0))
             else {
                 continue;
             };
@@ -265,7 +268,9 @@ fn words(cut: &Cut<'_>, at: usize) -> Option<(Number, usize)> {
             total *= 100;
             next += 1;
         } else if let Some(value) = WORDS.numbers.get(&word.folded).filter(|_| word.kind == Kind::Word) {
-            let fits = !read || (total % 100 == 0 && total > 0 && *value > 0) || (total % 100 >= 20 && total % 10 == 0 && (1..10).contains(value));
+            let fits = !read
+                || (total % 100 == 0 && total > 0 && *value > 0)
+                || (total % 100 >= 20 && total % 10 == 0 && (1..10).contains(value));
             if !fits {
                 break;
             }
@@ -303,7 +308,12 @@ fn spoken_decimal(cut: &Cut<'_>, whole: Number, at: usize) -> Option<(Number, us
         let digit = match token.kind {
             Kind::Digits(Some(number)) if number.is_whole() && next == at => {
                 let places = token.folded.len();
-                return whole.plus(Number::fraction(number.parts().0, 10u64.pow(u32::try_from(places).ok().filter(|p| *p < 6)?))?).map(|n| (n, next + 1));
+                return whole
+                    .plus(Number::fraction(
+                        number.parts().0,
+                        10u64.pow(u32::try_from(places).ok().filter(|p| *p < 6)?),
+                    )?)
+                    .map(|n| (n, next + 1));
             }
             Kind::Word => match WORDS.numbers.get(&token.folded) {
                 Some(value) if *value < 10 => u64::from(*value),
@@ -346,7 +356,10 @@ pub fn numbers(cut: &Cut<'_>, at: usize) -> Option<Numbers> {
 /// The token after "to", "or", a hyphen or a dash that may join two numbers.
 fn range_end(cut: &Cut<'_>, at: usize) -> Option<usize> {
     let token = cut.get(at)?;
-    let joins = token.is_mark('-') || token.is_mark('–') || token.is_mark('~') || token.is_any(&["to", "or", "through", "til", "till", "and", "max"]);
+    let joins = token.is_mark('-')
+        || token.is_mark('–')
+        || token.is_mark('~')
+        || token.is_any(&["to", "or", "through", "til", "till", "and", "max"]);
     if token.is_any(&["and"]) {
         return None;
     }
@@ -358,7 +371,10 @@ fn about(cut: &Cut<'_>, at: usize) -> Option<usize> {
     if cut.mark(at, '~') {
         return Some(at + 1);
     }
-    if cut.any(at, &["approx", "c", "ca", "circa"]) && cut.mark(at + 1, '.') && cut.get(at + 2).is_some_and(crate::token::Token::is_number) {
+    if cut.any(at, &["approx", "c", "ca", "circa"])
+        && cut.mark(at + 1, '.')
+        && cut.get(at + 2).is_some_and(crate::token::Token::is_number)
+    {
         return Some(at + 2);
     }
     if cut.any(at, &["just"]) && cut.any(at + 1, &["over", "about"]) {
@@ -370,7 +386,25 @@ fn about(cut: &Cut<'_>, at: usize) -> Option<usize> {
     if cut.any(at, &["at"]) && cut.any(at + 1, &["least", "most"]) {
         return Some(at + 2);
     }
-    let single = ["about", "approx", "approximately", "around", "roughly", "circa", "ca", "nearly", "almost", "maybe", "say", "abt", "aprox", "approximatly", "perhaps", "probably", "like"];
+    let single = [
+        "about",
+        "approx",
+        "approximately",
+        "around",
+        "roughly",
+        "circa",
+        "ca",
+        "nearly",
+        "almost",
+        "maybe",
+        "say",
+        "abt",
+        "aprox",
+        "approximatly",
+        "perhaps",
+        "probably",
+        "like",
+    ];
     cut.any(at, &single).then_some(at + 1)
 }
 
@@ -419,7 +453,12 @@ pub fn amount(cut: &Cut<'_>, at: usize, names: &dyn Names) -> Option<(Amount, us
     // "200g-250g", "2 tbsp to 3 tbsp".
     if whole.terms.len() == 1 && whole.terms[0].low == whole.terms[0].high {
         if let Some((upper, after)) = range_end(cut, next).and_then(|at| single(cut, at, names)) {
-            if upper.unit() == whole.unit() && !upper.bare && !whole.bare && upper.terms[0].high > whole.terms[0].high && upper.terms.len() == 1 {
+            if upper.unit() == whole.unit()
+                && !upper.bare
+                && !whole.bare
+                && upper.terms[0].high > whole.terms[0].high
+                && upper.terms.len() == 1
+            {
                 whole.terms[0].high = upper.terms[0].high;
                 next = after;
             }
@@ -446,7 +485,9 @@ fn added(cut: &Cut<'_>, at: usize, names: &dyn Names, first: &Amount) -> Option<
     if !plus && !minus {
         return None;
     }
-    let start = at + 1 + usize::from(cut.any(at + 1, &["another", "an"]) && cut.any(at + 2, &["extra", "additional"])) * 2
+    let start = at
+        + 1
+        + usize::from(cut.any(at + 1, &["another", "an"]) && cut.any(at + 2, &["extra", "additional"])) * 2
         + usize::from(cut.any(at + 1, &["another"]) && !cut.any(at + 2, &["extra", "additional"]));
     let (other, next) = single(cut, start, names)?;
     if other.bare || other.each.is_some() {
@@ -466,7 +507,8 @@ fn single(cut: &Cut<'_>, start: usize, names: &dyn Names) -> Option<(Amount, usi
         if let Some(next) = about(cut, at) {
             is_about = true;
             at = next;
-        } else if let Some((word, next)) = cut.longest(at, &WORDS.fills).filter(|(_, next)| amount_follows(cut, *next)) {
+        } else if let Some((word, next)) = cut.longest(at, &WORDS.fills).filter(|(_, next)| amount_follows(cut, *next))
+        {
             fill = Some(word.to_owned());
             at = next;
         } else {
@@ -513,7 +555,9 @@ fn single(cut: &Cut<'_>, start: usize, names: &dyn Names) -> Option<(Amount, usi
         }
     }
     let unit_at = next + usize::from(cut.joins(next));
-    if let Some((found, after)) = unit(cut, unit_at).filter(|(found, after)| counted_unit_fits(cut, *found, unit_at, *after, names)) {
+    if let Some((found, after)) =
+        unit(cut, unit_at).filter(|(found, after)| counted_unit_fits(cut, *found, unit_at, *after, names))
+    {
         amount.terms[0].unit = found;
         amount.bare = false;
         next = after;
@@ -530,10 +574,20 @@ fn single(cut: &Cut<'_>, start: usize, names: &dyn Names) -> Option<(Amount, usi
         // "400g tin", "8-ounce package", "250 g block"
         if !matches!(found.dimension(), Dimension::Count) && !found.is_vague() {
             let pack_at = next + usize::from(cut.joins(next));
-            if let Some((pack, after)) = unit(cut, pack_at).filter(|(pack, after)| is_pack(*pack) && counted_unit_fits(cut, *pack, pack_at, *after, names)) {
+            if let Some((pack, after)) = unit(cut, pack_at)
+                .filter(|(pack, after)| is_pack(*pack) && counted_unit_fits(cut, *pack, pack_at, *after, names))
+            {
                 let each = finish(cut, amount, start, next);
                 let one = Term { low: Number::ONE, high: Number::ONE, unit: pack, minus: false };
-                let amount = Amount { terms: vec![one], about: false, fill: None, each: Some(Box::new(each)), size: None, bare: false, place: cut.place(start, after) };
+                let amount = Amount {
+                    terms: vec![one],
+                    about: false,
+                    fill: None,
+                    each: Some(Box::new(each)),
+                    size: None,
+                    bare: false,
+                    place: cut.place(start, after),
+                };
                 return Some((amount, after));
             }
         }
@@ -562,7 +616,9 @@ fn amount_follows(cut: &Cut<'_>, at: usize) -> bool {
 
 /// Whether the number at `at` has a unit right behind it ("7 g"), so that it can be no part of a food's name.
 fn unit_after_number(cut: &Cut<'_>, at: usize) -> bool {
-    numbers(cut, at).is_some_and(|read| unit(cut, read.next).is_some_and(|(unit, _)| unit.dimension() != Dimension::Count && unit != Unit::Percent))
+    numbers(cut, at).is_some_and(|read| {
+        unit(cut, read.next).is_some_and(|(unit, _)| unit.dimension() != Dimension::Count && unit != Unit::Percent)
+    })
 }
 
 /// A counted unit that could itself be the food ("2 cloves", "1 pound cake") counts as a unit only where a name follows it.
@@ -570,7 +626,18 @@ fn counted_unit_fits(cut: &Cut<'_>, unit: Unit, at: usize, after: usize, names: 
     if names.name_starts(at) {
         return false;
     }
-    let could_be_food = matches!(unit, Unit::Clove | Unit::Leaf | Unit::Pod | Unit::Stalk | Unit::Loaf | Unit::Cube | Unit::Round | Unit::Ear | Unit::Head);
+    let could_be_food = matches!(
+        unit,
+        Unit::Clove
+            | Unit::Leaf
+            | Unit::Pod
+            | Unit::Stalk
+            | Unit::Loaf
+            | Unit::Cube
+            | Unit::Round
+            | Unit::Ear
+            | Unit::Head
+    );
     !could_be_food || cut.is_word(after) || cut.mark(after, '(')
 }
 

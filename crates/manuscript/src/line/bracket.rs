@@ -19,7 +19,11 @@ pub fn lift<'a>(cut: &Cut<'a>, from: usize) -> Lifted<'a> {
         let token = &cut.tokens[at];
         if token.is_mark('(') {
             let close = cut.closing(at);
-            let tokens = cut.tokens[at + 1..close].iter().filter(|token| !token.is_mark('(') && !token.is_mark(')')).cloned().collect();
+            let tokens = cut.tokens[at + 1..close]
+                .iter()
+                .filter(|token| !token.is_mark('(') && !token.is_mark(')'))
+                .cloned()
+                .collect();
             lifted.notes.push(Cut { text: cut.text, tokens });
             at = close + 1;
         } else {

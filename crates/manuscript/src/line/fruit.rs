@@ -66,7 +66,11 @@ fn named(part: &str, thing: &name::Found, ask: Ask<'_>) -> (String, Option<Named
 /// Where the words of a thing end: at a comma, a dash, an "or", a further amount.
 fn ends_thing(cut: &Cut<'_>, at: usize) -> bool {
     let token = &cut.tokens[at];
-    token.is_mark(',') || token.is_mark(';') || token.is_mark('–') || token.is_mark('(') || token.is_any(&["or", "plus", "and"])
+    token.is_mark(',')
+        || token.is_mark(';')
+        || token.is_mark('–')
+        || token.is_mark('(')
+        || token.is_any(&["or", "plus", "and"])
 }
 
 /// One, for "a lemon".
@@ -103,7 +107,11 @@ fn parts(cut: &Cut<'_>, at: usize) -> Option<(Vec<String>, Vec<String>, usize)> 
         let (part, after) = cut.longest(next, &WORDS.parts)?;
         parts.push(part.to_owned());
         next = after;
-        let joins = cut.any(next, &["and", "plus", "n"]) || cut.mark(next, '&') || cut.mark(next, '+') || cut.mark(next, '/') || cut.mark(next, ',');
+        let joins = cut.any(next, &["and", "plus", "n"])
+            || cut.mark(next, '&')
+            || cut.mark(next, '+')
+            || cut.mark(next, '/')
+            || cut.mark(next, ',');
         if !joins || parts.len() > 3 {
             break;
         }
@@ -129,7 +137,13 @@ fn state(cut: &Cut<'_>, at: usize) -> Option<usize> {
 
 /// The parts that tokens `from` to `to` speak of, when they speak of nothing else: "zested and juiced", "finely grated
 /// zest only", "juice of". Each with its food for the thing with this key.
-pub fn taken(cut: &Cut<'_>, from: usize, to: usize, thing: &name::Found, ask: Ask<'_>) -> Option<Vec<(String, Option<Named>, String)>> {
+pub fn taken(
+    cut: &Cut<'_>,
+    from: usize,
+    to: usize,
+    thing: &name::Found,
+    ask: Ask<'_>,
+) -> Option<Vec<(String, Option<Named>, String)>> {
     let mut parts: Vec<String> = Vec::new();
     let mut at = from;
     while at < to {
@@ -140,12 +154,21 @@ pub fn taken(cut: &Cut<'_>, from: usize, to: usize, thing: &name::Found, ask: As
             at = next;
         } else if let Some(next) = state(cut, at) {
             at = next;
-        } else if cut.any(at, &["and", "then", "only", "of", "the", "plus", "both", "n", "its", "save", "reserve"]) || cut.mark(at, '&') || cut.mark(at, '+') || cut.mark(at, '/') || cut.mark(at, ',') {
+        } else if cut.any(at, &["and", "then", "only", "of", "the", "plus", "both", "n", "its", "save", "reserve"])
+            || cut.mark(at, '&')
+            || cut.mark(at, '+')
+            || cut.mark(at, '/')
+            || cut.mark(at, ',')
+        {
             at += 1;
         } else {
             return None;
         }
     }
-    let named: Vec<_> = parts.iter().map(|part| named(part, thing, ask)).filter(|(_, food, _)| food.is_some()).collect();
-    (!named.is_empty() && named.len() == parts.len() && named.iter().all(|(_, food, _)| food.map(|f| f.food) != thing.named.map(|f| f.food))).then_some(named)
+    let named: Vec<_> =
+        parts.iter().map(|part| named(part, thing, ask)).filter(|(_, food, _)| food.is_some()).collect();
+    (!named.is_empty()
+        && named.len() == parts.len()
+        && named.iter().all(|(_, food, _)| food.map(|f| f.food) != thing.named.map(|f| f.food)))
+    .then_some(named)
 }

@@ -58,7 +58,8 @@ fn is_heading(cut: &Cut<'_>, ask: Ask<'_>, amount: bool, last: usize) -> bool {
     }
     let words = words_in(cut);
     let ends_in_colon = cut.mark(last, ':');
-    if ends_in_colon && words <= 10 && !cut.tokens[..last].iter().any(|token| token.is_mark('.') || token.is_mark(':')) {
+    if ends_in_colon && words <= 10 && !cut.tokens[..last].iter().any(|token| token.is_mark('.') || token.is_mark(':'))
+    {
         return true;
     }
     if cut.any(0, &["for"]) && cut.any(1, &["the", "your"]) && words <= 7 && !has_number(cut) {
@@ -74,7 +75,26 @@ fn is_heading(cut: &Cut<'_>, ask: Ask<'_>, amount: bool, last: usize) -> bool {
             }
         }
         let last_word = &cut.tokens[end - 1].folded;
-        let heads_component = matches!(last_word.as_str(), "filling" | "frosting" | "icing" | "layers" | "layer" | "topping" | "glaze" | "crust" | "batter" | "dough" | "streusel" | "base" | "assembly" | "decoration" | "ingredients" | "buttercream" | "ganache");
+        let heads_component = matches!(
+            last_word.as_str(),
+            "filling"
+                | "frosting"
+                | "icing"
+                | "layers"
+                | "layer"
+                | "topping"
+                | "glaze"
+                | "crust"
+                | "batter"
+                | "dough"
+                | "streusel"
+                | "base"
+                | "assembly"
+                | "decoration"
+                | "ingredients"
+                | "buttercream"
+                | "ganache"
+        );
         let plural_or_bare = ask(&name::key(cut, 0, end)).is_none();
         if heads_component && plural_or_bare && words <= 4 {
             return true;
@@ -86,8 +106,31 @@ fn is_heading(cut: &Cut<'_>, ask: Ask<'_>, amount: bool, last: usize) -> bool {
 }
 
 fn is_yield(cut: &Cut<'_>, amount: bool) -> bool {
-    let first = cut.any(0, &["makes", "serves", "yields", "yield", "servings", "portions", "feeds", "quantity", "serving"]);
-    if first && (cut.any(1, &["about", "approximately", "approx", "around", "a", "an", "one", "two", "enough", "up", "from", "roughly", "size", "plenty", "between"]) || has_number(cut) || words_numbers(cut)) {
+    let first =
+        cut.any(0, &["makes", "serves", "yields", "yield", "servings", "portions", "feeds", "quantity", "serving"]);
+    if first
+        && (cut.any(
+            1,
+            &[
+                "about",
+                "approximately",
+                "approx",
+                "around",
+                "a",
+                "an",
+                "one",
+                "two",
+                "enough",
+                "up",
+                "from",
+                "roughly",
+                "size",
+                "plenty",
+                "between",
+            ],
+        ) || has_number(cut)
+            || words_numbers(cut))
+    {
         return true;
     }
     if cut.any(0, &["enough"]) && cut.any(1, &["for", "to"]) {
@@ -96,7 +139,11 @@ fn is_yield(cut: &Cut<'_>, amount: bool) -> bool {
     if cut.any(0, &["recipe"]) && cut.any(1, &["makes", "serves", "yields"]) {
         return true;
     }
-    if cut.any(0, &["makes", "yields"]) || (cut.any(0, &["this", "it"]) && cut.any(1, &["makes", "serves", "yields"]) && (has_number(cut) || words_numbers(cut))) {
+    if cut.any(0, &["makes", "yields"])
+        || (cut.any(0, &["this", "it"])
+            && cut.any(1, &["makes", "serves", "yields"])
+            && (has_number(cut) || words_numbers(cut)))
+    {
         return true;
     }
     // "12 servings", "8-10 portions", "24 cookies"
@@ -107,7 +154,10 @@ fn is_yield(cut: &Cut<'_>, amount: bool) -> bool {
                 return true;
             }
         }
-        if cut.any(0, &["for"]) && amount::numbers(cut, 1).is_some_and(|read| cut.any(read.next, &["people", "servings", "persons", "portions"])) {
+        if cut.any(0, &["for"])
+            && amount::numbers(cut, 1)
+                .is_some_and(|read| cut.any(read.next, &["people", "servings", "persons", "portions"]))
+        {
             return true;
         }
     }
@@ -119,12 +169,35 @@ fn words_numbers(cut: &Cut<'_>) -> bool {
 }
 
 fn is_storage(cut: &Cut<'_>) -> bool {
-    let first = cut.any(0, &["store", "storage", "stored", "refrigerate", "freezes", "keeps", "keep", "leftovers", "freeze", "storing"]);
+    let first = cut.any(
+        0,
+        &["store", "storage", "stored", "refrigerate", "freezes", "keeps", "keep", "leftovers", "freeze", "storing"],
+    );
     if first {
         return !cut.any(1, &["bought"]) && words_in(cut) > 1 && !cut.mark(1, '-');
     }
-    (cut.any(0, &["will", "best", "they", "they'll", "theyll", "it", "cake", "these", "can"]) && cut.tokens.iter().take(5).any(|token| token.is_any(&["keep", "keeps", "stored", "eaten", "freeze", "frozen", "freezes"])))
-        && cut.tokens.iter().any(|token| token.is_any(&["days", "day", "week", "weeks", "month", "months", "airtight", "fridge", "freezer", "hours", "container", "tin"]))
+    (cut.any(0, &["will", "best", "they", "they'll", "theyll", "it", "cake", "these", "can"])
+        && cut
+            .tokens
+            .iter()
+            .take(5)
+            .any(|token| token.is_any(&["keep", "keeps", "stored", "eaten", "freeze", "frozen", "freezes"])))
+        && cut.tokens.iter().any(|token| {
+            token.is_any(&[
+                "days",
+                "day",
+                "week",
+                "weeks",
+                "month",
+                "months",
+                "airtight",
+                "fridge",
+                "freezer",
+                "hours",
+                "container",
+                "tin",
+            ])
+        })
 }
 
 /// Whether a temperature stands at `at`: "350°F", "180 C", "gas mark 4", "gas 6".
@@ -134,7 +207,8 @@ pub fn temperature_at(cut: &Cut<'_>, at: usize) -> bool {
     }
     let Some((number, next)) = amount::number(cut, at) else { return false };
     let value = number.value();
-    let degrees = cut.mark(next, '°') || cut.any(next, &["degrees", "degree", "deg", "f", "fahrenheit", "celsius", "centigrade", "°f"]);
+    let degrees = cut.mark(next, '°')
+        || cut.any(next, &["degrees", "degree", "deg", "f", "fahrenheit", "celsius", "centigrade", "°f"]);
     let celsius = cut.any(next, &["c"]) && (100.0..=300.0).contains(&value);
     (degrees || celsius) && value >= 30.0
 }
@@ -144,7 +218,9 @@ fn is_temperature(cut: &Cut<'_>, ask: Ask<'_>) -> bool {
     if temperature_at(cut, 0) && !names_any_food(cut, ask) {
         return true;
     }
-    let oven_first = cut.any(0, &["oven", "temperature", "temp", "preheat", "heat", "bake", "baking"]) || (cut.any(0, &["fan"]) && holds) || (cut.any(0, &["gas"]) && temperature_at(cut, 0));
+    let oven_first = cut.any(0, &["oven", "temperature", "temp", "preheat", "heat", "bake", "baking"])
+        || (cut.any(0, &["fan"]) && holds)
+        || (cut.any(0, &["gas"]) && temperature_at(cut, 0));
     let has_oven_number = cut.any(0, &["oven", "temperature", "preheat"]) && has_number(cut);
     (oven_first && holds && words_in(cut) <= 12) || has_oven_number
 }
@@ -153,31 +229,100 @@ fn names_any_food(cut: &Cut<'_>, ask: Ask<'_>) -> bool {
     (0..cut.tokens.len()).any(|at| cut.is_word(at) && ask(&cut.tokens[at].key).is_some())
 }
 
-const TIME_UNITS: &[&str] = &["minutes", "minute", "min", "mins", "hours", "hour", "hr", "hrs", "days", "day", "overnight", "h", "seconds", "secs"];
+const TIME_UNITS: &[&str] = &[
+    "minutes",
+    "minute",
+    "min",
+    "mins",
+    "hours",
+    "hour",
+    "hr",
+    "hrs",
+    "days",
+    "day",
+    "overnight",
+    "h",
+    "seconds",
+    "secs",
+];
 
 fn is_time(cut: &Cut<'_>) -> bool {
-    let times = cut.tokens.iter().enumerate().any(|(at, token)| token.is_any(TIME_UNITS) && (at == 0 || cut.tokens[at - 1].is_number() || WORDS.numbers.contains_key(&cut.tokens[at - 1].folded) || cut.tokens[at - 1].is_any(&["an", "a", "half"]) || cut.tokens[at - 1].is_mark('-')));
+    let times = cut.tokens.iter().enumerate().any(|(at, token)| {
+        token.is_any(TIME_UNITS)
+            && (at == 0
+                || cut.tokens[at - 1].is_number()
+                || WORDS.numbers.contains_key(&cut.tokens[at - 1].folded)
+                || cut.tokens[at - 1].is_any(&["an", "a", "half"])
+                || cut.tokens[at - 1].is_mark('-'))
+    });
     if !times {
         return false;
     }
-    let named = cut.any(0, &["time", "prep", "preparation", "cook", "cooking", "bake", "baking", "total", "active", "rest", "resting", "chill", "chilling", "cool", "cooling", "rise", "rising", "proof", "proofing", "proving", "ready", "hands", "inactive", "freeze", "freezing", "marinating", "soak", "soaking", "takes", "setting", "standing"]);
-    let only_time = amount::numbers(cut, 0).is_some_and(|read| cut.any(read.next, TIME_UNITS) || (cut.mark(read.next, '-') && cut.any(read.next + 1, TIME_UNITS))) && words_in(cut) <= 9;
+    let named = cut.any(
+        0,
+        &[
+            "time",
+            "prep",
+            "preparation",
+            "cook",
+            "cooking",
+            "bake",
+            "baking",
+            "total",
+            "active",
+            "rest",
+            "resting",
+            "chill",
+            "chilling",
+            "cool",
+            "cooling",
+            "rise",
+            "rising",
+            "proof",
+            "proofing",
+            "proving",
+            "ready",
+            "hands",
+            "inactive",
+            "freeze",
+            "freezing",
+            "marinating",
+            "soak",
+            "soaking",
+            "takes",
+            "setting",
+            "standing",
+        ],
+    );
+    let only_time = amount::numbers(cut, 0).is_some_and(|read| {
+        cut.any(read.next, TIME_UNITS) || (cut.mark(read.next, '-') && cut.any(read.next + 1, TIME_UNITS))
+    }) && words_in(cut) <= 9;
     (named && words_in(cut) <= 10) || only_time
 }
 
 fn is_equipment(cut: &Cut<'_>, ask: Ask<'_>) -> bool {
-    let named = cut.any(0, &["equipment", "tools", "pan", "pans", "tin", "special"]) && (cut.mark(1, ':') || cut.any(1, &["equipment", "tools"]));
+    let named = cut.any(0, &["equipment", "tools", "pan", "pans", "tin", "special"])
+        && (cut.mark(1, ':') || cut.any(1, &["equipment", "tools"]));
     if named {
         return true;
     }
-    if (cut.any(0, &["you'll", "youll", "you", "we"]) && cut.any(1, &["need", "will", "ll"])) && cut.tokens.iter().any(|token| token.kind == Token::Word && WORDS.equipment.has(&token.folded)) {
+    if (cut.any(0, &["you'll", "youll", "you", "we"]) && cut.any(1, &["need", "will", "ll"]))
+        && cut.tokens.iter().any(|token| token.kind == Token::Word && WORDS.equipment.has(&token.folded))
+    {
         return true;
     }
     // The head noun: the last word before a comma, a bracket, or a purpose.
     let end = (0..cut.tokens.len())
         .find(|at| {
             let token = &cut.tokens[*at];
-            *at > 0 && (token.is_mark(',') || token.is_mark('(') || token.is_mark(';') || token.is_mark('–') || token.is_any(&["for", "to", "with", "at", "fitted", "or", "and", "lined", "greased", "plus", "about", "if"]))
+            *at > 0
+                && (token.is_mark(',')
+                    || token.is_mark('(')
+                    || token.is_mark(';')
+                    || token.is_mark('–')
+                    || token.is_any(&[
+                        "for", "to", "with", "at", "fitted", "or", "and", "lined", "greased", "plus", "about", "if",
+                    ]))
         })
         .unwrap_or(cut.tokens.len());
     let Some(head) = (0..end).rev().find(|at| cut.is_word(*at)) else { return false };
@@ -191,8 +336,13 @@ fn is_equipment(cut: &Cut<'_>, ask: Ask<'_>) -> bool {
     // "1 tin", "2 sheets of nori" and "4 cinnamon sticks" are no equipment: a food follows or is the name.
     let food_follows = cut.any(head + 1, &["of"]);
     let from = amount::numbers(cut, 0).map_or(0, |read| read.next);
-    let phrase_is_food = (0..=head).any(|start| ask(&name::key(cut, start, head + 1)).is_some() && start >= from.saturating_sub(1));
-    let food_inside = (from..head).any(|at| cut.is_word(at) && ask(&cut.tokens[at].key).is_some() && !cut.any(at, &["cake", "muffin", "loaf", "bread", "cookie", "pie", "tart", "cupcake", "pizza", "baking"]));
+    let phrase_is_food =
+        (0..=head).any(|start| ask(&name::key(cut, start, head + 1)).is_some() && start >= from.saturating_sub(1));
+    let food_inside = (from..head).any(|at| {
+        cut.is_word(at)
+            && ask(&cut.tokens[at].key).is_some()
+            && !cut.any(at, &["cake", "muffin", "loaf", "bread", "cookie", "pie", "tart", "cupcake", "pizza", "baking"])
+    });
     !food_follows && !phrase_is_food && !food_inside && (head > from || from == 0 || cut.tokens.len() > from + 1)
 }
 
@@ -206,12 +356,22 @@ fn is_step(cut: &Cut<'_>, ask: Ask<'_>, amount: bool) -> bool {
     let Some(first) = cut.get(0).filter(|token| token.kind == Token::Word) else { return false };
     let starts_food = name::starts(cut, 0, ask);
     let followed_by = |words: &[&str]| cut.any(1, words);
-    let objects = ["the", "your", "together", "them", "it", "in", "into", "a", "with", "all", "over", "until", "each", "both", "this", "and", "for", "well", "up", "out", "on", "to", "off", "through", "from", "one", "dry", "half"];
+    let objects = [
+        "the", "your", "together", "them", "it", "in", "into", "a", "with", "all", "over", "until", "each", "both",
+        "this", "and", "for", "well", "up", "out", "on", "to", "off", "through", "from", "one", "dry", "half",
+    ];
     let is_noun = WORDS.verb_nouns.has(&first.folded);
     let is_verb = WORDS.verbs.has(&first.folded);
     if is_noun {
-        return followed_by(&["the", "your", "together", "them", "it", "in", "into", "all", "until", "each", "this", "well", "up", "out", "with", "over", "on", "through"])
-            || (is_verb && !starts_food && ask(&first.key).is_none() && words_in(cut) > 3 && !followed_by(&["of"]) && names_any_food_after(cut, ask));
+        return followed_by(&[
+            "the", "your", "together", "them", "it", "in", "into", "all", "until", "each", "this", "well", "up", "out",
+            "with", "over", "on", "through",
+        ]) || (is_verb
+            && !starts_food
+            && ask(&first.key).is_none()
+            && words_in(cut) > 3
+            && !followed_by(&["of"])
+            && names_any_food_after(cut, ask));
     }
     if is_verb && !starts_food && !followed_by(&["of"]) {
         return followed_by(&objects) || words_in(cut) > 2 || ask(&first.key).is_none();
@@ -220,7 +380,13 @@ fn is_step(cut: &Cut<'_>, ask: Ask<'_>, amount: bool) -> bool {
         return true;
     }
     // A long sentence with a verb in it, such as "The oven goes to 350 and the cake bakes for an hour."
-    words_in(cut) > 9 && cut.tokens.iter().skip(1).any(|token| token.is_any(&["bake", "whisk", "stir", "mix", "fold", "pour", "preheat", "beat", "knead"])) && !names_food(cut, 0, 4.min(cut.tokens.len()), ask)
+    words_in(cut) > 9
+        && cut
+            .tokens
+            .iter()
+            .skip(1)
+            .any(|token| token.is_any(&["bake", "whisk", "stir", "mix", "fold", "pour", "preheat", "beat", "knead"]))
+        && !names_food(cut, 0, 4.min(cut.tokens.len()), ask)
 }
 
 fn names_any_food_after(cut: &Cut<'_>, ask: Ask<'_>) -> bool {
@@ -244,5 +410,8 @@ fn is_chatter(cut: &Cut<'_>, ask: Ask<'_>, amount: bool) -> bool {
         return false;
     }
     let named = names_food(cut, 0, cut.tokens.len().min(14), ask);
-    (first_talks && (words > 2 || ends_in_shout || !named)) || (!starts_food && !named && (ends_in_shout || (talk > 0 && words > 3) || words > 8)) || (talk >= 2 && words > 6) || words > 24
+    (first_talks && (words > 2 || ends_in_shout || !named))
+        || (!starts_food && !named && (ends_in_shout || (talk > 0 && words > 3) || words > 8))
+        || (talk >= 2 && words > 6)
+        || words > 24
 }

@@ -24,13 +24,51 @@ fn one(text: &str) -> usize {
         }
     }
     let Some(first) = text.chars().next() else { return 0 };
-    if matches!(first, '•' | '‣' | '◦' | '▪' | '▫' | '●' | '○' | '·' | '∙' | '■' | '□' | '▢' | '☐' | '☑' | '☒' | '✓' | '✔' | '✅' | '❑' | '❏' | '◻' | '◽' | '⬜' | '➤' | '►' | '▸' | '→' | '⁃' | '*' | '+' | '>' | '|' | '#' | '_' | '"' | '“')
-    {
+    if matches!(
+        first,
+        '•' | '‣'
+            | '◦'
+            | '▪'
+            | '▫'
+            | '●'
+            | '○'
+            | '·'
+            | '∙'
+            | '■'
+            | '□'
+            | '▢'
+            | '☐'
+            | '☑'
+            | '☒'
+            | '✓'
+            | '✔'
+            | '✅'
+            | '❑'
+            | '❏'
+            | '◻'
+            | '◽'
+            | '⬜'
+            | '➤'
+            | '►'
+            | '▸'
+            | '→'
+            | '⁃'
+            | '*'
+            | '+'
+            | '>'
+            | '|'
+            | '#'
+            | '_'
+            | '"'
+            | '“'
+    ) {
         // "#10 can" keeps its mark: it is a size of can.
         let digit_follows = text[first.len_utf8()..].starts_with(|c: char| c.is_ascii_digit());
         return if first == '#' && digit_follows { 0 } else { first.len_utf8() };
     }
-    if matches!(first, '-' | '–' | '—' | '−') && text[first.len_utf8()..].starts_with(|c: char| !c.is_ascii_digit() || first == '-') {
+    if matches!(first, '-' | '–' | '—' | '−')
+        && text[first.len_utf8()..].starts_with(|c: char| !c.is_ascii_digit() || first == '-')
+    {
         return first.len_utf8();
     }
     numbered(text)
@@ -47,7 +85,9 @@ fn numbered(text: &str) -> usize {
     let closes = after.starts_with(')') || (open == 0 && after.starts_with('.'));
     let rest = after.get(1..).unwrap_or("");
     // "1. 2 cups" is numbered, and so is "1. Flour"; "2.5" is not, nor "1) of 3".
-    (closes && rest.starts_with(|c: char| c.is_whitespace()) && !rest.trim().is_empty()).then_some(open + digits + 1).unwrap_or(0)
+    (closes && rest.starts_with(|c: char| c.is_whitespace()) && !rest.trim().is_empty())
+        .then_some(open + digits + 1)
+        .unwrap_or(0)
 }
 
 #[cfg(test)]

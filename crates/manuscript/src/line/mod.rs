@@ -28,6 +28,7 @@ use crate::query::{Query, QueryKind, Weight};
 
 pub use amount::{Amount, Term, is_pack};
 pub use cut::Cut;
+pub use name::key;
 
 /// What a line is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]

@@ -106,7 +106,8 @@ pub fn find(cut: &Cut<'_>, from: usize, to: usize, ask: Ask<'_>) -> Found {
             let Some((after, tail)) = after(cut, end, to) else { continue };
             let unknown = before.unknown.len();
             let length = end - start;
-            if best.as_ref().is_none_or(|(least, most, _)| (unknown, usize::MAX - length) < (*least, usize::MAX - most)) {
+            if best.as_ref().is_none_or(|(least, most, _)| (unknown, usize::MAX - length) < (*least, usize::MAX - most))
+            {
                 let mut around = before.clone();
                 around.after = after.before;
                 around.promises.extend(after.promises);
@@ -159,7 +160,12 @@ fn before(cut: &Cut<'_>, from: usize, to: usize) -> Option<Around> {
         }
         let token = &cut.tokens[at];
         match token.kind {
-            Kind::Word if cut.longest(at, &WORDS.tails).is_some() && !token.is_any(&["extra", "more", "any", "only", "both", "for"]) => return None,
+            Kind::Word
+                if cut.longest(at, &WORDS.tails).is_some()
+                    && !token.is_any(&["extra", "more", "any", "only", "both", "for"]) =>
+            {
+                return None;
+            }
             Kind::Word => around.unknown.push(cut.written(at, at + 1).to_owned()),
             Kind::Digits(_) | Kind::Fraction(_) => {
                 // "70% dark chocolate", "14-oz can": a number may only stand before a percent sign.
@@ -185,7 +191,10 @@ fn after(cut: &Cut<'_>, from: usize, to: usize) -> Option<(Around, usize)> {
             at = next;
             continue;
         }
-        if cut.longest(at, &WORDS.tails).is_some() || cut.longest(at, &WORDS.purposes).is_some() || cut.longest(at, &WORDS.parts).is_some_and(|(_, next)| next >= to) {
+        if cut.longest(at, &WORDS.tails).is_some()
+            || cut.longest(at, &WORDS.purposes).is_some()
+            || cut.longest(at, &WORDS.parts).is_some_and(|(_, next)| next >= to)
+        {
             break;
         }
         match token.kind {

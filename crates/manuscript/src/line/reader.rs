@@ -7,7 +7,10 @@ use super::bracket::{self, Lifted};
 use super::cut::Cut;
 use super::name::{self, Around, Ask, Found};
 use super::tail::{self, Tail};
-use super::{AMOUNT_SHARED, FOOD_NOT_KNOWN, Item, Kind, Line, NO_INGREDIENT, NUMBER_NOT_READ, UNIT_MISSING, WORD_PASSED_OVER, fruit, kind, marker};
+use super::{
+    AMOUNT_SHARED, FOOD_NOT_KNOWN, Item, Kind, Line, NO_INGREDIENT, NUMBER_NOT_READ, UNIT_MISSING, WORD_PASSED_OVER,
+    fruit, kind, marker,
+};
 use crate::food_words::Named;
 use crate::query::Query;
 use crate::token::{Kind as Token, LONGEST_LINE};
@@ -36,7 +39,8 @@ pub fn read(text: &str, ask: Ask<'_>) -> Line {
         return line;
     }
     let opens = amounts(&cut, 0, ask);
-    let opened = !opens.0.is_empty() || fruit::source(&cut, 0, cut.tokens.len(), ask, &Asked { cut: &cut, ask }).is_some();
+    let opened =
+        !opens.0.is_empty() || fruit::source(&cut, 0, cut.tokens.len(), ask, &Asked { cut: &cut, ask }).is_some();
     if let Some(other) = kind::other(&cut, ask, opened) {
         line.kind = other;
         line.queries.push(taken_for(other, text, offset));
@@ -89,7 +93,9 @@ fn shift(line: &mut Line, by: usize) {
 fn amounts(cut: &Cut<'_>, at: usize, ask: Ask<'_>) -> (Vec<Amount>, usize) {
     let names = Asked { cut, ask };
     let mut next = at;
-    while cut.any(next, &["optional", "optionally", "the", "scant"]) && !cut.any(next, &["scant"]) || (next > at && (cut.mark(next, ':') || cut.mark(next, '–') || cut.mark(next, '-') || cut.mark(next, ','))) {
+    while cut.any(next, &["optional", "optionally", "the", "scant"]) && !cut.any(next, &["scant"])
+        || (next > at && (cut.mark(next, ':') || cut.mark(next, '–') || cut.mark(next, '-') || cut.mark(next, ',')))
+    {
         next += 1;
     }
     let mut found: Vec<Amount> = Vec::new();
@@ -110,8 +116,19 @@ fn amounts(cut: &Cut<'_>, at: usize, ask: Ask<'_>) -> (Vec<Amount>, usize) {
             next = close + 1;
             continue;
         }
-        let beside = cut.mark(next, '/') || cut.mark(next, '|') || cut.mark(next, '=') || cut.any(next, &["or"]) || cut.mark(next, ',') || cut.mark(next, '-') || cut.mark(next, '–') || cut.mark(next, ':');
-        let Some((other, after)) = amount::amount(cut, next + usize::from(beside), &names).filter(|(other, _)| !other.bare) else { break };
+        let beside = cut.mark(next, '/')
+            || cut.mark(next, '|')
+            || cut.mark(next, '=')
+            || cut.any(next, &["or"])
+            || cut.mark(next, ',')
+            || cut.mark(next, '-')
+            || cut.mark(next, '–')
+            || cut.mark(next, ':');
+        let Some((other, after)) =
+            amount::amount(cut, next + usize::from(beside), &names).filter(|(other, _)| !other.bare)
+        else {
+            break;
+        };
         // "1 cup or 2 of flour": only a measure of the same may stand beside.
         if found[0].bare && !other.is_weight() {
             break;
@@ -139,7 +156,10 @@ fn bracket_amounts(cut: &Cut<'_>, from: usize, to: usize, names: &dyn Names) -> 
         let Some((amount, next)) = amount::amount(cut, at, names).filter(|(_, next)| *next <= to) else { break };
         found.push(amount);
         at = next;
-        while at < to && (cut.any(at, &["or", "each", "total", "so", "in", "altogether"]) || matches!(cut.tokens[at].kind, Token::Mark('/' | ',' | ';' | '|' | '=' | '.'))) {
+        while at < to
+            && (cut.any(at, &["or", "each", "total", "so", "in", "altogether"])
+                || matches!(cut.tokens[at].kind, Token::Mark('/' | ',' | ';' | '|' | '=' | '.')))
+        {
             at += 1;
         }
     }
@@ -274,20 +294,31 @@ impl<'a> Reading<'_, 'a> {
         let names = Asked { cut: rest, ask: self.ask };
         for at in from + 1..rest.tokens.len().min(from + 16) {
             let token = &rest.tokens[at];
-            let starts = token.is_number() || token.is_mark('~') || token.is_any(&["about", "a", "an", "half", "one", "x"]) || WORDS.numbers.contains_key(&token.folded) || WORDS.fills.has(&token.folded) && rest.get(at + 1).is_some_and(crate::token::Token::is_number);
+            let starts = token.is_number()
+                || token.is_mark('~')
+                || token.is_any(&["about", "a", "an", "half", "one", "x"])
+                || WORDS.numbers.contains_key(&token.folded)
+                || WORDS.fills.has(&token.folded) && rest.get(at + 1).is_some_and(crate::token::Token::is_number);
             if !starts || kind::temperature_at(rest, at) {
                 continue;
             }
             let start = at + usize::from(token.is_any(&["x"]));
             let Some((first, mut end)) = amount::amount(rest, start, &names) else { continue };
             let mut name_end = at;
-            while name_end > from && matches!(rest.tokens[name_end - 1].kind, Token::Mark('-' | '–' | ':' | ',' | '=' | '×' | '.' | '*' | '|' | '…' | '~' | '@')) {
+            while name_end > from
+                && matches!(
+                    rest.tokens[name_end - 1].kind,
+                    Token::Mark('-' | '–' | ':' | ',' | '=' | '×' | '.' | '*' | '|' | '…' | '~' | '@')
+                )
+            {
                 name_end -= 1;
             }
             if rest.any(name_end - usize::from(name_end > from), &["x"]) && name_end > from + 1 {
                 name_end -= 1;
             }
-            if rest.any(name_end.saturating_sub(1), &["for", "from", "about", "into", "to", "at", "of", "in", "with"]) && first.bare {
+            if rest.any(name_end.saturating_sub(1), &["for", "from", "about", "into", "to", "at", "of", "in", "with"])
+                && first.bare
+            {
                 continue;
             }
             let found = name::find(rest, from, name_end, self.ask);
@@ -326,7 +357,10 @@ impl<'a> Reading<'_, 'a> {
         let whole = name::find(rest, from, to, self.ask);
         let splits = splits(rest, from, to);
         // A known name that spans the word ("half and half") is not parted by it.
-        let splits: Vec<Split> = splits.into_iter().filter(|split| !(whole.named.is_some() && split.at > whole.from && split.at < whole.to)).collect();
+        let splits: Vec<Split> = splits
+            .into_iter()
+            .filter(|split| !(whole.named.is_some() && split.at > whole.from && split.at < whole.to))
+            .collect();
         let Some(first) = splits.first().copied().filter(|split| split.at < to) else {
             return self.one_name(rest, whole, amounts);
         };
@@ -370,13 +404,22 @@ impl<'a> Reading<'_, 'a> {
     }
 
     /// "butter or margarine": the first counts, the others are alternatives.
-    fn alternatives(&mut self, rest: &Cut<'a>, from: usize, to: usize, splits: &[Split], left: Found, amounts: Vec<Amount>) -> (usize, usize) {
+    fn alternatives(
+        &mut self,
+        rest: &Cut<'a>,
+        from: usize,
+        to: usize,
+        splits: &[Split],
+        left: Found,
+        amounts: Vec<Amount>,
+    ) -> (usize, usize) {
         let names = Asked { cut: rest, ask: self.ask };
         let ors: Vec<usize> = splits.iter().filter(|split| split.word == SplitWord::Or).map(|split| split.at).collect();
         let end_of = |index: usize| ors.get(index + 1).copied().unwrap_or(to);
         let mut others: Vec<(Vec<Amount>, Found)> = Vec::new();
         for (index, at) in ors.iter().enumerate() {
-            let (own, name_at) = amounts_at(rest, at + 1 + usize::from(rest.any(at + 1, &["use", "sub", "substitute", "else"])), &names);
+            let (own, name_at) =
+                amounts_at(rest, at + 1 + usize::from(rest.any(at + 1, &["use", "sub", "substitute", "else"])), &names);
             others.push((own, name::find(rest, name_at, end_of(index), self.ask)));
         }
         let (first_other, last_key) = (&others[0].1, others.last().map(|(_, found)| found.clone()).unwrap_or_default());
@@ -393,7 +436,11 @@ impl<'a> Reading<'_, 'a> {
         self.one_name(rest, left, amounts);
         let count = others.len();
         for (index, (own, found)) in others.into_iter().enumerate() {
-            let found = if index + 1 < count { shared_head(rest, found.from, found.to, found.clone(), &last_key, self.ask) } else { found };
+            let found = if index + 1 < count {
+                shared_head(rest, found.from, found.to, found.clone(), &last_key, self.ask)
+            } else {
+                found
+            };
             if found.named.is_none() {
                 continue;
             }
@@ -461,7 +508,11 @@ impl<'a> Reading<'_, 'a> {
     fn assume_unit(&mut self, item: &mut Item, named: Option<Named>) {
         let Some(named) = named else { return };
         let Some(first) = item.amounts.first_mut() else { return };
-        if !first.bare || item.part.is_some() || first.each.is_some() || (named.counted && first.terms[0].low.value() < 60.0) {
+        if !first.bare
+            || item.part.is_some()
+            || first.each.is_some()
+            || (named.counted && first.terms[0].low.value() < 60.0)
+        {
             return;
         }
         let place = first.place.clone();
@@ -481,7 +532,12 @@ impl<'a> Reading<'_, 'a> {
             self.line.queries.push(Query::new(
                 &UNIT_MISSING,
                 place,
-                format!("“{}” of {} has no unit, and {} is not counted; nothing was weighed.", number.trim(), item.name, item.name),
+                format!(
+                    "“{}” of {} has no unit, and {} is not counted; nothing was weighed.",
+                    number.trim(),
+                    item.name,
+                    item.name
+                ),
                 format!("Write the unit, as “{} cups {}” or its grams.", number.trim(), item.name),
             ));
         }
@@ -490,18 +546,26 @@ impl<'a> Reading<'_, 'a> {
     /// "sugar, brown": the part after the comma completes the name when together they name another food.
     fn inverted(&mut self, rest: &Cut<'a>, from: usize, part: (usize, usize)) -> bool {
         let Some(item) = self.line.foods.last() else { return false };
-        let (start, end) = (part.0, (part.0..part.1).find(|at| rest.longest(*at, &WORDS.tails).is_some()).unwrap_or(part.1));
+        let (start, end) =
+            (part.0, (part.0..part.1).find(|at| rest.longest(*at, &WORDS.tails).is_some()).unwrap_or(part.1));
         if start >= end || rest.longest(start, &WORDS.ways).is_some_and(|(way, _)| way != "whole") {
             return false;
         }
-        let name_from = (from..rest.tokens.len()).find(|at| rest.tokens[*at].place.start >= item.place.start).unwrap_or(from);
-        let name_to = (name_from..part.0).find(|at| rest.tokens[*at].place.end > item.place.end || rest.tokens[*at].is_mark(',')).unwrap_or(part.0);
+        let name_from =
+            (from..rest.tokens.len()).find(|at| rest.tokens[*at].place.start >= item.place.start).unwrap_or(from);
+        let name_to = (name_from..part.0)
+            .find(|at| rest.tokens[*at].place.end > item.place.end || rest.tokens[*at].is_mark(','))
+            .unwrap_or(part.0);
         let base = name::key(rest, name_from, name_to);
         for to in (start + 1..=end).rev() {
             let joined = format!("{} {base}", name::key(rest, start, to));
             let Some(named) = (self.ask)(&joined) else { continue };
             let known = item.food;
-            if known == Some(named.food) || rest.longest(start, &WORDS.states).is_some_and(|(_, next)| next >= to && known.is_some() && rest.any(start, &["fresh", "frozen"])) {
+            if known == Some(named.food)
+                || rest
+                    .longest(start, &WORDS.states)
+                    .is_some_and(|(_, next)| next >= to && known.is_some() && rest.any(start, &["fresh", "frozen"]))
+            {
                 return false;
             }
             let written = format!("{} {}", rest.written(start, to), item.name);
@@ -530,7 +594,11 @@ impl<'a> Reading<'_, 'a> {
             let (own, name_at) = amounts_at(rest, start, &names);
             let found = name::find(rest, name_at, to, self.ask);
             if found.named.is_some() && !name_is_far(rest, name_at, &found) {
-                let amounts = if own.is_empty() { self.line.foods.last().map(|item| item.amounts.clone()).unwrap_or_default() } else { own };
+                let amounts = if own.is_empty() {
+                    self.line.foods.last().map(|item| item.amounts.clone()).unwrap_or_default()
+                } else {
+                    own
+                };
                 let tail = found.tail;
                 let item = self.item_with(rest, &found, amounts);
                 self.line.alternatives.push(item);
@@ -545,7 +613,11 @@ impl<'a> Reading<'_, 'a> {
         if !own.is_empty() && !more {
             let base = self.line.foods.last().map(|item| key_of(&item.name)).unwrap_or_default();
             let found = completed(rest, name::find(rest, name_at, to, self.ask), &base, plus, self.ask);
-            if found.named.is_some() && plus && !name_is_far(rest, name_at, &found) && !same_food(self.line.foods.last(), &found) {
+            if found.named.is_some()
+                && plus
+                && !name_is_far(rest, name_at, &found)
+                && !same_food(self.line.foods.last(), &found)
+            {
                 let tail = found.tail;
                 let item = self.item_with(rest, &found, own);
                 self.push(item, &found);
@@ -553,7 +625,14 @@ impl<'a> Reading<'_, 'a> {
                 return listed + 1;
             }
             let sum = plus && (name_at >= to || (found.named.is_some() && same_food(self.line.foods.last(), &found)));
-            if sum && self.line.foods.last().is_some_and(|item| item.amounts.first().is_some_and(|first| !first.bare || own[0].bare)) && tail::purpose(rest, name_at).is_none() {
+            if sum
+                && self
+                    .line
+                    .foods
+                    .last()
+                    .is_some_and(|item| item.amounts.first().is_some_and(|first| !first.bare || own[0].bare))
+                && tail::purpose(rest, name_at).is_none()
+            {
                 // "1 cup flour plus 2 tablespoons"
                 if let Some(first) = self.line.foods.last_mut().and_then(|item| item.amounts.first_mut()) {
                     first.terms.extend(own[0].terms.iter().copied());
@@ -562,14 +641,23 @@ impl<'a> Reading<'_, 'a> {
             }
             if plus {
                 // "plus 2 tablespoons for dusting": said, not added.
-                let (what, next) = tail::purpose(rest, name_at).map_or((String::new(), name_at), |(what, next)| (what.to_owned(), next));
+                let (what, next) = tail::purpose(rest, name_at)
+                    .map_or((String::new(), name_at), |(what, next)| (what.to_owned(), next));
                 self.tail.more = Some(what);
                 tail::read(rest, next.min(to), to, &mut self.tail);
                 return listed;
             }
             // ", 1 stick (113 g)", ", about 2 large": a measure of the same.
-            let rest_is_flag = name_at >= to || describes_only(rest, name_at, to) || rest.longest(name_at, &WORDS.tails).is_some() || rest.any(name_at, &["each", "total"]) || same_food(self.line.foods.last(), &found);
-            if rest_is_flag && (!own[0].bare || rest.any(from, &["about", "approx", "approximately", "from"]) || rest.longest(name_at, &WORDS.sizes).is_some()) {
+            let rest_is_flag = name_at >= to
+                || describes_only(rest, name_at, to)
+                || rest.longest(name_at, &WORDS.tails).is_some()
+                || rest.any(name_at, &["each", "total"])
+                || same_food(self.line.foods.last(), &found);
+            if rest_is_flag
+                && (!own[0].bare
+                    || rest.any(from, &["about", "approx", "approximately", "from"])
+                    || rest.longest(name_at, &WORDS.sizes).is_some())
+            {
                 let size = rest.longest(name_at, &WORDS.sizes).map(|(size, _)| size.to_owned());
                 for item in &mut self.line.foods {
                     if item.amounts.is_empty() || listed == 1 {
@@ -589,7 +677,10 @@ impl<'a> Reading<'_, 'a> {
             let splits = splits(rest, at, to);
             let end = splits.first().map_or(to, |split| split.at);
             let found = name::find(rest, at, end, self.ask);
-            let exact = found.named.is_some() && found.around.unknown.is_empty() && found.tail >= end && found.around.before.len() + found.around.after.len() <= 2;
+            let exact = found.named.is_some()
+                && found.around.unknown.is_empty()
+                && found.tail >= end
+                && found.around.before.len() + found.around.after.len() <= 2;
             let list_goes_on = self.is_list(rest);
             if exact && list_goes_on && !same_food(self.line.foods.last(), &found) {
                 let item = self.item_with(rest, &found, Vec::new());
@@ -621,7 +712,11 @@ impl<'a> Reading<'_, 'a> {
         let from_name = rest.tokens.iter().position(|token| token.place.start >= item.place.start);
         let to_name = rest.tokens.iter().rposition(|token| token.place.end <= item.place.end);
         let (Some(from_name), Some(to_name)) = (from_name, to_name) else { return false };
-        let thing = Found { key: name::key(rest, from_name, to_name + 1), named: item.food.map(|food| Named { food, strict: false, counted: true }), ..Found::default() };
+        let thing = Found {
+            key: name::key(rest, from_name, to_name + 1),
+            named: item.food.map(|food| Named { food, strict: false, counted: true }),
+            ..Found::default()
+        };
         let Some(parts) = fruit::taken(rest, from, to, &thing, self.ask) else { return false };
         self.line.foods.pop();
         let mut written = vec![rest.written(from, to).to_owned()];
@@ -629,7 +724,13 @@ impl<'a> Reading<'_, 'a> {
             written.insert(0, item.preparation.clone());
         }
         for (part, named, key) in parts {
-            self.line.foods.push(Item { name: key, food: named.map(|named| named.food), part: Some(part), preparation: written.join(", "), ..item.clone() });
+            self.line.foods.push(Item {
+                name: key,
+                food: named.map(|named| named.food),
+                part: Some(part),
+                preparation: written.join(", "),
+                ..item.clone()
+            });
         }
         true
     }
@@ -640,10 +741,19 @@ impl<'a> Reading<'_, 'a> {
             let names = Asked { cut: note, ask: self.ask };
             let end = note.tokens.len();
             if let Some((amounts, next)) = bracket_amounts(note, 0, end, &names) {
-                let only = next >= end || note.any(next, &["total", "each", "or", "drained", "in", "altogether", "before", "after", "packed"]) || note.longest(next, &WORDS.sizes).is_some() || describes_only(note, next, end);
+                let only = next >= end
+                    || note.any(
+                        next,
+                        &["total", "each", "or", "drained", "in", "altogether", "before", "after", "packed"],
+                    )
+                    || note.longest(next, &WORDS.sizes).is_some()
+                    || describes_only(note, next, end);
                 let each = note.tokens.iter().any(|token| token.is_any(&["each"]));
                 let counts_pieces = amounts.iter().all(|amount| amount.bare);
-                let useful = !counts_pieces || next >= end || note.longest(next, &WORDS.sizes).is_some() || self.names_same_food(note, next, end);
+                let useful = !counts_pieces
+                    || next >= end
+                    || note.longest(next, &WORDS.sizes).is_some()
+                    || self.names_same_food(note, next, end);
                 if (only || self.names_same_food(note, next, end)) && useful {
                     let size = note.longest(next, &WORDS.sizes).map(|(size, _)| size.to_owned());
                     let single = self.line.foods.len() == 1;
@@ -661,10 +771,15 @@ impl<'a> Reading<'_, 'a> {
                 continue;
             }
             if note.any(0, &["or"]) || note.any(0, &["optional"]) && note.any(1, &["or"]) {
-                let (own, name_at) = amounts_at(note, 1 + usize::from(note.any(1, &["use", "sub", "substitute"])), &names);
+                let (own, name_at) =
+                    amounts_at(note, 1 + usize::from(note.any(1, &["use", "sub", "substitute"])), &names);
                 let found = name::find(note, name_at, end, self.ask);
                 if found.named.is_some() && !name_is_far(note, name_at, &found) {
-                    let amounts = if own.is_empty() { self.line.foods.first().map(|item| item.amounts.clone()).unwrap_or_default() } else { own };
+                    let amounts = if own.is_empty() {
+                        self.line.foods.first().map(|item| item.amounts.clone()).unwrap_or_default()
+                    } else {
+                        own
+                    };
                     let item = self.item_with(note, &found, amounts);
                     self.line.alternatives.push(item);
                     tail::read(note, found.tail, end, &mut self.tail);
@@ -682,12 +797,22 @@ impl<'a> Reading<'_, 'a> {
         if !item.amounts.first().is_some_and(|first| first.bare) {
             return false;
         }
-        let thing = Found { key: key_of(&item.name), named: item.food.map(|food| Named { food, strict: false, counted: true }), ..Found::default() };
+        let thing = Found {
+            key: key_of(&item.name),
+            named: item.food.map(|food| Named { food, strict: false, counted: true }),
+            ..Found::default()
+        };
         let Some(parts) = fruit::taken(note, 0, note.tokens.len(), &thing, self.ask) else { return false };
         self.line.foods.pop();
         let written = note.written(0, note.tokens.len()).to_owned();
         for (part, named, key) in parts {
-            self.line.foods.push(Item { name: key, food: named.map(|named| named.food), part: Some(part), preparation: written.clone(), ..item.clone() });
+            self.line.foods.push(Item {
+                name: key,
+                food: named.map(|named| named.food),
+                part: Some(part),
+                preparation: written.clone(),
+                ..item.clone()
+            });
         }
         true
     }
@@ -695,7 +820,8 @@ impl<'a> Reading<'_, 'a> {
     fn names_same_food(&self, note: &Cut<'a>, from: usize, to: usize) -> bool {
         let found = name::find(note, from, to, self.ask);
         let Some(item) = self.line.foods.first() else { return false };
-        same_food(Some(item), &found) || (found.named.is_some() && item.part.is_none() && item.name.to_lowercase().contains(&found.key))
+        same_food(Some(item), &found)
+            || (found.named.is_some() && item.part.is_none() && item.name.to_lowercase().contains(&found.key))
     }
 
     /// Moves what the tail says into the line and asks about what was not known.
@@ -703,7 +829,9 @@ impl<'a> Reading<'_, 'a> {
         let Reading { cut, line, tail, .. } = self;
         line.optional = tail.optional || cut.tokens.iter().any(|token| token.is_any(&["optional", "optionally"]));
         line.divided = tail.divided;
-        line.remaining = tail.remaining || cut.tokens.first().is_some_and(|token| token.is_any(&["remaining", "rest", "leftover", "reserved"])) || cut.any(1, &["remaining", "rest", "reserved"]);
+        line.remaining = tail.remaining
+            || cut.tokens.first().is_some_and(|token| token.is_any(&["remaining", "rest", "leftover", "reserved"]))
+            || cut.any(1, &["remaining", "rest", "reserved"]);
         line.purpose = tail.purpose;
         line.more = tail.more;
         let count = line.foods.len();
@@ -720,7 +848,11 @@ impl<'a> Reading<'_, 'a> {
                 line.queries.push(Query::new(
                     &AMOUNT_SHARED,
                     place,
-                    format!("One amount stands for {}; it was taken for {} alone.", names.join(" and "), line.foods[0].name),
+                    format!(
+                        "One amount stands for {}; it was taken for {} alone.",
+                        names.join(" and "),
+                        line.foods[0].name
+                    ),
                     "Give each its own line, or write “each” after the amount.",
                 ));
             }
@@ -740,13 +872,27 @@ impl<'a> Reading<'_, 'a> {
         }
         for item in line.foods.iter().chain(&line.alternatives) {
             if item.food.is_none() && !item.reference {
-                let message = if item.name.is_empty() { "No food was found in this line; nothing is weighed.".to_owned() } else { format!("“{}” is not a food known here; nothing is weighed for it.", item.name) };
-                line.queries.push(Query::new(&FOOD_NOT_KNOWN, item.place.clone(), message, "Name the food another way, or add it to your foods."));
+                let message = if item.name.is_empty() {
+                    "No food was found in this line; nothing is weighed.".to_owned()
+                } else {
+                    format!("“{}” is not a food known here; nothing is weighed for it.", item.name)
+                };
+                line.queries.push(Query::new(
+                    &FOOD_NOT_KNOWN,
+                    item.place.clone(),
+                    message,
+                    "Name the food another way, or add it to your foods.",
+                ));
             } else if !item.unknown.is_empty() {
                 line.queries.push(Query::new(
                     &WORD_PASSED_OVER,
                     item.place.clone(),
-                    format!("“{}” was read as {}; the word “{}” is not known here and was passed over.", item.name, item.name, item.unknown.join(" ")),
+                    format!(
+                        "“{}” was read as {}; the word “{}” is not known here and was passed over.",
+                        item.name,
+                        item.name,
+                        item.unknown.join(" ")
+                    ),
                     "If it makes another food, add that food to your foods.",
                 ));
             }
@@ -761,7 +907,12 @@ impl<'a> Reading<'_, 'a> {
                 ));
             }
         }
-        if cut.tokens.windows(3).any(|three| three[0].is_number() && three[1].is_mark('/') && three[2].folded.bytes().all(|byte| byte == b'0') && three[2].is_number()) {
+        if cut.tokens.windows(3).any(|three| {
+            three[0].is_number()
+                && three[1].is_mark('/')
+                && three[2].folded.bytes().all(|byte| byte == b'0')
+                && three[2].is_number()
+        }) {
             line.queries.push(Query::new(
                 &NUMBER_NOT_READ,
                 0..cut.text.len(),
@@ -779,7 +930,11 @@ fn key_of(name: &str) -> String {
 }
 
 fn shorten(text: &str) -> String {
-    if text.chars().count() <= 24 { text.to_owned() } else { format!("{}…", text.chars().take(24).collect::<String>()) }
+    if text.chars().count() <= 24 {
+        text.to_owned()
+    } else {
+        format!("{}…", text.chars().take(24).collect::<String>())
+    }
 }
 
 fn same_food(item: Option<&Item>, found: &Found) -> bool {
@@ -794,13 +949,18 @@ fn name_is_far(cut: &Cut<'_>, at: usize, found: &Found) -> bool {
 /// Passes over words between amount and name that mean nothing: "of", "the", "a".
 fn skip_words(cut: &Cut<'_>, mut at: usize) -> usize {
     loop {
-        if cut.any(at, &["of", "the", "each", "total", "worth", "a", "an", "some", "little", "bit"]) && at + 1 < cut.tokens.len() {
+        if cut.any(at, &["of", "the", "each", "total", "worth", "a", "an", "some", "little", "bit"])
+            && at + 1 < cut.tokens.len()
+        {
             let little = cut.any(at, &["little", "bit"]);
             if little && !cut.any(at + 1, &["of", "more", "bit"]) && at > 0 && !cut.any(at - 1, &["a"]) {
                 return at;
             }
             at += 1;
-        } else if cut.any(at, &["optional", "optionally", "remaining"]) || (at == 0 && cut.tokens.first().is_some_and(|token| matches!(token.kind, Token::Mark(':' | '-' | '–' | ',')))) {
+        } else if cut.any(at, &["optional", "optionally", "remaining"])
+            || (at == 0
+                && cut.tokens.first().is_some_and(|token| matches!(token.kind, Token::Mark(':' | '-' | '–' | ','))))
+        {
             at += 1;
         } else if cut.any(at, &["rest"]) && cut.any(at + 1, &["of"]) {
             at += 2;
@@ -828,7 +988,13 @@ fn amounts_at(cut: &Cut<'_>, at: usize, names: &dyn Names) -> (Vec<Amount>, usiz
 
 /// A further measure of the same beside an amount: "/ 225 g", "or 1/2 cup", "= 113 g".
 fn beside(cut: &Cut<'_>, at: usize, names: &dyn Names) -> Option<(Amount, usize)> {
-    let mark = cut.mark(at, '/') || cut.mark(at, '|') || cut.mark(at, '=') || cut.any(at, &["or"]) || cut.mark(at, '-') || cut.mark(at, '–') || cut.mark(at, ',');
+    let mark = cut.mark(at, '/')
+        || cut.mark(at, '|')
+        || cut.mark(at, '=')
+        || cut.any(at, &["or"])
+        || cut.mark(at, '-')
+        || cut.mark(at, '–')
+        || cut.mark(at, ',');
     amount::amount(cut, at + usize::from(mark), names).filter(|(other, _)| !other.bare)
 }
 
@@ -836,7 +1002,11 @@ fn beside(cut: &Cut<'_>, at: usize, names: &dyn Names) -> Option<(Amount, usize)
 fn describes_only(cut: &Cut<'_>, from: usize, to: usize) -> bool {
     let mut at = from;
     while at < to {
-        let next = [&WORDS.sizes, &WORDS.states, &WORDS.ways, &WORDS.fills].iter().filter_map(|list| cut.longest(at, list)).map(|(_, next)| next).max();
+        let next = [&WORDS.sizes, &WORDS.states, &WORDS.ways, &WORDS.fills]
+            .iter()
+            .filter_map(|list| cut.longest(at, list))
+            .map(|(_, next)| next)
+            .max();
         match next {
             Some(next) => at = next,
             None if matches!(cut.tokens[at].kind, Token::Mark(_)) || cut.any(at, &["and", "of", "but"]) => at += 1,
@@ -914,6 +1084,10 @@ fn completed(cut: &Cut<'_>, right: Found, left_key: &str, left_known: bool, ask:
 impl Cut<'_> {
     /// Whether the words end at `at`: at the end, a comma, a bracket or a word that begins a tail.
     fn cut_after(&self, at: usize) -> bool {
-        self.get(at).is_none_or(|token| matches!(token.kind, Token::Mark(_))) || self.longest(at, &WORDS.tails).is_some() || self.longest(at, &WORDS.sizes).is_some() || self.longest(at, &WORDS.ways).is_some() || self.longest(at, &WORDS.states).is_some()
+        self.get(at).is_none_or(|token| matches!(token.kind, Token::Mark(_)))
+            || self.longest(at, &WORDS.tails).is_some()
+            || self.longest(at, &WORDS.sizes).is_some()
+            || self.longest(at, &WORDS.ways).is_some()
+            || self.longest(at, &WORDS.states).is_some()
     }
 }

@@ -44,7 +44,8 @@ pub fn read(cut: &Cut<'_>, from: usize, to: usize, tail: &mut Tail) {
 fn keep(cut: &Cut<'_>, mut from: usize, mut to: usize, tail: &mut Tail) {
     let loose = |at: usize| {
         let token = &cut.tokens[at];
-        matches!(token.kind, crate::token::Kind::Mark(c) if !matches!(c, '%' | '°' | '"')) || token.is_any(&["and", "or", "then", "plus", "but"])
+        matches!(token.kind, crate::token::Kind::Mark(c) if !matches!(c, '%' | '°' | '"'))
+            || token.is_any(&["and", "or", "then", "plus", "but"])
     };
     while from < to && loose(from) {
         from += 1;
@@ -76,8 +77,15 @@ fn flag(cut: &Cut<'_>, at: usize, to: usize, first: bool, tail: &mut Tail) -> Op
         return Some(at + 1);
     }
     let plus = cut.any(at, &["plus", "and", "with"]) || cut.mark(at, '+') || cut.mark(at, '&');
-    let more_at = at + usize::from(plus) + usize::from(plus && cut.any(at + 1, &["a"]) && cut.any(at + 2, &["little", "bit", "touch", "few", "handful"])) * 2;
-    if (plus || first) && cut.any(more_at, &["more", "extra", "additional", "some"]) && (plus || purpose(cut, more_at + 1).is_some()) {
+    let more_at = at
+        + usize::from(plus)
+        + usize::from(
+            plus && cut.any(at + 1, &["a"]) && cut.any(at + 2, &["little", "bit", "touch", "few", "handful"]),
+        ) * 2;
+    if (plus || first)
+        && cut.any(more_at, &["more", "extra", "additional", "some"])
+        && (plus || purpose(cut, more_at + 1).is_some())
+    {
         let for_at = more_at + 1 + usize::from(cut.any(more_at + 1, &["more"]));
         let (what, next) = purpose(cut, for_at).map_or((String::new(), for_at), |(what, next)| (what.to_owned(), next));
         tail.more = Some(what);
@@ -88,7 +96,10 @@ fn flag(cut: &Cut<'_>, at: usize, to: usize, first: bool, tail: &mut Tail) -> Op
         return Some(next);
     }
     if first {
-        if let Some((fill, next)) = cut.longest(at, &WORDS.fills).filter(|(_, next)| *next >= to || cut.any(*next, &["and"]) || cut.mark(*next, ',')) {
+        if let Some((fill, next)) = cut
+            .longest(at, &WORDS.fills)
+            .filter(|(_, next)| *next >= to || cut.any(*next, &["and"]) || cut.mark(*next, ','))
+        {
             if matches!(fill, "packed" | "level" | "heaped" | "scant" | "spooned" | "dipped") {
                 tail.fill.get_or_insert_with(|| fill.to_owned());
                 return Some(next);

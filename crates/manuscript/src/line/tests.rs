@@ -1,8 +1,34 @@
 use super::*;
 
 const FOODS: &[&str] = &[
-    "flour", "all purpose flour", "egg", "egg white", "egg yolk", "banana", "butter", "unsalted butter", "sugar", "brown sugar", "milk", "almond milk", "oat milk", "lemon",
-    "lemon zest", "lemon juice", "salt", "black pepper", "walnut", "nut", "cinnamon", "nutmeg", "clove", "cream of tartar", "half and half", "coconut milk", "00 flour", "2% milk",
+    "flour",
+    "all purpose flour",
+    "egg",
+    "egg white",
+    "egg yolk",
+    "banana",
+    "butter",
+    "unsalted butter",
+    "sugar",
+    "brown sugar",
+    "milk",
+    "almond milk",
+    "oat milk",
+    "lemon",
+    "lemon zest",
+    "lemon juice",
+    "salt",
+    "black pepper",
+    "walnut",
+    "nut",
+    "cinnamon",
+    "nutmeg",
+    "clove",
+    "cream of tartar",
+    "half and half",
+    "coconut milk",
+    "00 flour",
+    "2% milk",
 ];
 
 fn shown(amount: &Amount) -> String {
@@ -10,7 +36,8 @@ fn shown(amount: &Amount) -> String {
         .terms
         .iter()
         .map(|term| {
-            let numbers = if term.low == term.high { term.low.to_string() } else { format!("{}..{}", term.low, term.high) };
+            let numbers =
+                if term.low == term.high { term.low.to_string() } else { format!("{}..{}", term.low, term.high) };
             format!("{}{numbers} {}", if term.minus { "-" } else { "" }, term.unit)
         })
         .collect();
@@ -27,7 +54,11 @@ fn line(text: &str) -> String {
         let amounts: Vec<String> = item.amounts.iter().map(shown).collect();
         let name = item.food.map_or_else(|| format!("?{}", item.name), |food| FOODS[food.0 as usize].to_owned());
         let mut text = format!("{} | {name}", amounts.join(" = "));
-        for (label, value) in [("ways", item.ways.join(" ")), ("prep", item.preparation.clone()), ("size", item.size.clone().unwrap_or_default())] {
+        for (label, value) in [
+            ("ways", item.ways.join(" ")),
+            ("prep", item.preparation.clone()),
+            ("size", item.size.clone().unwrap_or_default()),
+        ] {
             if !value.is_empty() {
                 text.push_str(&format!(" | {label}: {value}"));
             }

@@ -45,8 +45,11 @@ words! {
 }
 
 words! {
-    /// The size of a counted thing, as the trade sorts it.
-    Size { Small = "small", Medium = "medium", Large = "large", ExtraLarge = "extra large", Jumbo = "jumbo" }
+    /// The size of a counted thing, as the trade sorts it; eggs have the classes of the EU beside those of the US.
+    Size {
+        Small = "small", Medium = "medium", Large = "large", ExtraLarge = "extra large", Jumbo = "jumbo",
+        EuSmall = "eu s", EuMedium = "eu m", EuLarge = "eu l", EuExtraLarge = "eu xl",
+    }
 }
 
 words! {

@@ -1,0 +1,264 @@
+//! Grams of what a line asks for, with the range and the reason.
+//!
+//! A weight in the line is taken as it stands. A measure is filled by the food's cup or spoon, a count by the weight of
+//! one piece, a part of a fruit by what one fruit gives. What cannot be known has no grams, and is never guessed.
+
+mod count;
+mod measure;
+mod unmeasured;
+
+use evencrumb_manuscript::line::{Amount, Item};
+use evencrumb_manuscript::{FoodId, Query, QueryKind, Weight};
+use evencrumb_measure::{Custom, Dimension, Estimate, Influence, Range, Source, Unit};
+
+use crate::pantry::Pantry;
+use crate::row::{Cited, Size};
+
+/// Whose measures and eggs are meant when a line does not say.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Kitchen {
+    /// Cups and spoons.
+    pub custom: Custom,
+    /// The class of a plain egg.
+    pub eggs: Size,
+}
+
+impl Default for Kitchen {
+    fn default() -> Kitchen {
+        Kitchen { custom: Custom::Us, eggs: Size::Large }
+    }
+}
+
+/// What one item weighs.
+#[derive(Clone, Debug, Default)]
+pub struct Weighed {
+    /// Grams of the edible part that goes in the bowl, or of what the line weighs out; `None` when nobody can say.
+    pub grams: Option<Estimate>,
+    /// What the figure leans on, in the order of the reckoning.
+    pub basis: Vec<Basis>,
+    /// What a careful reader would ask.
+    pub queries: Vec<Query>,
+}
+
+/// One thing a figure leans on.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Basis {
+    /// Where it comes from.
+    pub source: &'static Source,
+    /// What was taken, in words.
+    pub words: String,
+}
+
+impl Basis {
+    fn of(source: &str, words: impl Into<String>) -> Option<Basis> {
+        Source::by_id(source).map(|source| Basis { source, words: words.into() })
+    }
+}
+
+/// A weight and a volume in one line that contradict each other.
+pub static AMOUNTS_DISAGREE: QueryKind = QueryKind { name: "amounts-disagree", weight: Weight::Look };
+/// A measure of a food whose measure is not known.
+pub static MEASURE_NOT_KNOWN: QueryKind = QueryKind { name: "measure-not-known", weight: Weight::MustMend };
+
+/// How far from the best value a guessed number ("about 200 g") may lie.
+const ABOUT: f64 = 0.10;
+
+/// Weighs an item.
+pub fn weigh(item: &Item, purpose: Option<&str>, pantry: &Pantry, kitchen: Kitchen) -> Weighed {
+    let mut weighed = Weighed::default();
+    let weighing = Weighing { item, food: item.food, pantry, kitchen };
+    let stated = item.amounts.iter().filter(|amount| amount.is_weight());
+    let stated = stated
+        .clone()
+        .find(|amount| is_metric(amount))
+        .or_else(|| item.amounts.iter().find(|amount| amount.is_weight()));
+    if let Some(amount) = stated {
+        let grams = stated_grams(amount);
+        weighed.basis.extend(Basis::of("manuscript", format!("the line says {}", in_words(amount))));
+        for other in item.amounts.iter().filter(|other| !other.is_weight()) {
+            weighing.compare(amount, &grams, other, &mut weighed.queries);
+        }
+        weighed.grams = Some(grams);
+        return weighed;
+    }
+    for amount in &item.amounts {
+        if let Some((grams, basis)) = weighing.amount(amount) {
+            weighed.grams = Some(grams);
+            weighed.basis = basis;
+            return weighed;
+        }
+    }
+    if item.amounts.is_empty() {
+        if let Some((grams, basis)) = unmeasured::grams(&weighing, purpose) {
+            weighed.grams = Some(grams);
+            weighed.basis = basis;
+        }
+    } else if let Some(food) = item.food.filter(|_| !item.reference) {
+        let name = &pantry.food(food).name;
+        let amount = &item.amounts[0];
+        weighed.queries.push(Query::new(
+            &MEASURE_NOT_KNOWN,
+            amount.place.clone(),
+            format!("What {} of {name} weighs is not known here; no weight was taken.", in_words(amount)),
+            format!("Write the grams beside it, or weigh it once and add it to foods.toml under {name}."),
+        ));
+    }
+    weighed
+}
+
+/// An item being weighed.
+struct Weighing<'w> {
+    item: &'w Item,
+    food: Option<FoodId>,
+    pantry: &'w Pantry,
+    kitchen: Kitchen,
+}
+
+impl Weighing<'_> {
+    /// Grams of one amount and what they lean on.
+    fn amount(&self, amount: &Amount) -> Option<(Estimate, Vec<Basis>)> {
+        if let Some(each) = &amount.each {
+            let (one, mut basis) = if each.is_weight() {
+                (
+                    stated_grams(each),
+                    Basis::of("manuscript", format!("each holds {}", in_words(each))).into_iter().collect(),
+                )
+            } else {
+                self.amount(each)?
+            };
+            let count = numbers(amount, self.item);
+            basis.extend(Basis::of("manuscript", format!("the line says {}", in_words(amount))));
+            return Some((one.product(&count), basis));
+        }
+        let mut total = Estimate::default();
+        let mut basis: Vec<Basis> = Vec::new();
+        for at in 0..amount.terms.len() {
+            let term = amount.terms[at];
+            let part = Amount { terms: vec![term], each: None, ..amount.clone() };
+            let (grams, leans_on) = match term.unit.dimension() {
+                Dimension::Weight => (stated_grams(&part), Vec::new()),
+                // A knob or a handful may have a weight of its own in the food's row.
+                Dimension::Volume if term.unit.is_vague() => {
+                    count::grams(self, &part).or_else(|| measure::grams(self, &part))?
+                }
+                Dimension::Volume => measure::grams(self, &part)?,
+                Dimension::Count => count::grams(self, &part)?,
+            };
+            if term.minus {
+                let less = Estimate::exact(-grams.best());
+                total.add(&less);
+            } else {
+                total.add(&grams);
+            }
+            for leans in leans_on {
+                if !basis.contains(&leans) {
+                    basis.push(leans);
+                }
+            }
+        }
+        Some((total, basis))
+    }
+
+    /// Asks when a volume or count beside a stated weight cannot be the same thing.
+    fn compare(&self, stated: &Amount, grams: &Estimate, other: &Amount, queries: &mut Vec<Query>) {
+        let Some((computed, _)) = self.amount(other) else { return };
+        let (range, weight) = (computed.range(), grams.range());
+        // Labels and charts round: 5 % beyond the range is still agreement.
+        if range.low() * 0.95 <= weight.high() && weight.low() <= range.high() * 1.05 {
+            return;
+        }
+        let name = self.food.map_or(self.item.name.as_str(), |food| self.pantry.food(food).name.as_str());
+        queries.push(Query::new(
+            &AMOUNTS_DISAGREE,
+            other.place.clone(),
+            format!(
+                "{} of {name} weighs about {:.0} g ({:.0} to {:.0}), but the line also says {}; the weight was taken.",
+                in_words(other),
+                range.best(),
+                range.low(),
+                range.high(),
+                in_words(stated)
+            ),
+            "Change the one that is wrong.",
+        ));
+    }
+}
+
+/// Grams of a stated weight; "about" and "2 to 3" make it a range.
+fn stated_grams(amount: &Amount) -> Estimate {
+    let (mut low, mut high) = (0.0, 0.0);
+    for term in &amount.terms {
+        let grams = term.unit.grams().unwrap_or(0.0);
+        let sign = if term.minus { -grams } else { grams };
+        low += sign * term.low.value();
+        high += sign * term.high.value();
+    }
+    let one = spread(low.max(0.0), high.max(0.0), amount.about, amount);
+    match &amount.each {
+        Some(each) => stated_grams(each).product(&numbers(amount, &amount.place)),
+        None => one,
+    }
+}
+
+/// The number of an amount as a figure: exact, or a range that belongs to this line alone.
+fn numbers(amount: &Amount, _line: impl Sized) -> Estimate {
+    let (low, high) = amount.terms.iter().fold((0.0, 0.0), |(low, high), term| {
+        let sign = if term.minus { -1.0 } else { 1.0 };
+        (low + sign * term.low.value(), high + sign * term.high.value())
+    });
+    spread(low, high, amount.about, amount)
+}
+
+fn spread(low: f64, high: f64, about: bool, amount: &Amount) -> Estimate {
+    let best = f64::midpoint(low, high);
+    let slack = if about { ABOUT * best } else { 0.0 };
+    let range = Range::new((low - slack).max(0.0), best, high + slack).unwrap_or(Range::exact(best));
+    if range.spread() <= 0.0 {
+        return Estimate::exact(best);
+    }
+    Estimate::of(range, Influence::named(&format!("the number at byte {}", amount.place.start)))
+}
+
+fn is_metric(amount: &Amount) -> bool {
+    let unit = amount.each.as_ref().map_or(amount.unit(), |each| each.unit());
+    matches!(unit, Unit::Gram | Unit::Kilogram | Unit::Milligram)
+}
+
+/// An amount in plain words, as `1 1/2 cups` or `2 to 3 pieces`.
+pub fn in_words(amount: &Amount) -> String {
+    let mut words = String::new();
+    for (at, term) in amount.terms.iter().enumerate() {
+        if at > 0 {
+            words.push_str(if term.minus { " less " } else { " plus " });
+        }
+        words.push_str(&term.low.to_string());
+        if term.high != term.low {
+            words.push_str(&format!(" to {}", term.high));
+        }
+        if !(amount.bare && term.unit == Unit::Piece) {
+            words.push_str(&format!(" {}", term.unit));
+            if term.high.value() > 1.0 {
+                words.push_str(match term.unit {
+                    Unit::Inch | Unit::Pinch | Unit::Dash | Unit::Splash | Unit::Bunch | Unit::Box | Unit::Batch => {
+                        "es"
+                    }
+                    _ => "s",
+                });
+            }
+        }
+    }
+    if let Some(each) = &amount.each {
+        words.push_str(&format!(" of {} each", in_words(each)));
+    }
+    words
+}
+
+/// What a cited figure leans on, in words.
+fn leans_on(cited: &Cited, words: String) -> Basis {
+    let row = cited.from.row.map(|row| format!(", row {row}")).unwrap_or_default();
+    let portion = cited.from.portion.as_ref().map(|portion| format!(" (portion “{portion}”)")).unwrap_or_default();
+    Basis { source: cited.from.source, words: format!("{words}{row}{portion}") }
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,100 @@
+//! What counted things weigh: eggs by class, fruits by size, sticks, cans, and the zest and juice of a fruit.
+
+use evencrumb_manuscript::line::Amount;
+use evencrumb_measure::{Estimate, Influence, Unit};
+
+use super::{Basis, Weighing, leans_on, numbers};
+use crate::row::{Cited, Food, PieceWeight, Size};
+
+/// Grams of a number of things.
+pub(super) fn grams(weighing: &Weighing<'_>, amount: &Amount) -> Option<(Estimate, Vec<Basis>)> {
+    let id = weighing.food?;
+    let food = weighing.pantry.food(id);
+    let size = weighing.item.size.as_deref().or(amount.size.as_deref()).and_then(Size::named);
+    let unit = amount.unit();
+    if weighing.item.part.is_some()
+        || (unit == Unit::Piece && !food.piece.iter().any(|piece| piece.unit == Unit::Piece))
+    {
+        if let Some(found) = part(weighing, amount, size) {
+            return Some(found);
+        }
+    }
+    let (piece, factor, assumed) = piece(food, unit, size, weighing.kitchen.eggs)?;
+    let words = format!(
+        "one {}{} of {} weighs {}",
+        piece.size.map(|size| format!("{size} ")).unwrap_or_default(),
+        if piece.unit == Unit::Piece { "piece".to_owned() } else { piece.unit.to_string() },
+        food.name,
+        shown(&piece.grams)
+    );
+    let mut basis = vec![leans_on(&piece.grams, words)];
+    if assumed {
+        basis.extend(Basis::of("common-practice", "the line does not say how large; the usual size was taken"));
+    }
+    let one = Estimate::of(
+        piece.grams.range.times(factor),
+        Influence::named(&format!("one {} of {}", piece.unit, food.name)),
+    );
+    Some((one.product(&numbers(amount, ())), basis))
+}
+
+/// The weight of one: by unit and size; a size the row lacks is scaled from the one it has, by the trade's steps.
+fn piece(food: &Food, unit: Unit, size: Option<Size>, eggs: Size) -> Option<(&PieceWeight, f64, bool)> {
+    let of_unit = || food.piece.iter().filter(move |piece| same_unit(piece.unit, unit));
+    if let Some(size) = size {
+        if let Some(piece) = of_unit().find(|piece| piece.size == Some(size)) {
+            return Some((piece, 1.0, false));
+        }
+        let piece = of_unit().next()?;
+        return Some((piece, step(size) / piece.size.map_or(1.0, step), false));
+    }
+    let is_egg = food.piece.iter().any(|piece| piece.size == Some(Size::Jumbo) || piece.size == Some(Size::EuMedium));
+    if is_egg {
+        if let Some(piece) = of_unit().find(|piece| piece.size == Some(eggs)) {
+            return Some((piece, 1.0, true));
+        }
+    }
+    of_unit().next().map(|piece| (piece, 1.0, piece.size.is_some()))
+}
+
+/// Units that hold the same thing under two names.
+fn same_unit(known: Unit, asked: Unit) -> bool {
+    let packet = |unit| matches!(unit, Unit::Packet | Unit::Package);
+    let tub = |unit| matches!(unit, Unit::Carton | Unit::Tub);
+    let rib = |unit| matches!(unit, Unit::Stalk | Unit::Stick);
+    known == asked
+        || (packet(known) && packet(asked))
+        || (tub(known) && tub(asked))
+        || (known == Unit::Stalk && rib(asked))
+}
+
+/// How a size stands to medium (common practice, no source).
+fn step(size: Size) -> f64 {
+    match size {
+        Size::Small | Size::EuSmall => 0.75,
+        Size::Medium | Size::EuMedium => 1.0,
+        Size::Large | Size::EuLarge => 1.25,
+        Size::ExtraLarge | Size::EuExtraLarge => 1.4,
+        Size::Jumbo => 1.6,
+    }
+}
+
+/// The zest or juice of a number of fruits.
+fn part(weighing: &Weighing<'_>, amount: &Amount, size: Option<Size>) -> Option<(Estimate, Vec<Basis>)> {
+    let id = weighing.food?;
+    let (fruit, given) = weighing.pantry.given_by(id).next()?;
+    let factor = size.map_or(1.0, step);
+    let basis =
+        vec![leans_on(&given.grams, format!("one {} gives {} of {}", fruit.name, shown(&given.grams), given.food))];
+    let one = Estimate::of(
+        given.grams.range.times(factor),
+        Influence::named(&format!("{} of one {}", given.food, fruit.name)),
+    );
+    Some((one.product(&numbers(amount, ())), basis))
+}
+
+fn shown(cited: &Cited) -> String {
+    let range = cited.range;
+    let places = usize::from(range.best() < 20.0);
+    format!("{:.places$} g ({:.places$} to {:.places$})", range.best(), range.low(), range.high())
+}

@@ -1,0 +1,110 @@
+//! What a cup, a spoon or a pinch of a food weighs.
+
+use evencrumb_manuscript::line::Amount;
+use evencrumb_measure::{Custom, Estimate, Influence, Range, Unit};
+
+use super::{Basis, Weighing, leans_on, numbers};
+use crate::row::{Cited, Food, Way};
+
+/// Grams of a volume.
+pub(super) fn grams(weighing: &Weighing<'_>, amount: &Amount) -> Option<(Estimate, Vec<Basis>)> {
+    let food = weighing.pantry.food(weighing.food?);
+    let unit = amount.unit();
+    let volume = unit.millilitres(weighing.kitchen.custom)?;
+    let (density, mut basis, influence) = density(food, &weighing.item.ways, volume.best() < 12.0)?;
+    let one = if unit.is_vague() {
+        // A pinch of one food by one cook says nothing of the next line's pinch.
+        Estimate::of(volume, Influence::named(&format!("a {unit} at byte {}", amount.place.start)))
+    } else {
+        Estimate::exact(volume.best())
+    };
+    if unit.is_vague() {
+        basis.extend(unit.source().map(|source| Basis {
+            source,
+            words: format!(
+                "a {unit} is taken as {:.2} ml ({:.2} to {:.2})",
+                volume.best(),
+                volume.low(),
+                volume.high()
+            ),
+        }));
+    }
+    let density = Estimate::of(density, Influence::named(&influence));
+    let mut grams = one.product(&density).product(&numbers(amount, ()));
+    if let Some((factor, words)) = fill(amount, &weighing.item.ways) {
+        grams =
+            grams.product(&Estimate::of(factor, Influence::named(&format!("how full at byte {}", amount.place.start))));
+        basis.extend(Basis::of("common-practice", words));
+    }
+    Some((grams, basis))
+}
+
+/// Heaped and scant measures: common practice, no source.
+fn fill(amount: &Amount, ways: &[String]) -> Option<(Range, &'static str)> {
+    let heaped = amount.fill.as_deref() == Some("heaped") || ways.iter().any(|way| way == "heaped");
+    let scant = amount.fill.as_deref() == Some("scant") || ways.iter().any(|way| way == "scant");
+    if heaped {
+        // A spoon heaps by half as much again, a cup by less.
+        let spoon = matches!(amount.unit(), Unit::Tablespoon | Unit::Teaspoon | Unit::Dessertspoon);
+        let range = if spoon { Range::new(1.15, 1.5, 2.0) } else { Range::new(1.05, 1.15, 1.35) };
+        return range.map(|range| (range, "a heaped measure holds more than a level one"));
+    }
+    if scant {
+        return Range::new(0.85, 0.94, 1.0).map(|range| (range, "a scant measure is not quite full"));
+    }
+    None
+}
+
+/// Grams per millilitre of the food as it was filled, what that leans on, and the influence it errs by.
+fn density(food: &Food, ways: &[String], small: bool) -> Option<(Range, Vec<Basis>, String)> {
+    let ways: Vec<Way> = ways.iter().filter_map(|way| Way::named(way)).collect();
+    let cup_ml = Unit::Cup.millilitres(Custom::Us)?.best();
+    // The last way written is nearest the food: "packed chopped dates" are packed.
+    let filled = ways.iter().find_map(|way| food.cup.iter().find(|cup| cup.way == Some(*way)));
+    if let Some(spoon) = food.teaspoon.as_ref().filter(|_| small && filled.is_none()) {
+        let basis = vec![leans_on(spoon, format!("a teaspoon of {} weighs {}", food.name, grams_of(spoon)))];
+        return Some((spoon.range.times(48.0 / cup_ml), basis, format!("a spoon of {}", food.name)));
+    }
+    if let Some(cup) = filled {
+        let way = cup.way.map(Way::name).unwrap_or_default();
+        let basis =
+            vec![leans_on(&cup.grams, format!("a cup of {}, {way}, weighs {}", food.name, grams_of(&cup.grams)))];
+        return Some((cup.grams.range.times(1.0 / cup_ml), basis, format!("a cup of {}, {way}", food.name)));
+    }
+    let first = food.cup.first().map(|cup| (&cup.grams, cup.way)).or_else(|| None);
+    let Some((cited, way)) = first else {
+        let spoon = food.teaspoon.as_ref()?;
+        let basis = vec![leans_on(spoon, format!("a teaspoon of {} weighs {}", food.name, grams_of(spoon)))];
+        return Some((spoon.range.times(48.0 / cup_ml), basis, format!("a spoon of {}", food.name)));
+    };
+    let mut range = cited.range;
+    let mut basis = vec![leans_on(
+        cited,
+        format!(
+            "a cup of {}{} weighs {}",
+            food.name,
+            way.map(|way| format!(", {way},")).unwrap_or_default(),
+            grams_of(cited)
+        ),
+    )];
+    // Nobody said how the flour got into the cup: the range must hold spooners and dippers.
+    if way == Some(Way::Spooned) {
+        if let Some(dipped) = food.cup.iter().find(|cup| cup.way == Some(Way::Dipped)) {
+            range = Range::new(range.low(), range.best(), range.high().max(dipped.grams.range.high()))?;
+            basis.push(leans_on(
+                &dipped.grams,
+                format!(
+                    "dipped it would weigh {}, and the line does not say how the cup is filled",
+                    grams_of(&dipped.grams)
+                ),
+            ));
+        }
+    }
+    Some((range.times(1.0 / cup_ml), basis, format!("a cup of {}", food.name)))
+}
+
+fn grams_of(cited: &Cited) -> String {
+    let range = cited.range;
+    let places = usize::from(range.best() < 20.0);
+    format!("{:.places$} g ({:.places$} to {:.places$})", range.best(), range.low(), range.high())
+}
