@@ -146,6 +146,9 @@ fn dozens(cut: &Cut<'_>, number: Number, next: usize) -> Option<(Number, usize)>
     if cut.any(next, &["hundred"]) && number.is_whole() {
         return Some((number.times(Number::whole(100))?, next + 1));
     }
+    if cut.any(next, &["thousand"]) {
+        return Some((number.times(Number::whole(1000))?, next + 1));
+    }
     Some((number, next))
 }
 
@@ -248,7 +251,8 @@ fn words(cut: &Cut<'_>, at: usize) -> Option<(Number, usize)> {
     }
     if token.is_any(&["a", "an"]) {
         return match cut.get(at + 1) {
-            Some(next) if next.is_any(&["dozen", "doz", "hundred"]) => Some((Number::ONE, at + 1)),
+            Some(next) if next.is_any(&["dozen", "doz", "thousand"]) => Some((Number::ONE, at + 1)),
+            Some(next) if next.is_any(&["hundred"]) => hundreds(cut, 1, at + 1),
             Some(next) if next.is_any(&["couple", "pair"]) => Some((Number::whole(2), of(cut, at + 2))),
             _ => None,
         };
@@ -259,8 +263,16 @@ fn words(cut: &Cut<'_>, at: usize) -> Option<(Number, usize)> {
     if token.is_any(&["point"]) {
         return spoken_decimal(cut, Number::ZERO, at + 1);
     }
-    let (mut total, mut next) = (0u32, at);
-    let mut read = false;
+    if token.is_any(&["double"]) && unit(cut, at + 1).is_some_and(|(unit, _)| unit == Unit::Batch) {
+        return Some((Number::whole(2), at + 1));
+    }
+    hundreds(cut, 0, at)
+}
+
+/// Whole numbers in words from `at`, where `total` was read before; then a half or a decimal.
+fn hundreds(cut: &Cut<'_>, total: u32, at: usize) -> Option<(Number, usize)> {
+    let (mut total, mut next) = (total, at);
+    let mut read = total > 0;
     loop {
         let after_and = usize::from(read && total >= 100 && cut.any(next, &["and"]));
         let Some(word) = cut.get(next + after_and) else { break };
@@ -268,6 +280,12 @@ fn words(cut: &Cut<'_>, at: usize) -> Option<(Number, usize)> {
             total *= 100;
             next += 1;
         } else if let Some(value) = WORDS.numbers.get(&word.folded).filter(|_| word.kind == Kind::Word) {
+            // "two fifty grams" as people say two hundred and fifty.
+            if read && (1..10).contains(&total) && *value >= 20 && said_grams(cut, next + 1) {
+                total = total * 100 + value;
+                next += 1;
+                continue;
+            }
             let fits = !read
                 || (total % 100 == 0 && total > 0 && *value > 0)
                 || (total % 100 >= 20 && total % 10 == 0 && (1..10).contains(value));
@@ -298,6 +316,12 @@ fn words(cut: &Cut<'_>, at: usize) -> Option<(Number, usize)> {
         return Some((whole.plus(part)?, after));
     }
     Some((whole, next))
+}
+
+/// Whether grams or millilitres follow, after one more number word at most.
+fn said_grams(cut: &Cut<'_>, at: usize) -> bool {
+    let at = at + usize::from(cut.get(at).is_some_and(|token| WORDS.numbers.get(&token.folded).is_some_and(|value| (1..10).contains(value))));
+    unit(cut, at).is_some_and(|(unit, _)| matches!(unit, Unit::Gram | Unit::Millilitre))
 }
 
 /// Digits after a spoken point: "one point two five".
@@ -410,7 +434,7 @@ fn about(cut: &Cut<'_>, at: usize) -> Option<usize> {
 
 /// The unit spelt at `at`, in up to three words, with its full stop.
 pub fn unit(cut: &Cut<'_>, at: usize) -> Option<(Unit, usize)> {
-    if cut.mark(at, '#') {
+    if cut.mark(at, '#') && !cut.get(at + 1).is_some_and(crate::token::Token::is_number) {
         return Some((Unit::Pound, at + 1));
     }
     for count in (1..=Unit::longest_spelling()).rev() {
@@ -445,6 +469,10 @@ fn spelling(cut: &Cut<'_>, at: usize, count: usize) -> Option<(String, usize)> {
 pub trait Names {
     /// Whether the tokens from `at` begin a food's name of at least two words, so that the first is no unit or number.
     fn name_starts(&self, at: usize) -> bool;
+
+    /// Whether the unit word at `at` begins another food's name than the one after it ("pound cake", but not "clove of
+    /// garlic", which is garlic).
+    fn unit_is_name(&self, at: usize, after: usize) -> bool;
 }
 
 /// Reads the amount at `at`, with sums and what each pack holds, but not what stands beside it as another measure.
@@ -480,6 +508,9 @@ fn added(cut: &Cut<'_>, at: usize, names: &dyn Names, first: &Amount) -> Option<
     if first.bare {
         return None;
     }
+    if let Some(found) = smaller(cut, at, names, first) {
+        return Some(found);
+    }
     let minus = cut.any(at, &["minus", "less"]);
     let plus = cut.any(at, &["plus", "and"]) || cut.mark(at, '+') || cut.mark(at, '&');
     if !plus && !minus {
@@ -500,6 +531,27 @@ fn added(cut: &Cut<'_>, at: usize, names: &dyn Names, first: &Amount) -> Option<
     Some((Term { minus, ..other.terms[0] }, next))
 }
 
+/// The smaller unit right after the larger: "2 lb 4 oz", "1 cup 2 tablespoons".
+fn smaller(cut: &Cut<'_>, at: usize, names: &dyn Names, first: &Amount) -> Option<(Term, usize)> {
+    let larger = first.terms.last()?.unit;
+    if first.each.is_some() || !cut.get(at)?.is_number() && !WORDS.numbers.contains_key(&cut.get(at)?.folded) && !WORDS.fractions.contains_key(&cut.get(at)?.folded) {
+        return None;
+    }
+    let (other, next) = single(cut, at, names)?;
+    let pairs = matches!(
+        (larger, other.unit()),
+        (Unit::Pound, Unit::Ounce)
+            | (Unit::Kilogram, Unit::Gram)
+            | (Unit::Cup, Unit::Tablespoon | Unit::Teaspoon)
+            | (Unit::Tablespoon, Unit::Teaspoon)
+            | (Unit::Pint, Unit::FluidOunce)
+            | (Unit::Quart, Unit::Cup)
+            | (Unit::Litre, Unit::Millilitre)
+    );
+    let below = size(other.unit(), Custom::Us)?.abs() * other.terms[0].high.value() < size(larger, Custom::Us)?.abs() * 0.995;
+    (pairs && below && other.each.is_none() && other.terms.len() == 1).then_some((other.terms[0], next))
+}
+
 fn single(cut: &Cut<'_>, start: usize, names: &dyn Names) -> Option<(Amount, usize)> {
     let mut at = start;
     let (mut is_about, mut fill) = (false, None);
@@ -511,6 +563,11 @@ fn single(cut: &Cut<'_>, start: usize, names: &dyn Names) -> Option<(Amount, usi
         {
             fill = Some(word.to_owned());
             at = next;
+        } else if cut.any(at, &["a", "an"])
+            && cut.longest(at + 1, &WORDS.fills).is_some_and(|(_, next)| number(cut, next).is_some())
+        {
+            // "a generous 1/2 cup"
+            at += 1;
         } else {
             break;
         }
@@ -526,6 +583,9 @@ fn single(cut: &Cut<'_>, start: usize, names: &dyn Names) -> Option<(Amount, usi
         None if article => (Number::ONE, Number::ONE, at + 1),
         None => return None,
     };
+    if cut.mark(next, '%') || cut.any(next, &["percent", "pct"]) || cut.mark(next, '°') || heat(cut, low, next) {
+        return None;
+    }
     let mut amount = Amount {
         terms: vec![Term { low, high, unit: Unit::Piece, minus: false }],
         about: is_about,
@@ -535,6 +595,11 @@ fn single(cut: &Cut<'_>, start: usize, names: &dyn Names) -> Option<(Amount, usi
         bare: true,
         place: cut.place(start, next),
     };
+    if let Some(can) = numbered_can(cut, next) {
+        amount.terms[0].unit = Unit::Can;
+        amount.bare = false;
+        return Some((finish(cut, amount, start, can), can));
+    }
     if let Some((each, after)) = pack_size(cut, next, names) {
         // "2 (14 oz) cans", "2 14-oz cans", "2 x 400 g tins"
         amount.terms[0].unit = each.0;
@@ -560,7 +625,7 @@ fn single(cut: &Cut<'_>, start: usize, names: &dyn Names) -> Option<(Amount, usi
     {
         amount.terms[0].unit = found;
         amount.bare = false;
-        next = after;
+        next = after + usize::from(cut.any(after, &["or"]) && cut.any(after + 1, &["so"])) * 2;
         // "a cup and a half", "a cup and a quarter"
         if article || low == high {
             if let Some((part, after)) = half_more(cut, next) {
@@ -576,6 +641,7 @@ fn single(cut: &Cut<'_>, start: usize, names: &dyn Names) -> Option<(Amount, usi
             let pack_at = next + usize::from(cut.joins(next));
             if let Some((pack, after)) = unit(cut, pack_at)
                 .filter(|(pack, after)| is_pack(*pack) && counted_unit_fits(cut, *pack, pack_at, *after, names))
+                .filter(|(pack, after)| *pack != Unit::Piece || cut.any(*after, &["of"]))
             {
                 let each = finish(cut, amount, start, next);
                 let one = Term { low: Number::ONE, high: Number::ONE, unit: pack, minus: false };
@@ -597,6 +663,19 @@ fn single(cut: &Cut<'_>, start: usize, names: &dyn Names) -> Option<(Amount, usi
         return None;
     }
     Some((finish(cut, amount, start, next), next))
+}
+
+/// Whether the number is a heat ("40C"): more cups than anyone would spell so.
+fn heat(cut: &Cut<'_>, number: Number, at: usize) -> bool {
+    number.value() >= 20.0 && cut.any(at, &["c", "f"])
+}
+
+/// "#10 can": a size of can that wholesalers number. The token after "can".
+fn numbered_can(cut: &Cut<'_>, at: usize) -> Option<usize> {
+    if !cut.mark(at, '#') || !cut.get(at + 1)?.is_number() {
+        return None;
+    }
+    unit(cut, at + 2 + usize::from(cut.joins(at + 2))).filter(|(unit, _)| *unit == Unit::Can).map(|(_, next)| next)
 }
 
 fn finish(cut: &Cut<'_>, mut amount: Amount, start: usize, next: usize) -> Amount {
@@ -623,7 +702,7 @@ fn unit_after_number(cut: &Cut<'_>, at: usize) -> bool {
 
 /// A counted unit that could itself be the food ("2 cloves", "1 pound cake") counts as a unit only where a name follows it.
 fn counted_unit_fits(cut: &Cut<'_>, unit: Unit, at: usize, after: usize, names: &dyn Names) -> bool {
-    if names.name_starts(at) {
+    if names.unit_is_name(at, after) {
         return false;
     }
     let could_be_food = matches!(

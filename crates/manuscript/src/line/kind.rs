@@ -9,7 +9,7 @@ use crate::words::WORDS;
 
 /// What the line is, when something other than an ingredient shows; `None` when it should be read as one.
 /// `amount` says whether an amount opens the line.
-pub fn other(cut: &Cut<'_>, ask: Ask<'_>, amount: bool) -> Option<Kind> {
+pub fn other(cut: &Cut<'_>, ask: Ask<'_>, amount: bool, amount_end: usize) -> Option<Kind> {
     let last = cut.tokens.len() - 1;
     let plain = Cut { text: cut.text, tokens: cut.tokens.clone() };
     if is_heading(&plain, ask, amount, last) {
@@ -27,7 +27,7 @@ pub fn other(cut: &Cut<'_>, ask: Ask<'_>, amount: bool) -> Option<Kind> {
     if is_time(cut) {
         return Some(Kind::Time);
     }
-    if is_equipment(cut, ask) {
+    if is_equipment(cut, ask, amount_end) {
         return Some(Kind::Equipment);
     }
     if is_step(cut, ask, amount) {
@@ -107,7 +107,7 @@ fn is_heading(cut: &Cut<'_>, ask: Ask<'_>, amount: bool, last: usize) -> bool {
 
 fn is_yield(cut: &Cut<'_>, amount: bool) -> bool {
     let first =
-        cut.any(0, &["makes", "serves", "yields", "yield", "servings", "portions", "feeds", "quantity", "serving"]);
+        cut.any(0, &["makes", "serves", "yields", "yield", "yld", "ptn", "pax", "servings", "portions", "feeds", "quantity", "serving"]);
     if first
         && (cut.any(
             1,
@@ -131,6 +131,9 @@ fn is_yield(cut: &Cut<'_>, amount: bool) -> bool {
         ) || has_number(cut)
             || words_numbers(cut))
     {
+        return true;
+    }
+    if cut.any(0, &["cuts", "cut"]) && cut.any(1, &["into"]) && has_number(cut) {
         return true;
     }
     if cut.any(0, &["enough"]) && cut.any(1, &["for", "to"]) {
@@ -300,7 +303,7 @@ fn is_time(cut: &Cut<'_>) -> bool {
     (named && words_in(cut) <= 10) || only_time
 }
 
-fn is_equipment(cut: &Cut<'_>, ask: Ask<'_>) -> bool {
+fn is_equipment(cut: &Cut<'_>, ask: Ask<'_>, amount_end: usize) -> bool {
     let named = cut.any(0, &["equipment", "tools", "pan", "pans", "tin", "special"])
         && (cut.mark(1, ':') || cut.any(1, &["equipment", "tools"]));
     if named {
@@ -330,7 +333,8 @@ fn is_equipment(cut: &Cut<'_>, ask: Ask<'_>) -> bool {
         let from = (head + 1).saturating_sub(count);
         cut.phrase(from, count).is_some_and(|(phrase, next)| next == head + 1 && WORDS.equipment.has(&phrase))
     });
-    if !is_thing {
+    // "2 sticks (1 cup) butter": the word is the unit of an amount, and a name follows.
+    if !is_thing || head < amount_end && amount_end < cut.tokens.len() {
         return false;
     }
     // "1 tin", "2 sheets of nori" and "4 cinnamon sticks" are no equipment: a food follows or is the name.

@@ -26,6 +26,12 @@ impl Names for Asked<'_, '_> {
     fn name_starts(&self, at: usize) -> bool {
         name::starts(self.cut, at, self.ask)
     }
+
+    fn unit_is_name(&self, at: usize, after: usize) -> bool {
+        let Some(with_unit) = name::longest(self.cut, at, self.ask) else { return false };
+        let rest = after + usize::from(self.cut.any(after, &["of"]));
+        name::find(self.cut, rest, self.cut.tokens.len(), self.ask).named.is_none_or(|named| named.food != with_unit.food)
+    }
 }
 
 /// Reads one line.
@@ -41,7 +47,7 @@ pub fn read(text: &str, ask: Ask<'_>) -> Line {
     let opens = amounts(&cut, 0, ask);
     let opened =
         !opens.0.is_empty() || fruit::source(&cut, 0, cut.tokens.len(), ask, &Asked { cut: &cut, ask }).is_some();
-    if let Some(other) = kind::other(&cut, ask, opened) {
+    if let Some(other) = kind::other(&cut, ask, opened, opens.1) {
         line.kind = other;
         line.queries.push(taken_for(other, text, offset));
         return line;
@@ -139,6 +145,28 @@ fn amounts(cut: &Cut<'_>, at: usize, ask: Ask<'_>) -> (Vec<Amount>, usize) {
     (found, next)
 }
 
+/// Words that may stand before the amount and say nothing of it.
+const LEADING: &[&str] = &[
+    "optional", "optionally", "the", "remaining", "reserved", "rest", "of", "um", "uh", "er", "okay", "ok", "so", "next", "is", "then", "now", "and", "plus", "add",
+    "another", "we", "need", "your", "other", "last", "well", "right",
+];
+
+/// Dictation's "for tablespoons" and "too cups": four and two, heard as other words.
+fn heard(cut: &Cut<'_>, at: usize) -> Option<(Amount, usize)> {
+    let value = if cut.any(at, &["for"]) {
+        4
+    } else if cut.any(at, &["to", "too"]) {
+        2
+    } else {
+        return None;
+    };
+    let (unit, next) = amount::unit(cut, at + 1).filter(|(unit, _)| unit.dimension() != Dimension::Count)?;
+    let mut heard = fruit::one(cut, at, next);
+    heard.terms = vec![Term { low: Number::whole(value), high: Number::whole(value), unit, minus: false }];
+    heard.bare = false;
+    Some((heard, next))
+}
+
 /// Adds amounts from a bracket; "(14 oz each)" says what one of the counted things holds.
 fn join(found: &mut Vec<Amount>, inner: Vec<Amount>, each: bool) {
     if each && found.len() == 1 && found[0].each.is_none() && found[0].unit().dimension() == Dimension::Count {
@@ -173,6 +201,11 @@ fn vague(cut: &Cut<'_>, at: usize, ask: Ask<'_>) -> Option<(Amount, usize)> {
     if let Some((word, next)) = cut.longest(start, &WORDS.sizes).or_else(|| cut.longest(start, &WORDS.fills)) {
         size = Some(word.to_owned());
         start = next;
+    }
+    if cut.any(at, &["a", "an"]) {
+        // "a small onion", "an egg"
+        let found = name::find(cut, at + 1, cut.tokens.len(), ask);
+        return found.named.filter(|named| named.counted && found.around.unknown.is_empty()).map(|_| (fruit::one(cut, at, at + 1), at + 1));
     }
     let (unit, next) = amount::unit(cut, start)?;
     let of = cut.any(next, &["of"]);
@@ -286,7 +319,10 @@ impl<'a> Reading<'_, 'a> {
             item.preparation = source.before.join(" ");
             self.push(item, &source.thing);
         }
-        tail::read(rest, source.next, rest.tokens.len(), &mut self.tail);
+        let mut listed = source.parts.len();
+        for (from, to) in parts(rest).into_iter().filter(|part| part.1 > source.next) {
+            listed = self.tail_part(rest, from.max(source.next), to, listed);
+        }
     }
 
     /// The first place after the name where amounts stand and everything before them names a food.
@@ -322,8 +358,10 @@ impl<'a> Reading<'_, 'a> {
                 continue;
             }
             let found = name::find(rest, from, name_end, self.ask);
-            let bare_fits = !first.bare || end >= rest.tokens.len() || rest.cut_after(end);
-            if name_end == from || (found.named.is_none() && first.bare) || !bare_fits {
+            let percent_follows = rest.get(end).is_some_and(crate::token::Token::is_number) && (rest.mark(end + 1, '%') || rest.tokens[end..].iter().any(|token| token.is_mark('%')));
+            let bare_fits = !first.bare || end >= rest.tokens.len() || rest.cut_after(end) || percent_follows;
+            let unknown_fits = !first.bare || (end >= rest.tokens.len() && name_end >= from + 2);
+            if name_end == from || (found.named.is_none() && !unknown_fits) || !bare_fits {
                 continue;
             }
             let mut amounts = vec![first];
@@ -360,6 +398,7 @@ impl<'a> Reading<'_, 'a> {
         let splits: Vec<Split> = splits
             .into_iter()
             .filter(|split| !(whole.named.is_some() && split.at > whole.from && split.at < whole.to))
+            .filter(|split| !describes_only(rest, from, split.at))
             .collect();
         let Some(first) = splits.first().copied().filter(|split| split.at < to) else {
             return self.one_name(rest, whole, amounts);
@@ -496,7 +535,31 @@ impl<'a> Reading<'_, 'a> {
         }
     }
 
+    /// "3 leaves of gelatine", "2 cloves": unit and name may be a food together, or the name holds the unit.
+    fn settle_unit(&self, item: &mut Item, found: &Found) {
+        let Some(first) = item.amounts.first_mut() else { return };
+        if item.part.is_some() || first.each.is_some() {
+            return;
+        }
+        let unit = first.unit();
+        if !first.bare && unit.dimension() == Dimension::Count && !matches!(unit, Unit::Piece | Unit::Batch | Unit::Can | Unit::Package | Unit::Bag | Unit::Box) {
+            if let Some(named) = (self.ask)(&format!("{} {}", found.key, unit.name())) {
+                item.food = Some(named.food);
+            }
+        }
+        let last = found.key.rsplit(' ').next().unwrap_or_default();
+        if first.bare && found.key.contains(' ') {
+            if let Some(unit) = Unit::named(last).filter(|unit| matches!(unit, Unit::Clove | Unit::Pod | Unit::Leaf | Unit::Stick | Unit::Sheet | Unit::Slice | Unit::Sprig | Unit::Square | Unit::Stalk)) {
+                for term in &mut first.terms {
+                    term.unit = unit;
+                }
+                first.bare = false;
+            }
+        }
+    }
+
     fn push(&mut self, mut item: Item, found: &Found) {
+        self.settle_unit(&mut item, found);
         if item.amounts.first().is_some_and(|amount| amount.unit() == Unit::Batch) {
             item.reference = true;
         }
@@ -517,7 +580,8 @@ impl<'a> Reading<'_, 'a> {
         }
         let place = first.place.clone();
         let number = self.cut.text.get(place.clone()).unwrap_or_default().to_owned();
-        if first.terms[0].low.value() >= 5.0 {
+        let behind_name = place.start >= item.place.end;
+        if first.terms[0].low.value() >= 5.0 || behind_name {
             for term in &mut first.terms {
                 term.unit = Unit::Gram;
             }
@@ -592,7 +656,8 @@ impl<'a> Reading<'_, 'a> {
         let start = from + usize::from(rest.any(from, &["or"]));
         if start > from {
             let (own, name_at) = amounts_at(rest, start, &names);
-            let found = name::find(rest, name_at, to, self.ask);
+            let base = self.line.foods.last().map(|item| key_of(&item.name)).unwrap_or_default();
+            let found = completed(rest, name::find(rest, name_at, to, self.ask), &base, true, self.ask);
             if found.named.is_some() && !name_is_far(rest, name_at, &found) {
                 let amounts = if own.is_empty() {
                     self.line.foods.last().map(|item| item.amounts.clone()).unwrap_or_default()
@@ -671,6 +736,9 @@ impl<'a> Reading<'_, 'a> {
                 return listed;
             }
         }
+        if let Some(listed) = self.mixed_in(rest, from, to, listed) {
+            return listed;
+        }
         // A list: "cinnamon, nutmeg and cloves".
         if own.is_empty() && !plus || (plus && own.is_empty() && listed > 0 && !more) {
             let at = from + usize::from(plus);
@@ -693,6 +761,30 @@ impl<'a> Reading<'_, 'a> {
         }
         tail::read(rest, from, to, &mut self.tail);
         listed
+    }
+
+    /// "beaten with 1 tablespoon water", "dissolved in 1/2 cup milk": what is mixed in goes into the bowl too.
+    fn mixed_in(&mut self, rest: &Cut<'a>, from: usize, to: usize, listed: usize) -> Option<usize> {
+        let names = Asked { cut: rest, ask: self.ask };
+        let at = (from..to).find(|at| rest.any(*at, &["with", "in"]))?;
+        let (own, name_at) = amounts_at(rest, at + 1, &names);
+        let own = match own.is_empty() {
+            true => {
+                let start = at + 1 + usize::from(rest.any(at + 1, &["a", "an"]));
+                vague(rest, start, self.ask).into_iter().map(|found| found.0).collect()
+            }
+            false => own,
+        };
+        let found = name::find(rest, if own.len() == 1 && name_at <= at + 1 { after_place(rest, &own[0]) } else { name_at }, to, self.ask);
+        if own.is_empty() || found.named.is_none() || name_is_far(rest, name_at, &found) || same_food(self.line.foods.last(), &found) {
+            return None;
+        }
+        tail::read(rest, from, at, &mut self.tail);
+        let tail = found.tail;
+        let item = self.item_with(rest, &found, own);
+        self.push(item, &found);
+        tail::read(rest, tail, to, &mut self.tail);
+        Some(listed + 1)
     }
 
     /// Whether the line is a list of foods: an "and" late in it, no amount, or "each".
@@ -770,10 +862,11 @@ impl<'a> Reading<'_, 'a> {
             if self.takes_parts_of_last(note) {
                 continue;
             }
-            if note.any(0, &["or"]) || note.any(0, &["optional"]) && note.any(1, &["or"]) {
+            if note.any(0, &["or", "sub"]) || note.any(0, &["optional"]) && note.any(1, &["or"]) {
                 let (own, name_at) =
                     amounts_at(note, 1 + usize::from(note.any(1, &["use", "sub", "substitute"])), &names);
-                let found = name::find(note, name_at, end, self.ask);
+                let base = self.line.foods.last().map(|item| key_of(&item.name)).unwrap_or_default();
+                let found = completed(note, name::find(note, name_at, end, self.ask), &base, true, self.ask);
                 if found.named.is_some() && !name_is_far(note, name_at, &found) {
                     let amounts = if own.is_empty() {
                         self.line.foods.first().map(|item| item.amounts.clone()).unwrap_or_default()
@@ -941,6 +1034,12 @@ fn same_food(item: Option<&Item>, found: &Found) -> bool {
     item.is_some_and(|item| item.food.is_some() && item.food == found.named.map(|named| named.food))
 }
 
+/// The first token after an amount, "of" passed over.
+fn after_place(cut: &Cut<'_>, amount: &Amount) -> usize {
+    let at = cut.tokens.iter().position(|token| token.place.start >= amount.place.end).unwrap_or(cut.tokens.len());
+    skip_words(cut, at)
+}
+
 /// A name that does not begin where it should: what stands before it is talk.
 fn name_is_far(cut: &Cut<'_>, at: usize, found: &Found) -> bool {
     found.from > at + 4 || found.around.unknown.len() > 2 || cut.any(at, &["until", "if", "as", "so", "to"])
@@ -1074,11 +1173,15 @@ fn completed(cut: &Cut<'_>, right: Found, left_key: &str, left_known: bool, ask:
         return right;
     }
     let first = left_key.split(' ').next().unwrap_or_default();
-    let joined = format!("{first} {}", name::key(cut, right.from, right.to));
-    match ask(&joined) {
-        Some(named) => Found { named: Some(named), key: joined, tail: right.to, ..right },
-        None => right,
+    let last = left_key.rsplit(' ').next().unwrap_or_default();
+    let words = name::key(cut, right.from, right.to);
+    // "dried" after rosemary, "regular whole wheat" after flour: the head may be the left's last word.
+    for joined in [format!("{first} {words}"), format!("{words} {last}")] {
+        if let Some(named) = ask(&joined) {
+            return Found { named: Some(named), key: joined, tail: right.to, ..right };
+        }
     }
+    right
 }
 
 impl Cut<'_> {
