@@ -252,6 +252,9 @@ fn words(cut: &Cut<'_>, at: usize) -> Option<(Number, usize)> {
     if token.is_any(&["a", "an"]) {
         return match cut.get(at + 1) {
             Some(next) if next.is_any(&["dozen", "doz", "thousand"]) => Some((Number::ONE, at + 1)),
+            Some(next) if next.is_any(&["double"]) && unit(cut, at + 2).is_some_and(|(unit, _)| unit == Unit::Batch) => {
+                Some((Number::whole(2), at + 2))
+            }
             Some(next) if next.is_any(&["hundred"]) => hundreds(cut, 1, at + 1),
             Some(next) if next.is_any(&["couple", "pair"]) => Some((Number::whole(2), of(cut, at + 2))),
             _ => None,
@@ -597,6 +600,7 @@ fn single(cut: &Cut<'_>, start: usize, names: &dyn Names) -> Option<(Amount, usi
     };
     if let Some(can) = numbered_can(cut, next) {
         amount.terms[0].unit = Unit::Can;
+        amount.size = Some(cut.written(next, next + 2).to_owned());
         amount.bare = false;
         return Some((finish(cut, amount, start, can), can));
     }

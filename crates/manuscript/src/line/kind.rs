@@ -70,7 +70,8 @@ fn is_heading(cut: &Cut<'_>, ask: Ask<'_>, amount: bool, last: usize) -> bool {
         let from = usize::from(cut.any(0, &["the"]));
         if let Some((phrase, next)) = cut.phrase(from, words - from).filter(|(_, next)| *next >= end) {
             let _ = next;
-            if WORDS.components.has(&phrase) && ask(&name::key(cut, from, end)).is_none() {
+            let shouted = !cut.text.chars().any(char::is_lowercase);
+            if WORDS.components.has(&phrase) && (shouted || ask(&name::key(cut, from, end)).is_none()) {
                 return true;
             }
         }
@@ -99,6 +100,9 @@ fn is_heading(cut: &Cut<'_>, ask: Ask<'_>, amount: bool, last: usize) -> bool {
         if heads_component && plural_or_bare && words <= 4 {
             return true;
         }
+    }
+    if cut.tokens.iter().any(|token| token.is_mark('&')) {
+        return false;
     }
     let letters: Vec<char> = cut.text.chars().filter(|c| c.is_alphabetic()).collect();
     let shouted = letters.len() > 2 && letters.iter().all(|c| c.is_uppercase());
@@ -221,6 +225,9 @@ fn is_temperature(cut: &Cut<'_>, ask: Ask<'_>) -> bool {
     if temperature_at(cut, 0) && !names_any_food(cut, ask) {
         return true;
     }
+    if holds && !names_any_food(cut, ask) && words_in(cut) <= 6 {
+        return true;
+    }
     let oven_first = cut.any(0, &["oven", "temperature", "temp", "preheat", "heat", "bake", "baking"])
         || (cut.any(0, &["fan"]) && holds)
         || (cut.any(0, &["gas"]) && temperature_at(cut, 0));
@@ -319,7 +326,8 @@ fn is_equipment(cut: &Cut<'_>, ask: Ask<'_>, amount_end: usize) -> bool {
         .find(|at| {
             let token = &cut.tokens[*at];
             *at > 0
-                && (token.is_mark(',')
+                && ((token.is_number() && cut.is_word(at - 1))
+                    || token.is_mark(',')
                     || token.is_mark('(')
                     || token.is_mark(';')
                     || token.is_mark('–')

@@ -167,6 +167,14 @@ fn before(cut: &Cut<'_>, from: usize, to: usize) -> Option<Around> {
             continue;
         }
         let token = &cut.tokens[at];
+        // "fresh or frozen blueberries", "toasted and chopped nuts"
+        if at > from
+            && token.is_any(&["and", "or", "then", "but"])
+            && understood(cut, at + 1, &mut Around::default(), true).is_some()
+        {
+            at += 1;
+            continue;
+        }
         match token.kind {
             Kind::Word
                 if cut.longest(at, &WORDS.tails).is_some()

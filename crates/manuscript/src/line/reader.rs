@@ -99,12 +99,16 @@ fn shift(line: &mut Line, by: usize) {
 fn amounts(cut: &Cut<'_>, at: usize, ask: Ask<'_>) -> (Vec<Amount>, usize) {
     let names = Asked { cut, ask };
     let mut next = at;
-    while cut.any(next, &["optional", "optionally", "the", "scant"]) && !cut.any(next, &["scant"])
+    while cut.any(next, LEADING)
         || (next > at && (cut.mark(next, ':') || cut.mark(next, '–') || cut.mark(next, '-') || cut.mark(next, ',')))
     {
         next += 1;
     }
     let mut found: Vec<Amount> = Vec::new();
+    if let Some((heard, after)) = heard(cut, next) {
+        found.push(heard);
+        return (found, after);
+    }
     let Some((first, after)) = amount::amount(cut, next, &names).or_else(|| vague(cut, next, ask)) else {
         return (found, at);
     };
@@ -412,7 +416,12 @@ impl<'a> Reading<'_, 'a> {
                 let right_at = first.at + 1;
                 let (own, name_at) = amounts_at(rest, right_at, &names);
                 let right = name::find(rest, name_at, right_end, self.ask);
-                let (left, right) = shared_words(rest, left, right, self.ask);
+                let (left, right) = if own.is_empty() {
+                    shared_words(rest, left, right, self.ask)
+                } else {
+                    let right = completed(rest, right, &left.key, left.named.is_some(), self.ask);
+                    (left, right)
+                };
                 match (left.named, right.named) {
                     (Some(_), Some(_)) => {
                         let mut listed = 2;
@@ -547,6 +556,11 @@ impl<'a> Reading<'_, 'a> {
                 item.food = Some(named.food);
             }
         }
+        if matches!(unit, Unit::Can | Unit::Jar) {
+            if let Some(named) = (self.ask)(&format!("canned {}", found.key)) {
+                item.food = Some(named.food);
+            }
+        }
         let last = found.key.rsplit(' ').next().unwrap_or_default();
         if first.bare && found.key.contains(' ') {
             if let Some(unit) = Unit::named(last).filter(|unit| matches!(unit, Unit::Clove | Unit::Pod | Unit::Leaf | Unit::Stick | Unit::Sheet | Unit::Slice | Unit::Sprig | Unit::Square | Unit::Stalk)) {
@@ -569,8 +583,15 @@ impl<'a> Reading<'_, 'a> {
 
     /// A bare number before a food that nobody counts: a professional's grams when it is large, a query when it is not.
     fn assume_unit(&mut self, item: &mut Item, named: Option<Named>) {
-        let Some(named) = named else { return };
         let Some(first) = item.amounts.first_mut() else { return };
+        let Some(named) = named else {
+            // "gelatin mass 42": not known, but a professional's line all the same.
+            if first.bare && first.place.start >= item.place.end && first.terms[0].low.value() >= 5.0 {
+                first.terms[0].unit = Unit::Gram;
+                first.bare = false;
+            }
+            return;
+        };
         if !first.bare
             || item.part.is_some()
             || first.each.is_some()
@@ -1048,7 +1069,7 @@ fn name_is_far(cut: &Cut<'_>, at: usize, found: &Found) -> bool {
 /// Passes over words between amount and name that mean nothing: "of", "the", "a".
 fn skip_words(cut: &Cut<'_>, mut at: usize) -> usize {
     loop {
-        if cut.any(at, &["of", "the", "each", "total", "worth", "a", "an", "some", "little", "bit"])
+        if cut.any(at, &["of", "the", "each", "total", "worth", "a", "an", "some", "little", "bit", "um", "uh"])
             && at + 1 < cut.tokens.len()
         {
             let little = cut.any(at, &["little", "bit"]);

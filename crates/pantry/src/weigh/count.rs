@@ -10,6 +10,10 @@ use crate::row::{Cited, Food, PieceWeight, Size};
 pub(super) fn grams(weighing: &Weighing<'_>, amount: &Amount) -> Option<(Estimate, Vec<Basis>)> {
     let id = weighing.food?;
     let food = weighing.pantry.food(id);
+    if amount.size.as_deref().is_some_and(|size| size.starts_with('#')) {
+        // A wholesaler's can number is a size we have no weights for.
+        return None;
+    }
     let size = weighing.item.size.as_deref().or(amount.size.as_deref()).and_then(Size::named);
     let unit = amount.unit();
     if weighing.item.part.is_some()
@@ -40,7 +44,8 @@ pub(super) fn grams(weighing: &Weighing<'_>, amount: &Amount) -> Option<(Estimat
 
 /// The weight of one: by unit and size; a size the row lacks is scaled from the one it has, by the trade's steps.
 fn piece(food: &Food, unit: Unit, size: Option<Size>, eggs: Size) -> Option<(&PieceWeight, f64, bool)> {
-    let of_unit = || food.piece.iter().filter(move |piece| same_unit(piece.unit, unit));
+    let exact = food.piece.iter().any(|piece| piece.unit == unit);
+    let of_unit = || food.piece.iter().filter(move |piece| if exact { piece.unit == unit } else { same_unit(piece.unit, unit) });
     if let Some(size) = size {
         if let Some(piece) = of_unit().find(|piece| piece.size == Some(size)) {
             return Some((piece, 1.0, false));
