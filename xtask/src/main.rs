@@ -4,6 +4,7 @@
 #![allow(clippy::print_stdout, clippy::print_stderr)]
 
 mod lines;
+mod pantry;
 mod sr28;
 
 use std::path::{Path, PathBuf};
@@ -28,6 +29,12 @@ enum Command {
         #[arg(long)]
         left_out: bool,
     },
+    /// Check the rows of crates/pantry/data/foods and count them.
+    Pantry {
+        /// List every value by the source it leans on, in place of the faults.
+        #[arg(long)]
+        sources: bool,
+    },
     /// Read a corpus of ingredient lines and count what is right, queried and confidently wrong.
     Lines {
         /// The corpus, as fixtures/lines.tsv.
@@ -41,6 +48,7 @@ enum Command {
 fn main() -> anyhow::Result<()> {
     match Arguments::parse().command {
         Command::Sr28 { folder, left_out } => sr28::pack(&folder, left_out),
+        Command::Pantry { sources } => pantry::check(sources),
         Command::Lines { file, show } => lines::print(&file, show),
     }
 }
