@@ -160,7 +160,10 @@ fn web_remains(text: &str) -> Option<usize> {
             let length = ends(b';').filter(|length| *length <= 9)?;
             let name = &rest[1..length - 1];
             // "&frac12;" and "&amp;" mean something; they are left to be read or asked about.
-            (name != b"amp" && !name.starts_with(b"frac") && name.iter().all(|byte| byte.is_ascii_alphanumeric() || *byte == b'#')).then_some(length)
+            (name != b"amp"
+                && !name.starts_with(b"frac")
+                && name.iter().all(|byte| byte.is_ascii_alphanumeric() || *byte == b'#'))
+            .then_some(length)
         }
         _ => None,
     }

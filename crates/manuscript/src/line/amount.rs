@@ -21,6 +21,8 @@ pub struct Amount {
     pub each: Option<Box<Amount>>,
     /// Size word between number and unit or food: `large`.
     pub size: Option<String>,
+    /// Whether the number is only a word such as "a few".
+    pub unnumbered: bool,
     /// Whether no unit was written, so that pieces are counted.
     pub bare: bool,
     /// Bytes of the line.
@@ -94,6 +96,8 @@ pub struct Numbers {
     pub high: Number,
     /// The token after.
     pub next: usize,
+    /// Whether it is a word such as "a few" and no number.
+    pub vague: bool,
 }
 
 /// Units that hold something of a stated size: a can, a jar, a bar.
@@ -252,7 +256,9 @@ fn words(cut: &Cut<'_>, at: usize) -> Option<(Number, usize)> {
     if token.is_any(&["a", "an"]) {
         return match cut.get(at + 1) {
             Some(next) if next.is_any(&["dozen", "doz", "thousand"]) => Some((Number::ONE, at + 1)),
-            Some(next) if next.is_any(&["double"]) && unit(cut, at + 2).is_some_and(|(unit, _)| unit == Unit::Batch) => {
+            Some(next)
+                if next.is_any(&["double"]) && unit(cut, at + 2).is_some_and(|(unit, _)| unit == Unit::Batch) =>
+            {
                 Some((Number::whole(2), at + 2))
             }
             Some(next) if next.is_any(&["hundred"]) => hundreds(cut, 1, at + 1),
@@ -323,7 +329,11 @@ fn hundreds(cut: &Cut<'_>, total: u32, at: usize) -> Option<(Number, usize)> {
 
 /// Whether grams or millilitres follow, after one more number word at most.
 fn said_grams(cut: &Cut<'_>, at: usize) -> bool {
-    let at = at + usize::from(cut.get(at).is_some_and(|token| WORDS.numbers.get(&token.folded).is_some_and(|value| (1..10).contains(value))));
+    let at = at
+        + usize::from(
+            cut.get(at)
+                .is_some_and(|token| WORDS.numbers.get(&token.folded).is_some_and(|value| (1..10).contains(value))),
+        );
     unit(cut, at).is_some_and(|(unit, _)| matches!(unit, Unit::Gram | Unit::Millilitre))
 }
 
@@ -366,18 +376,18 @@ pub fn numbers(cut: &Cut<'_>, at: usize) -> Option<Numbers> {
     // "a few", "several": the custom is three, give or take.
     let few = start + usize::from(cut.any(start, &["a"]));
     if cut.any(few, &["few"]) {
-        return Some(Numbers { low: Number::whole(3), high: Number::whole(4), next: of(cut, few + 1) });
+        return Some(Numbers { low: Number::whole(3), high: Number::whole(4), next: of(cut, few + 1), vague: true });
     }
     if cut.any(start, &["several"]) {
-        return Some(Numbers { low: Number::whole(3), high: Number::whole(5), next: start + 1 });
+        return Some(Numbers { low: Number::whole(3), high: Number::whole(5), next: of(cut, start + 1), vague: true });
     }
     let (low, next) = number(cut, start)?;
     if let Some((high, after)) = range_end(cut, next).and_then(|at| number(cut, at)) {
         if high > low {
-            return Some(Numbers { low, high, next: after });
+            return Some(Numbers { low, high, next: after, vague: false });
         }
     }
-    Some(Numbers { low, high: low, next })
+    Some(Numbers { low, high: low, next, vague: false })
 }
 
 /// The token after "to", "or", a hyphen or a dash that may join two numbers.
@@ -537,7 +547,11 @@ fn added(cut: &Cut<'_>, at: usize, names: &dyn Names, first: &Amount) -> Option<
 /// The smaller unit right after the larger: "2 lb 4 oz", "1 cup 2 tablespoons".
 fn smaller(cut: &Cut<'_>, at: usize, names: &dyn Names, first: &Amount) -> Option<(Term, usize)> {
     let larger = first.terms.last()?.unit;
-    if first.each.is_some() || !cut.get(at)?.is_number() && !WORDS.numbers.contains_key(&cut.get(at)?.folded) && !WORDS.fractions.contains_key(&cut.get(at)?.folded) {
+    if first.each.is_some()
+        || !cut.get(at)?.is_number()
+            && !WORDS.numbers.contains_key(&cut.get(at)?.folded)
+            && !WORDS.fractions.contains_key(&cut.get(at)?.folded)
+    {
         return None;
     }
     let (other, next) = single(cut, at, names)?;
@@ -551,7 +565,8 @@ fn smaller(cut: &Cut<'_>, at: usize, names: &dyn Names, first: &Amount) -> Optio
             | (Unit::Quart, Unit::Cup)
             | (Unit::Litre, Unit::Millilitre)
     );
-    let below = size(other.unit(), Custom::Us)?.abs() * other.terms[0].high.value() < size(larger, Custom::Us)?.abs() * 0.995;
+    let below =
+        size(other.unit(), Custom::Us)?.abs() * other.terms[0].high.value() < size(larger, Custom::Us)?.abs() * 0.995;
     (pairs && below && other.each.is_none() && other.terms.len() == 1).then_some((other.terms[0], next))
 }
 
@@ -595,6 +610,7 @@ fn single(cut: &Cut<'_>, start: usize, names: &dyn Names) -> Option<(Amount, usi
         fill,
         each: None,
         size: None,
+        unnumbered: read.is_some_and(|read| read.vague),
         bare: true,
         place: cut.place(start, next),
     };
@@ -655,6 +671,7 @@ fn single(cut: &Cut<'_>, start: usize, names: &dyn Names) -> Option<(Amount, usi
                     fill: None,
                     each: Some(Box::new(each)),
                     size: None,
+                    unnumbered: false,
                     bare: false,
                     place: cut.place(start, after),
                 };

@@ -87,6 +87,7 @@ pub fn one(cut: &Cut<'_>, from: usize, to: usize) -> Amount {
         fill: None,
         each: None,
         size: None,
+        unnumbered: false,
         bare: true,
         place: cut.place(from, to),
     }

@@ -110,8 +110,13 @@ fn is_heading(cut: &Cut<'_>, ask: Ask<'_>, amount: bool, last: usize) -> bool {
 }
 
 fn is_yield(cut: &Cut<'_>, amount: bool) -> bool {
-    let first =
-        cut.any(0, &["makes", "serves", "yields", "yield", "yld", "ptn", "pax", "servings", "portions", "feeds", "quantity", "serving"]);
+    let first = cut.any(
+        0,
+        &[
+            "makes", "serves", "yields", "yld", "ptn", "pax", "yield", "yld", "ptn", "pax", "servings", "portions",
+            "feeds", "quantity", "serving",
+        ],
+    );
     if first
         && (cut.any(
             1,
@@ -274,6 +279,8 @@ fn is_time(cut: &Cut<'_>) -> bool {
             "time",
             "prep",
             "preparation",
+            "cooks",
+            "bakes",
             "cook",
             "cooking",
             "bake",
@@ -326,7 +333,7 @@ fn is_equipment(cut: &Cut<'_>, ask: Ask<'_>, amount_end: usize) -> bool {
         .find(|at| {
             let token = &cut.tokens[*at];
             *at > 0
-                && ((token.is_number() && cut.is_word(at - 1))
+                && ((token.is_number() && WORDS.equipment.has(&cut.tokens[at - 1].folded))
                     || token.is_mark(',')
                     || token.is_mark('(')
                     || token.is_mark(';')

@@ -101,7 +101,7 @@ pub fn find(cut: &Cut<'_>, from: usize, to: usize, ask: Ask<'_>) -> Found {
                 continue;
             }
             let key = key(cut, start, end);
-            let Some(named) = ask(&key).or_else(|| heard_flour(&key, ask)) else { continue };
+            let Some(named) = ask(&key).or_else(|| said(&key, ask)) else { continue };
             if !before.unknown.is_empty() && (named.strict || holds_food(cut, from, start, ask)) {
                 continue;
             }
@@ -124,8 +124,11 @@ pub fn find(cut: &Cut<'_>, from: usize, to: usize, ask: Ask<'_>) -> Found {
     best.map_or_else(|| unknown(cut, from, to), |(_, _, found)| found)
 }
 
-/// Dictation writes "buckwheat flower".
-fn heard_flour(key: &str, ask: Ask<'_>) -> Option<Named> {
+/// What people say for a food: dictation's "buckwheat flower", a professional's "whites".
+fn said(key: &str, ask: Ask<'_>) -> Option<Named> {
+    if matches!(key, "white" | "yolk") {
+        return ask(&format!("egg {key}"));
+    }
     ask(&format!("{} flour", key.strip_suffix(" flower")?))
 }
 

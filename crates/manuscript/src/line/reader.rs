@@ -30,7 +30,9 @@ impl Names for Asked<'_, '_> {
     fn unit_is_name(&self, at: usize, after: usize) -> bool {
         let Some(with_unit) = name::longest(self.cut, at, self.ask) else { return false };
         let rest = after + usize::from(self.cut.any(after, &["of"]));
-        name::find(self.cut, rest, self.cut.tokens.len(), self.ask).named.is_none_or(|named| named.food != with_unit.food)
+        name::find(self.cut, rest, self.cut.tokens.len(), self.ask)
+            .named
+            .is_none_or(|named| named.food != with_unit.food)
     }
 }
 
@@ -151,8 +153,33 @@ fn amounts(cut: &Cut<'_>, at: usize, ask: Ask<'_>) -> (Vec<Amount>, usize) {
 
 /// Words that may stand before the amount and say nothing of it.
 const LEADING: &[&str] = &[
-    "optional", "optionally", "the", "remaining", "reserved", "rest", "of", "um", "uh", "er", "okay", "ok", "so", "next", "is", "then", "now", "and", "plus", "add",
-    "another", "we", "need", "your", "other", "last", "well", "right",
+    "optional",
+    "optionally",
+    "the",
+    "remaining",
+    "reserved",
+    "rest",
+    "of",
+    "um",
+    "uh",
+    "er",
+    "okay",
+    "ok",
+    "so",
+    "next",
+    "is",
+    "then",
+    "now",
+    "and",
+    "plus",
+    "another",
+    "we",
+    "need",
+    "your",
+    "other",
+    "last",
+    "well",
+    "right",
 ];
 
 /// Dictation's "for tablespoons" and "too cups": four and two, heard as other words.
@@ -209,7 +236,10 @@ fn vague(cut: &Cut<'_>, at: usize, ask: Ask<'_>) -> Option<(Amount, usize)> {
     if cut.any(at, &["a", "an"]) {
         // "a small onion", "an egg"
         let found = name::find(cut, at + 1, cut.tokens.len(), ask);
-        return found.named.filter(|named| named.counted && found.around.unknown.is_empty()).map(|_| (fruit::one(cut, at, at + 1), at + 1));
+        return found
+            .named
+            .filter(|named| named.counted && found.around.unknown.is_empty())
+            .map(|_| (fruit::one(cut, at, at + 1), at + 1));
     }
     let (unit, next) = amount::unit(cut, start)?;
     let of = cut.any(next, &["of"]);
@@ -362,7 +392,8 @@ impl<'a> Reading<'_, 'a> {
                 continue;
             }
             let found = name::find(rest, from, name_end, self.ask);
-            let percent_follows = rest.get(end).is_some_and(crate::token::Token::is_number) && (rest.mark(end + 1, '%') || rest.tokens[end..].iter().any(|token| token.is_mark('%')));
+            let percent_follows = rest.get(end).is_some_and(crate::token::Token::is_number)
+                && (rest.mark(end + 1, '%') || rest.tokens[end..].iter().any(|token| token.is_mark('%')));
             let bare_fits = !first.bare || end >= rest.tokens.len() || rest.cut_after(end) || percent_follows;
             let unknown_fits = !first.bare || (end >= rest.tokens.len() && name_end >= from + 2);
             if name_end == from || (found.named.is_none() && !unknown_fits) || !bare_fits {
@@ -547,23 +578,28 @@ impl<'a> Reading<'_, 'a> {
     /// "3 leaves of gelatine", "2 cloves": unit and name may be a food together, or the name holds the unit.
     fn settle_unit(&self, item: &mut Item, found: &Found) {
         let Some(first) = item.amounts.first_mut() else { return };
-        if item.part.is_some() || first.each.is_some() {
-            return;
-        }
         let unit = first.unit();
-        if !first.bare && unit.dimension() == Dimension::Count && !matches!(unit, Unit::Piece | Unit::Batch | Unit::Can | Unit::Package | Unit::Bag | Unit::Box) {
-            if let Some(named) = (self.ask)(&format!("{} {}", found.key, unit.name())) {
-                item.food = Some(named.food);
-            }
-        }
         if matches!(unit, Unit::Can | Unit::Jar) {
             if let Some(named) = (self.ask)(&format!("canned {}", found.key)) {
                 item.food = Some(named.food);
             }
         }
+        if item.part.is_some() || first.each.is_some() {
+            return;
+        }
+        if !first.bare
+            && unit.dimension() == Dimension::Count
+            && !matches!(unit, Unit::Piece | Unit::Batch | Unit::Can | Unit::Package | Unit::Bag | Unit::Box)
+        {
+            if let Some(named) = (self.ask)(&format!("{} {}", found.key, unit.name())) {
+                item.food = Some(named.food);
+            }
+        }
         let last = found.key.rsplit(' ').next().unwrap_or_default();
         if first.bare && found.key.contains(' ') {
-            if let Some(unit) = Unit::named(last).filter(|unit| matches!(unit, Unit::Clove | Unit::Pod | Unit::Leaf | Unit::Stick | Unit::Sheet | Unit::Slice | Unit::Sprig | Unit::Square | Unit::Stalk)) {
+            if let Some(unit) = Unit::named(last).filter(|unit| {
+                matches!(unit, Unit::Clove | Unit::Pod | Unit::Sheet | Unit::Slice | Unit::Sprig | Unit::Square)
+            }) {
                 for term in &mut first.terms {
                     term.unit = unit;
                 }
@@ -796,8 +832,17 @@ impl<'a> Reading<'_, 'a> {
             }
             false => own,
         };
-        let found = name::find(rest, if own.len() == 1 && name_at <= at + 1 { after_place(rest, &own[0]) } else { name_at }, to, self.ask);
-        if own.is_empty() || found.named.is_none() || name_is_far(rest, name_at, &found) || same_food(self.line.foods.last(), &found) {
+        let found = name::find(
+            rest,
+            if own.len() == 1 && name_at <= at + 1 { after_place(rest, &own[0]) } else { name_at },
+            to,
+            self.ask,
+        );
+        if own.is_empty()
+            || found.named.is_none()
+            || name_is_far(rest, name_at, &found)
+            || same_food(self.line.foods.last(), &found)
+        {
             return None;
         }
         tail::read(rest, from, at, &mut self.tail);
@@ -1195,11 +1240,17 @@ fn completed(cut: &Cut<'_>, right: Found, left_key: &str, left_known: bool, ask:
     }
     let first = left_key.split(' ').next().unwrap_or_default();
     let last = left_key.rsplit(' ').next().unwrap_or_default();
-    let words = name::key(cut, right.from, right.to);
-    // "dried" after rosemary, "regular whole wheat" after flour: the head may be the left's last word.
-    for joined in [format!("{first} {words}"), format!("{words} {last}")] {
-        if let Some(named) = ask(&joined) {
-            return Found { named: Some(named), key: joined, tail: right.to, ..right };
+    // "dried" after rosemary, "regular whole wheat" after flour: the head may be the left's last word, and what was
+    // taken for a state may belong to the name.
+    for from in right.from.saturating_sub(2)..=right.from {
+        if (from..right.from).any(|at| !cut.is_word(at) || cut.any(at, &["or", "and", "plus"])) {
+            continue;
+        }
+        let words = name::key(cut, from, right.to);
+        for joined in [format!("{first} {words}"), format!("{words} {last}")] {
+            if let Some(named) = ask(&joined) {
+                return Found { named: Some(named), key: joined, tail: right.to, ..right };
+            }
         }
     }
     right

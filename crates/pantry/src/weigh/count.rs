@@ -45,7 +45,8 @@ pub(super) fn grams(weighing: &Weighing<'_>, amount: &Amount) -> Option<(Estimat
 /// The weight of one: by unit and size; a size the row lacks is scaled from the one it has, by the trade's steps.
 fn piece(food: &Food, unit: Unit, size: Option<Size>, eggs: Size) -> Option<(&PieceWeight, f64, bool)> {
     let exact = food.piece.iter().any(|piece| piece.unit == unit);
-    let of_unit = || food.piece.iter().filter(move |piece| if exact { piece.unit == unit } else { same_unit(piece.unit, unit) });
+    let of_unit =
+        || food.piece.iter().filter(move |piece| if exact { piece.unit == unit } else { same_unit(piece.unit, unit) });
     if let Some(size) = size {
         if let Some(piece) = of_unit().find(|piece| piece.size == Some(size)) {
             return Some((piece, 1.0, false));
@@ -67,7 +68,9 @@ fn same_unit(known: Unit, asked: Unit) -> bool {
     let packet = |unit| matches!(unit, Unit::Packet | Unit::Package);
     let tub = |unit| matches!(unit, Unit::Carton | Unit::Tub);
     let rib = |unit| matches!(unit, Unit::Stalk | Unit::Stick);
+    let one = |unit| matches!(unit, Unit::Piece | Unit::Leaf | Unit::Pod | Unit::Clove | Unit::Stick | Unit::Ball);
     known == asked
+        || (one(known) && one(asked) && (known == Unit::Piece || asked == Unit::Piece))
         || (packet(known) && packet(asked))
         || (tub(known) && tub(asked))
         || (known == Unit::Stalk && rib(asked))
