@@ -6,6 +6,7 @@
 mod lines;
 mod pantry;
 mod sr28;
+mod test;
 
 use std::path::{Path, PathBuf};
 
@@ -21,6 +22,8 @@ struct Arguments {
 
 #[derive(Subcommand)]
 enum Command {
+    /// Run everything that must pass before a change lands.
+    Test,
     /// Pack the USDA table SR28 into crates/pantry/data/sr28.bin, with its provenance.
     Sr28 {
         /// The folder that holds FOOD_DES.txt, NUT_DATA.txt, WEIGHT.txt, NUTR_DEF.txt and FD_GROUP.txt.
@@ -47,6 +50,7 @@ enum Command {
 
 fn main() -> anyhow::Result<()> {
     match Arguments::parse().command {
+        Command::Test => test::run(),
         Command::Sr28 { folder, left_out } => sr28::pack(&folder, left_out),
         Command::Pantry { sources } => pantry::check(sources),
         Command::Lines { file, show } => lines::print(&file, show),

@@ -109,21 +109,12 @@ impl Pantry {
         if asked.is_empty() {
             return Vec::new();
         }
-        let mut best: FxHashMap<u32, f64> = FxHashMap::default();
-        for (name, at) in &self.names {
-            let nearness = nearness(&asked, name);
-            if nearness >= 0.5 {
-                let so_far = best.entry(*at).or_default();
-                *so_far = so_far.max(nearness);
-            }
-        }
+        let nearest_name = |food: &Food| food.names().map(|name| nearness(&asked, &name_key(name))).fold(0.0, f64::max);
         let mut guesses: Vec<Guess<'_>> = self
             .foods
             .iter()
-            .enumerate()
-            .filter_map(|(at, food)| {
-                best.get(&u32::try_from(at).ok()?).map(|nearness| Guess { food, nearness: *nearness })
-            })
+            .map(|food| Guess { food, nearness: nearest_name(food) })
+            .filter(|guess| guess.nearness >= 0.5)
             .collect();
         guesses.sort_by(|a, b| b.nearness.total_cmp(&a.nearness).then_with(|| a.food.name.cmp(&b.food.name)));
         guesses.truncate(most);

@@ -161,10 +161,10 @@ fn digits(cut: &Cut<'_>, at: usize, whole: Number) -> Option<(Number, usize)> {
     if let Some((part, after)) = slashed(cut, at) {
         return Some((part, after));
     }
-    if cut.any(next, &["point"]) {
-        if let Some((number, after)) = spoken_decimal(cut, whole, next + 1) {
-            return Some((number, after));
-        }
+    if cut.any(next, &["point"])
+        && let Some((number, after)) = spoken_decimal(cut, whole, next + 1)
+    {
+        return Some((number, after));
     }
     if !whole.is_whole() {
         return Some((whole, next));
@@ -315,10 +315,10 @@ fn hundreds(cut: &Cut<'_>, total: u32, at: usize) -> Option<(Number, usize)> {
         return None;
     }
     let whole = Number::whole(total);
-    if cut.any(next, &["point"]) {
-        if let Some(decimal) = spoken_decimal(cut, whole, next + 1) {
-            return Some(decimal);
-        }
+    if cut.any(next, &["point"])
+        && let Some(decimal) = spoken_decimal(cut, whole, next + 1)
+    {
+        return Some(decimal);
     }
     let and = usize::from(cut.any(next, &["and", "n"]) || cut.mark(next, '&'));
     if let Some((part, after)) = proper_fraction(cut, next + and, and == 1) {
@@ -382,10 +382,10 @@ pub fn numbers(cut: &Cut<'_>, at: usize) -> Option<Numbers> {
         return Some(Numbers { low: Number::whole(3), high: Number::whole(5), next: of(cut, start + 1), vague: true });
     }
     let (low, next) = number(cut, start)?;
-    if let Some((high, after)) = range_end(cut, next).and_then(|at| number(cut, at)) {
-        if high > low {
-            return Some(Numbers { low, high, next: after, vague: false });
-        }
+    if let Some((high, after)) = range_end(cut, next).and_then(|at| number(cut, at))
+        && high > low
+    {
+        return Some(Numbers { low, high, next: after, vague: false });
     }
     Some(Numbers { low, high: low, next, vague: false })
 }
@@ -490,20 +490,19 @@ pub trait Names {
 
 /// Reads the amount at `at`, with sums and what each pack holds, but not what stands beside it as another measure.
 pub fn amount(cut: &Cut<'_>, at: usize, names: &dyn Names) -> Option<(Amount, usize)> {
-    let (mut whole, mut next) = single(cut, at, names)?;
+    let (mut whole, mut next) = single(cut, at, names, false)?;
     // "200g-250g", "2 tbsp to 3 tbsp".
-    if whole.terms.len() == 1 && whole.terms[0].low == whole.terms[0].high {
-        if let Some((upper, after)) = range_end(cut, next).and_then(|at| single(cut, at, names)) {
-            if upper.unit() == whole.unit()
-                && !upper.bare
-                && !whole.bare
-                && upper.terms[0].high > whole.terms[0].high
-                && upper.terms.len() == 1
-            {
-                whole.terms[0].high = upper.terms[0].high;
-                next = after;
-            }
-        }
+    if whole.terms.len() == 1
+        && whole.terms[0].low == whole.terms[0].high
+        && let Some((upper, after)) = range_end(cut, next).and_then(|at| single(cut, at, names, true))
+        && upper.unit() == whole.unit()
+        && !upper.bare
+        && !whole.bare
+        && upper.terms[0].high > whole.terms[0].high
+        && upper.terms.len() == 1
+    {
+        whole.terms[0].high = upper.terms[0].high;
+        next = after;
     }
     while let Some((term, after)) = added(cut, next, names, &whole) {
         whole.terms.push(term);
@@ -533,7 +532,7 @@ fn added(cut: &Cut<'_>, at: usize, names: &dyn Names, first: &Amount) -> Option<
         + 1
         + usize::from(cut.any(at + 1, &["another", "an"]) && cut.any(at + 2, &["extra", "additional"])) * 2
         + usize::from(cut.any(at + 1, &["another"]) && !cut.any(at + 2, &["extra", "additional"]));
-    let (other, next) = single(cut, start, names)?;
+    let (other, next) = single(cut, start, names, true)?;
     if other.bare || other.each.is_some() {
         return None;
     }
@@ -554,7 +553,7 @@ fn smaller(cut: &Cut<'_>, at: usize, names: &dyn Names, first: &Amount) -> Optio
     {
         return None;
     }
-    let (other, next) = single(cut, at, names)?;
+    let (other, next) = single(cut, at, names, true)?;
     let pairs = matches!(
         (larger, other.unit()),
         (Unit::Pound, Unit::Ounce)
@@ -570,7 +569,9 @@ fn smaller(cut: &Cut<'_>, at: usize, names: &dyn Names, first: &Amount) -> Optio
     (pairs && below && other.each.is_none() && other.terms.len() == 1).then_some((other.terms[0], next))
 }
 
-fn single(cut: &Cut<'_>, start: usize, names: &dyn Names) -> Option<(Amount, usize)> {
+/// Reads one number and unit. `inside` a pack no further pack is looked for: cans do not hold cans, and a line of
+/// nothing but numbers must not be read into itself.
+fn single(cut: &Cut<'_>, start: usize, names: &dyn Names, inside: bool) -> Option<(Amount, usize)> {
     let mut at = start;
     let (mut is_about, mut fill) = (false, None);
     loop {
@@ -620,24 +621,24 @@ fn single(cut: &Cut<'_>, start: usize, names: &dyn Names) -> Option<(Amount, usi
         amount.bare = false;
         return Some((finish(cut, amount, start, can), can));
     }
-    if let Some((each, after)) = pack_size(cut, next, names) {
+    if let Some((each, after)) = (!inside).then(|| pack_size(cut, next, names)).flatten() {
         // "2 (14 oz) cans", "2 14-oz cans", "2 x 400 g tins"
         amount.terms[0].unit = each.0;
         amount.each = Some(Box::new(each.1));
         amount.bare = false;
         return Some((finish(cut, amount, start, after), after));
     }
-    if let Some((word, after)) = cut.longest(next, &WORDS.fills) {
-        if unit(cut, after + usize::from(cut.joins(after))).is_some() {
-            amount.fill = Some(word.to_owned());
-            next = after;
-        }
+    if let Some((word, after)) = cut.longest(next, &WORDS.fills)
+        && unit(cut, after + usize::from(cut.joins(after))).is_some()
+    {
+        amount.fill = Some(word.to_owned());
+        next = after;
     }
-    if let Some((word, after)) = size_word(cut, next) {
-        if unit(cut, after).is_some_and(|(found, end)| counted_unit_fits(cut, found, after, end, names)) {
-            amount.size = Some(word.to_owned());
-            next = after;
-        }
+    if let Some((word, after)) = size_word(cut, next)
+        && unit(cut, after).is_some_and(|(found, end)| counted_unit_fits(cut, found, after, end, names))
+    {
+        amount.size = Some(word.to_owned());
+        next = after;
     }
     let unit_at = next + usize::from(cut.joins(next));
     if let Some((found, after)) =
@@ -647,14 +648,13 @@ fn single(cut: &Cut<'_>, start: usize, names: &dyn Names) -> Option<(Amount, usi
         amount.bare = false;
         next = after + usize::from(cut.any(after, &["or"]) && cut.any(after + 1, &["so"])) * 2;
         // "a cup and a half", "a cup and a quarter"
-        if article || low == high {
-            if let Some((part, after)) = half_more(cut, next) {
-                if let (Some(low), Some(high)) = (low.plus(part), high.plus(part)) {
-                    amount.terms[0].low = low;
-                    amount.terms[0].high = high;
-                    next = after;
-                }
-            }
+        if (article || low == high)
+            && let Some((part, after)) = half_more(cut, next)
+            && let (Some(low), Some(high)) = (low.plus(part), high.plus(part))
+        {
+            amount.terms[0].low = low;
+            amount.terms[0].high = high;
+            next = after;
         }
         // "400g tin", "8-ounce package", "250 g block"
         if !matches!(found.dimension(), Dimension::Count) && !found.is_vague() {
@@ -755,7 +755,7 @@ fn half_more(cut: &Cut<'_>, at: usize) -> Option<(Number, usize)> {
 fn pack_size(cut: &Cut<'_>, at: usize, names: &dyn Names) -> Option<((Unit, Amount), usize)> {
     if cut.mark(at, '(') {
         let close = cut.closing(at);
-        let (each, end) = amount(cut, at + 1, names)?;
+        let (each, end) = single(cut, at + 1, names, true)?;
         if each.bare || each.unit().dimension() == Dimension::Count && each.each.is_none() {
             return None;
         }
@@ -777,7 +777,7 @@ fn pack_size(cut: &Cut<'_>, at: usize, names: &dyn Names) -> Option<((Unit, Amou
             return None;
         }
     }
-    let (inner, after) = single(cut, start, names)?;
+    let (inner, after) = single(cut, start, names, true)?;
     let unit = inner.unit();
     let is_one = inner.terms[0].low == Number::ONE && inner.terms[0].high == Number::ONE;
     match inner.each {

@@ -292,12 +292,12 @@ impl<'a> Reading<'_, 'a> {
         let Lifted { rest, notes } = bracket::lift(self.cut, next);
         let parts = parts(&rest);
         let names = Asked { cut: &rest, ask: self.ask };
-        if amounts.is_empty() {
-            if let Some(source) = fruit::source(&rest, 0, rest.tokens.len(), self.ask, &names) {
-                self.of_fruit(&rest, source);
-                self.notes(&notes);
-                return self.finish();
-            }
+        if amounts.is_empty()
+            && let Some(source) = fruit::source(&rest, 0, rest.tokens.len(), self.ask, &names)
+        {
+            self.of_fruit(&rest, source);
+            self.notes(&notes);
+            return self.finish();
         }
         let leading = skip_words(&rest, parts.first().map_or(0, |part| part.0));
         let (mut from, mut used) = (leading, 1);
@@ -305,12 +305,12 @@ impl<'a> Reading<'_, 'a> {
         let mut amounts = amounts;
         // "Butter – 100 g", "flour 200g", "eggs 3 lg": the amount stands after the name.
         let mut amount_end = None;
-        if amounts.is_empty() {
-            if let Some((at, found, end)) = self.later_amount(&rest, leading) {
-                amounts = found;
-                to = to.min(at);
-                amount_end = Some(end);
-            }
+        if amounts.is_empty()
+            && let Some((at, found, end)) = self.later_amount(&rest, leading)
+        {
+            amounts = found;
+            to = to.min(at);
+            amount_end = Some(end);
         }
         // "2 large, ripe bananas": a part that only describes joins the next.
         while used < parts.len() && describes_only(&rest, from, to) && amount_end.is_none() {
@@ -541,10 +541,10 @@ impl<'a> Reading<'_, 'a> {
     fn item_with(&mut self, rest: &Cut<'a>, found: &Found, amounts: Vec<Amount>) -> Item {
         let mut item = self.item(rest, found);
         for amount in &amounts {
-            if let Some(fill) = &amount.fill {
-                if !item.ways.contains(fill) {
-                    item.ways.push(fill.clone());
-                }
+            if let Some(fill) = &amount.fill
+                && !item.ways.contains(fill)
+            {
+                item.ways.push(fill.clone());
             }
             if item.size.is_none() && amount.bare {
                 item.size.clone_from(&amount.size);
@@ -579,10 +579,10 @@ impl<'a> Reading<'_, 'a> {
     fn settle_unit(&self, item: &mut Item, found: &Found) {
         let Some(first) = item.amounts.first_mut() else { return };
         let unit = first.unit();
-        if matches!(unit, Unit::Can | Unit::Jar) {
-            if let Some(named) = (self.ask)(&format!("canned {}", found.key)) {
-                item.food = Some(named.food);
-            }
+        if matches!(unit, Unit::Can | Unit::Jar)
+            && let Some(named) = (self.ask)(&format!("canned {}", found.key))
+        {
+            item.food = Some(named.food);
         }
         if item.part.is_some() || first.each.is_some() {
             return;
@@ -590,21 +590,21 @@ impl<'a> Reading<'_, 'a> {
         if !first.bare
             && unit.dimension() == Dimension::Count
             && !matches!(unit, Unit::Piece | Unit::Batch | Unit::Can | Unit::Package | Unit::Bag | Unit::Box)
+            && let Some(named) = (self.ask)(&format!("{} {}", found.key, unit.name()))
         {
-            if let Some(named) = (self.ask)(&format!("{} {}", found.key, unit.name())) {
-                item.food = Some(named.food);
-            }
+            item.food = Some(named.food);
         }
         let last = found.key.rsplit(' ').next().unwrap_or_default();
-        if first.bare && found.key.contains(' ') {
-            if let Some(unit) = Unit::named(last).filter(|unit| {
+        if first.bare
+            && found.key.contains(' ')
+            && let Some(unit) = Unit::named(last).filter(|unit| {
                 matches!(unit, Unit::Clove | Unit::Pod | Unit::Sheet | Unit::Slice | Unit::Sprig | Unit::Square)
-            }) {
-                for term in &mut first.terms {
-                    term.unit = unit;
-                }
-                first.bare = false;
+            })
+        {
+            for term in &mut first.terms {
+                term.unit = unit;
             }
+            first.bare = false;
         }
     }
 
@@ -1017,10 +1017,10 @@ impl<'a> Reading<'_, 'a> {
             }
         }
         for item in &mut line.foods {
-            if let Some(fill) = tail.fill.clone() {
-                if !item.ways.contains(&fill) {
-                    item.ways.push(fill);
-                }
+            if let Some(fill) = tail.fill.clone()
+                && !item.ways.contains(&fill)
+            {
+                item.ways.push(fill);
             }
             let mut preparation: Vec<String> = Vec::new();
             if !item.preparation.is_empty() {

@@ -16,12 +16,11 @@ pub(super) fn grams(weighing: &Weighing<'_>, amount: &Amount) -> Option<(Estimat
     }
     let size = weighing.item.size.as_deref().or(amount.size.as_deref()).and_then(Size::named);
     let unit = amount.unit();
-    if weighing.item.part.is_some()
-        || (unit == Unit::Piece && !food.piece.iter().any(|piece| piece.unit == Unit::Piece))
+    if (weighing.item.part.is_some()
+        || (unit == Unit::Piece && !food.piece.iter().any(|piece| piece.unit == Unit::Piece)))
+        && let Some(found) = part(weighing, amount, size)
     {
-        if let Some(found) = part(weighing, amount, size) {
-            return Some(found);
-        }
+        return Some(found);
     }
     let (piece, factor, assumed) = piece(food, unit, size, weighing.kitchen.eggs)?;
     let words = format!(
@@ -55,10 +54,8 @@ fn piece(food: &Food, unit: Unit, size: Option<Size>, eggs: Size) -> Option<(&Pi
         return Some((piece, step(size) / piece.size.map_or(1.0, step), false));
     }
     let is_egg = food.piece.iter().any(|piece| piece.size == Some(Size::Jumbo) || piece.size == Some(Size::EuMedium));
-    if is_egg {
-        if let Some(piece) = of_unit().find(|piece| piece.size == Some(eggs)) {
-            return Some((piece, 1.0, true));
-        }
+    if is_egg && let Some(piece) = of_unit().find(|piece| piece.size == Some(eggs)) {
+        return Some((piece, 1.0, true));
     }
     of_unit().next().map(|piece| (piece, 1.0, piece.size.is_some()))
 }
