@@ -11,6 +11,9 @@ use crate::words::WORDS;
 /// `amount` says whether an amount opens the line.
 pub fn other(cut: &Cut<'_>, ask: Ask<'_>, amount: bool, amount_end: usize) -> Option<Kind> {
     let last = cut.tokens.len() - 1;
+    if cut.any(0, &["note", "notes", "tip", "tips", "hint", "ps"]) && cut.mark(1, ':') && last > 1 {
+        return Some(Kind::Chatter);
+    }
     let plain = Cut { text: cut.text, tokens: cut.tokens.clone() };
     if is_heading(&plain, ask, amount, last) {
         return Some(Kind::Heading);

@@ -46,6 +46,12 @@ pub fn read(text: &str, ask: Ask<'_>) -> Line {
         line.kind = if cut.tokens.is_empty() { Kind::Blank } else { Kind::Chatter };
         return line;
     }
+    if let Some(label) = label(&cut, ask) {
+        let from = offset + cut.tokens[label].place.start;
+        let mut line = read(&text[from..], ask);
+        shift(&mut line, from);
+        return line;
+    }
     let opens = amounts(&cut, 0, ask);
     let opened =
         !opens.0.is_empty() || fruit::source(&cut, 0, cut.tokens.len(), ask, &Asked { cut: &cut, ask }).is_some();
@@ -58,6 +64,27 @@ pub fn read(text: &str, ask: Ask<'_>) -> Line {
     Reading { cut: &cut, ask, line: &mut line, tail: Tail::default() }.read(opens);
     shift(&mut line, offset);
     line
+}
+
+/// "For the crust: 1 1/2 cups crumbs": the token after a label that names no food and has an amount behind it.
+fn label(cut: &Cut<'_>, ask: Ask<'_>) -> Option<usize> {
+    let colon = cut.tokens.iter().take(6).position(|token| token.is_mark(':')).filter(|at| *at > 0)?;
+    let names = Asked { cut, ask };
+    let plain = cut.tokens[..colon].iter().all(|token| token.kind == Token::Word);
+    let behind = amount::amount(cut, colon + 1, &names).is_some_and(|(amount, next)| {
+        next < cut.tokens.len()
+            && !kind::temperature_at(cut, colon + 1)
+            && (!amount.bare || name::find(cut, next, cut.tokens.len(), ask).named.is_some())
+    });
+    let named = name::find(cut, 0, colon, ask).named.is_some();
+    let other = cut.any(
+        0,
+        &[
+            "makes", "serves", "yield", "yields", "prep", "cook", "bake", "total", "time", "oven", "pan", "chill",
+            "rest", "servings", "store", "note", "notes", "tip",
+        ],
+    );
+    (plain && behind && !named && !other).then_some(colon + 1)
 }
 
 fn taken_for(kind: Kind, text: &str, offset: usize) -> Query {
@@ -433,7 +460,13 @@ impl<'a> Reading<'_, 'a> {
         let splits: Vec<Split> = splits
             .into_iter()
             .filter(|split| !(whole.named.is_some() && split.at > whole.from && split.at < whole.to))
-            .filter(|split| !describes_only(rest, from, split.at))
+            .filter(|split| {
+                // "fresh or frozen berries" is one food, "salted or unsalted butter" are two.
+                let two_foods = (split.at + 1..to).any(|at| {
+                    (self.ask)(&format!("{} {}", name::key(rest, from, split.at), name::key(rest, at, to))).is_some()
+                });
+                two_foods || !describes_only(rest, from, split.at)
+            })
             .collect();
         let Some(first) = splits.first().copied().filter(|split| split.at < to) else {
             return self.one_name(rest, whole, amounts);
@@ -499,7 +532,16 @@ impl<'a> Reading<'_, 'a> {
         for (index, at) in ors.iter().enumerate() {
             let (own, name_at) =
                 amounts_at(rest, at + 1 + usize::from(rest.any(at + 1, &["use", "sub", "substitute", "else"])), &names);
-            others.push((own, name::find(rest, name_at, end_of(index), self.ask)));
+            let mut other = name::find(rest, name_at, end_of(index), self.ask);
+            if rest.mark(*at, '/') {
+                // "tapioca starch/flour" is tapioca flour, and no wheat.
+                let first = left.key.split(' ').next().unwrap_or_default();
+                let joined = format!("{first} {}", other.key);
+                if let Some(named) = (self.ask)(&joined).filter(|_| left.key.contains(' ')) {
+                    other = Found { named: Some(named), key: joined, ..other };
+                }
+            }
+            others.push((own, other));
         }
         let (first_other, last_key) = (&others[0].1, others.last().map(|(_, found)| found.clone()).unwrap_or_default());
         // "almond or oat milk": the last word belongs to both.
@@ -520,7 +562,7 @@ impl<'a> Reading<'_, 'a> {
             } else {
                 found
             };
-            if found.named.is_none() {
+            if found.named.is_none() || same_food(self.line.foods.last(), &found) {
                 continue;
             }
             let amounts = if own.is_empty() { same_amounts.clone() } else { own };
@@ -611,7 +653,9 @@ impl<'a> Reading<'_, 'a> {
     fn push(&mut self, mut item: Item, found: &Found) {
         self.settle_unit(&mut item, found);
         if item.amounts.first().is_some_and(|amount| amount.unit() == Unit::Batch) {
+            // Another recipe or component is meant, whatever food shares its name.
             item.reference = true;
+            item.food = None;
         }
         self.assume_unit(&mut item, found.named);
         self.line.foods.push(item);
@@ -740,6 +784,20 @@ impl<'a> Reading<'_, 'a> {
                 && !name_is_far(rest, name_at, &found)
                 && !same_food(self.line.foods.last(), &found)
             {
+                let tail = found.tail;
+                let item = self.item_with(rest, &found, own);
+                self.push(item, &found);
+                tail::read(rest, tail, to, &mut self.tail);
+                return listed + 1;
+            }
+            // "200 g flour, 1 tsp baking powder": a line that holds a list, each with its amount.
+            let another = !plus
+                && found.named.is_some()
+                && found.around.unknown.is_empty()
+                && !same_food(self.line.foods.last(), &found)
+                && !rest.any(from, &["about", "approx", "from", "or"])
+                && found.from <= name_at + 3;
+            if another {
                 let tail = found.tail;
                 let item = self.item_with(rest, &found, own);
                 self.push(item, &found);
