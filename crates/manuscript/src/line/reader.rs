@@ -1273,12 +1273,15 @@ fn shared_head(cut: &Cut<'_>, from: usize, to: usize, left: Found, right: &Found
         return left;
     }
     let right_words: Vec<&str> = right.key.split(' ').collect();
-    let (start, end) = (left.from.max(from), left.to.min(to).max(left.from));
+    // "salted or unsalted butter": the left words alone are states and no name, so all of them count.
+    let states_only = left.named.is_none() && left.from >= left.to;
+    let (start, end) = if states_only { (from, to) } else { (left.from.max(from), left.to.min(to).max(left.from)) };
     let left_key = name::key(cut, start, end);
     for head in 1..right_words.len() {
         let joined = format!("{left_key} {}", right_words[head..].join(" "));
         if let Some(named) = ask(&joined) {
-            return Found { named: Some(named), key: joined, ..left };
+            let around = if states_only { Around::default() } else { left.around };
+            return Found { named: Some(named), key: joined, from: start, to: end, around, ..left };
         }
     }
     left
