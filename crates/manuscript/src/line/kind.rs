@@ -4,6 +4,7 @@ use super::Kind;
 use super::amount;
 use super::cut::Cut;
 use super::name::{self, Ask};
+use super::number;
 use crate::token::Kind as Token;
 use crate::words::WORDS;
 
@@ -163,14 +164,14 @@ fn is_yield(cut: &Cut<'_>, amount: bool) -> bool {
     }
     // "12 servings", "8-10 portions", "24 cookies"
     if amount || has_number(cut) {
-        if let Some(read) = amount::numbers(cut, 0) {
+        if let Some(read) = number::numbers(cut, 0) {
             let rest = cut.tokens.len() - read.next;
             if rest <= 2 && cut.any(read.next, &["servings", "serving", "portions", "people", "persons", "serves"]) {
                 return true;
             }
         }
         if cut.any(0, &["for"])
-            && amount::numbers(cut, 1)
+            && number::numbers(cut, 1)
                 .is_some_and(|read| cut.any(read.next, &["people", "servings", "persons", "portions"]))
         {
             return true;
@@ -220,7 +221,7 @@ pub fn temperature_at(cut: &Cut<'_>, at: usize) -> bool {
     if cut.any(at, &["gas"]) {
         return cut.get(at + 1).is_some_and(super::super::token::Token::is_number) || cut.any(at + 1, &["mark"]);
     }
-    let Some((number, next)) = amount::number(cut, at) else { return false };
+    let Some((number, next)) = number::number(cut, at) else { return false };
     let value = number.value();
     let degrees = cut.mark(next, '°')
         || cut.any(next, &["degrees", "degree", "deg", "f", "fahrenheit", "celsius", "centigrade", "°f"]);
@@ -314,7 +315,7 @@ fn is_time(cut: &Cut<'_>) -> bool {
             "standing",
         ],
     );
-    let only_time = amount::numbers(cut, 0).is_some_and(|read| {
+    let only_time = number::numbers(cut, 0).is_some_and(|read| {
         cut.any(read.next, TIME_UNITS) || (cut.mark(read.next, '-') && cut.any(read.next + 1, TIME_UNITS))
     }) && words_in(cut) <= 9;
     (named && words_in(cut) <= 10) || only_time
@@ -357,7 +358,7 @@ fn is_equipment(cut: &Cut<'_>, ask: Ask<'_>, amount_end: usize) -> bool {
     }
     // "1 tin", "2 sheets of nori" and "4 cinnamon sticks" are no equipment: a food follows or is the name.
     let food_follows = cut.any(head + 1, &["of"]);
-    let from = amount::numbers(cut, 0).map_or(0, |read| read.next);
+    let from = number::numbers(cut, 0).map_or(0, |read| read.next);
     let phrase_is_food =
         (0..=head).any(|start| ask(&name::key(cut, start, head + 1)).is_some() && start >= from.saturating_sub(1));
     let food_inside = (from..head).any(|at| {
