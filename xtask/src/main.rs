@@ -4,6 +4,7 @@
 #![allow(clippy::print_stdout, clippy::print_stderr)]
 
 mod lines;
+mod schema;
 mod sr28;
 
 use std::path::{Path, PathBuf};
@@ -36,12 +37,15 @@ enum Command {
         #[arg(long)]
         show: bool,
     },
+    /// Write the JSON Schemas of the program's answers into docs/json/.
+    Schema,
 }
 
 fn main() -> anyhow::Result<()> {
     match Arguments::parse().command {
         Command::Sr28 { folder, left_out } => sr28::pack(&folder, left_out),
         Command::Lines { file, show } => lines::print(&file, show),
+        Command::Schema => schema::write(),
     }
 }
 
