@@ -1,10 +1,12 @@
 //! Judges the reader by corpora of lines whose expected values were written before it was tried on them.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, HashSet};
 use std::path::Path;
+use std::sync::LazyLock;
 
 use anyhow::Context;
 use evencrumb_manuscript::line::{self, Item, Kind};
+use evencrumb_manuscript::word::name_key;
 use evencrumb_manuscript::{FoodId, Weight};
 use evencrumb_measure::Custom;
 use evencrumb_pantry::Pantry;
@@ -135,14 +137,24 @@ fn shown_food(item: &Item, pantry: &Pantry) -> String {
 
 /// `?name` expects an honest "not known"; a name that our pantry lacks does so too.
 fn same_food(expected: &str, item: &Item, pantry: &Pantry) -> bool {
-    if expected.starts_with('?') {
-        return item.food.is_none() || item.reference;
+    if let Some(name) = expected.strip_prefix('?') {
+        // The corpora were written before the pantry: a name it turns out to hold exactly is right too.
+        return item.food.is_none() || item.reference || pantry.named(name) == item.food;
     }
-    pantry.named(expected) == item.food && item.food.is_some()
+    let Some(read) = item.food else { return false };
+    pantry.named(expected) == Some(read) || KIN.contains(&(name_key(expected), name_key(&pantry.food(read).name)))
 }
 
+/// Finer foods that are right where a corpus writes the plain name, each with its reason in the file.
+static KIN: LazyLock<HashSet<(String, String)>> = LazyLock::new(|| {
+    let rows = include_str!("../../fixtures/lines-kin.tsv").lines().skip(1);
+    rows.filter_map(|row| row.split('\t').take(2).map(name_key).collect::<Vec<_>>().try_into().ok())
+        .map(|[plain, finer]: [String; 2]| (plain, finer))
+        .collect()
+});
+
 fn quantity_differs(expected: &str, item: &Item, custom: Custom) -> Option<String> {
-    let read = item.amounts.first().map(|amount| {
+    let read = item.amounts.first().filter(|amount| !amount.unnumbered).map(|amount| {
         let (low, high) = amount.quantity(custom);
         (low, high, amount.unit().name())
     });
@@ -166,5 +178,25 @@ fn holder(unit: &str) -> Option<&'static str> {
         "package" | "bag" | "box" | "block" | "packet" => Some("package"),
         "carton" | "tub" | "container" => Some("carton"),
         _ => None,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// The goal is 98 % right and under 0.5 % confidently wrong; the floor is what has been reached, and only rises.
+    #[test]
+    fn ok_the_open_corpus_is_read() {
+        let judged = judge(&crate::repository().join("fixtures/lines.tsv")).expect("the corpus is in the repository");
+        let count = |verdict| judged.iter().filter(|line| line.verdict == verdict).count();
+        assert!(judged.len() >= 900);
+        assert!(
+            count(Verdict::Right) * 1000 >= judged.len() * 955,
+            "{} right of {}",
+            count(Verdict::Right),
+            judged.len()
+        );
+        assert!(count(Verdict::Wrong) * 1000 <= judged.len() * 20, "{} confidently wrong", count(Verdict::Wrong));
     }
 }

@@ -4,8 +4,10 @@
 #![allow(clippy::print_stdout, clippy::print_stderr)]
 
 mod lines;
+mod pantry;
 mod schema;
 mod sr28;
+mod test;
 
 use std::path::{Path, PathBuf};
 
@@ -21,6 +23,8 @@ struct Arguments {
 
 #[derive(Subcommand)]
 enum Command {
+    /// Run everything that must pass before a change lands.
+    Test,
     /// Pack the USDA table SR28 into crates/pantry/data/sr28.bin, with its provenance.
     Sr28 {
         /// The folder that holds FOOD_DES.txt, NUT_DATA.txt, WEIGHT.txt, NUTR_DEF.txt and FD_GROUP.txt.
@@ -28,6 +32,12 @@ enum Command {
         /// Print the description of every food that is left out, and why.
         #[arg(long)]
         left_out: bool,
+    },
+    /// Check the rows of crates/pantry/data/foods and count them.
+    Pantry {
+        /// List every value by the source it leans on, in place of the faults.
+        #[arg(long)]
+        sources: bool,
     },
     /// Read a corpus of ingredient lines and count what is right, queried and confidently wrong.
     Lines {
@@ -43,7 +53,9 @@ enum Command {
 
 fn main() -> anyhow::Result<()> {
     match Arguments::parse().command {
+        Command::Test => test::run(),
         Command::Sr28 { folder, left_out } => sr28::pack(&folder, left_out),
+        Command::Pantry { sources } => pantry::check(sources),
         Command::Lines { file, show } => lines::print(&file, show),
         Command::Schema => schema::write(),
     }

@@ -5,6 +5,7 @@ use std::ops::Range;
 use evencrumb_measure::Number;
 
 use crate::word;
+use crate::words::WORDS;
 
 /// A piece of a line.
 #[derive(Clone, Debug, PartialEq)]
@@ -73,7 +74,16 @@ pub fn tokens(text: &str) -> Vec<Token> {
     let mut found: Vec<Token> = Vec::new();
     let mut rest = text.char_indices().peekable();
     let mut spaced = true;
+    let mut past = 0;
     while let Some((at, c)) = rest.next() {
+        if at < past {
+            continue;
+        }
+        if let Some(length) = web_remains(&text[at..]) {
+            past = at + length;
+            spaced = true;
+            continue;
+        }
         if c.is_whitespace() || is_invisible(c) {
             spaced = true;
             continue;
@@ -123,7 +133,7 @@ pub fn tokens(text: &str) -> Vec<Token> {
                 rest.next();
             }
             let folded = word::fold(&text[at..end]);
-            let key = word::singular(&folded);
+            let key = WORDS.abbreviations.get(&folded).cloned().unwrap_or_else(|| word::singular(&folded));
             found.push(Token { place: at..end, kind: Kind::Word, folded, key, spaced });
         } else {
             let mark = plain_mark(c);
@@ -138,6 +148,25 @@ pub fn tokens(text: &str) -> Vec<Token> {
         spaced = false;
     }
     found
+}
+
+/// Bytes of a tag or an entity left over from a web page (`<li>`, `&nbsp;`); they part words and mean nothing.
+fn web_remains(text: &str) -> Option<usize> {
+    let rest = text.as_bytes();
+    let ends = |mark: u8| rest.iter().take(24).position(|byte| *byte == mark).map(|at| at + 1);
+    match rest {
+        [b'<', next, ..] if next.is_ascii_alphabetic() || *next == b'/' => ends(b'>'),
+        [b'&', next, ..] if next.is_ascii_alphabetic() || *next == b'#' => {
+            let length = ends(b';').filter(|length| *length <= 9)?;
+            let name = &rest[1..length - 1];
+            // "&frac12;" and "&amp;" mean something; they are left to be read or asked about.
+            (name != b"amp"
+                && !name.starts_with(b"frac")
+                && name.iter().all(|byte| byte.is_ascii_alphanumeric() || *byte == b'#'))
+            .then_some(length)
+        }
+        _ => None,
+    }
 }
 
 fn is_letter(c: char) -> bool {

@@ -39,6 +39,8 @@ pub struct Words {
     pub numbers: HashMap<String, u32>,
     /// Fraction words to their denominator.
     pub fractions: HashMap<String, u32>,
+    /// Short forms to the words they stand for.
+    pub abbreviations: HashMap<String, String>,
 }
 
 /// Phrases of one list, and how many words the longest has.
@@ -90,6 +92,7 @@ struct File {
     verbs: Verbs,
     chatter: List,
     numbers: Numbers,
+    abbreviations: HashMap<String, String>,
 }
 
 #[derive(Deserialize)]
@@ -131,5 +134,6 @@ pub static WORDS: LazyLock<Words> = LazyLock::new(|| {
         chatter: Phrases::plain(file.chatter.words),
         numbers: file.numbers.values,
         fractions: file.numbers.fractions,
+        abbreviations: file.abbreviations,
     }
 });

@@ -3,6 +3,7 @@
 //! Know these three: [`Pantry`] (foods found by name), [`Food`] (one row), [`weigh`] (grams of what a line asks for).
 //! This crate knows nothing of recipes and totals.
 
+pub mod check;
 pub mod fold;
 mod nutrient;
 mod pantry;

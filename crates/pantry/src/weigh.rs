@@ -81,7 +81,11 @@ pub fn weigh(item: &Item, purpose: Option<&str>, pantry: &Pantry, kitchen: Kitch
         weighed.grams = Some(grams);
         return weighed;
     }
-    for amount in &item.amounts {
+    // What was measured says more than what was counted ("juice of 3 limes, about 1/4 cup").
+    let measured = |amount: &&Amount| {
+        amount.each.is_none() && amount.unit().dimension() == Dimension::Volume && !amount.unit().is_vague()
+    };
+    for amount in item.amounts.iter().filter(measured).chain(item.amounts.iter().filter(|amount| !measured(amount))) {
         if let Some((grams, basis)) = weighing.amount(amount) {
             weighed.grams = Some(grams);
             weighed.basis = basis;

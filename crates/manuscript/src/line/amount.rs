@@ -5,6 +5,7 @@ use std::ops::Range;
 use evencrumb_measure::{Custom, Dimension, Number, Unit};
 
 use super::cut::Cut;
+use super::number::{about, fraction_words, number, numbers, range_end};
 use crate::token::Kind;
 use crate::words::WORDS;
 
@@ -21,6 +22,8 @@ pub struct Amount {
     pub each: Option<Box<Amount>>,
     /// Size word between number and unit or food: `large`.
     pub size: Option<String>,
+    /// Whether the number is only a word such as "a few".
+    pub unnumbered: bool,
     /// Whether no unit was written, so that pieces are counted.
     pub bare: bool,
     /// Bytes of the line.
@@ -85,17 +88,6 @@ fn size(unit: Unit, custom: Custom) -> Option<f64> {
     .filter(|_| !unit.is_vague())
 }
 
-/// A number, or two with "to" between, and the token after.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Numbers {
-    /// Lower end.
-    pub low: Number,
-    /// Upper end.
-    pub high: Number,
-    /// The token after.
-    pub next: usize,
-}
-
 /// Units that hold something of a stated size: a can, a jar, a bar.
 pub fn is_pack(unit: Unit) -> bool {
     matches!(
@@ -124,293 +116,9 @@ pub fn is_pack(unit: Unit) -> bool {
     )
 }
 
-/// Denominators that kitchens use; `250/300` is no fraction.
-const DENOMINATORS: &[u64] = &[2, 3, 4, 5, 6, 8, 10, 12, 16, 32];
-
-/// Reads the number at `at`, without a range.
-pub fn number(cut: &Cut<'_>, at: usize) -> Option<(Number, usize)> {
-    let (number, next) = match cut.get(at)?.kind {
-        Kind::Digits(whole) => digits(cut, at, whole?)?,
-        Kind::Fraction(part) => (part, at + 1),
-        Kind::Word => words(cut, at)?,
-        Kind::Mark(_) => return None,
-    };
-    dozens(cut, number, next)
-}
-
-/// "a dozen", "half a dozen", "2 dozen": twelve of what was read; also "2 hundred".
-fn dozens(cut: &Cut<'_>, number: Number, next: usize) -> Option<(Number, usize)> {
-    if cut.any(next, &["dozen", "doz"]) {
-        return Some((number.times(Number::whole(12))?, next + 1));
-    }
-    if cut.any(next, &["hundred"]) && number.is_whole() {
-        return Some((number.times(Number::whole(100))?, next + 1));
-    }
-    Some((number, next))
-}
-
-fn digits(cut: &Cut<'_>, at: usize, whole: Number) -> Option<(Number, usize)> {
-    let mut next = at + 1;
-    if let Some((part, after)) = slashed(cut, at) {
-        return Some((part, after));
-    }
-    if cut.any(next, &["point"]) {
-        if let Some((number, after)) = spoken_decimal(cut, whole, next + 1) {
-            return Some((number, after));
-        }
-    }
-    if !whole.is_whole() {
-        return Some((whole, next));
-    }
-    // "1 and 1/2", "1 & ½", "1-1/2", "1 and a half"; a plain space needs no mark.
-    let joined = cut.joins(next);
-    if joined || cut.any(next, &["and", "n"]) || cut.mark(next, '&') {
-        next += 1;
-    }
-    if let Some((part, after)) = proper_fraction(cut, next, next > at + 1 && !joined) {
-        return Some((whole.plus(part)?, after));
-    }
-    // "3 quarters", "1 half", "2 thirds".
-    if let Some(under) = cut.get(at + 1).and_then(|token| WORDS.fractions.get(&token.folded)) {
-        let (over, _) = whole.parts();
-        if over < u64::from(*under) && !cut.any(at + 1, &["halves"]) {
-            return Some((Number::fraction(over, u64::from(*under))?, of_a(cut, at + 2)));
-        }
-    }
-    Some((whole, at + 1))
-}
-
-/// `1/2` in digits.
-fn slashed(cut: &Cut<'_>, at: usize) -> Option<(Number, usize)> {
-    let Kind::Digits(Some(over)) = cut.get(at)?.kind else { return None };
-    if !cut.mark(at + 1, '/') {
-        return None;
-    }
-    let Kind::Digits(Some(under)) = cut.get(at + 2)?.kind else { return None };
-    let ((over, one), (under, also_one)) = (over.parts(), under.parts());
-    if one != 1 || also_one != 1 || !DENOMINATORS.contains(&under) || over > 99 {
-        return None;
-    }
-    Some((Number::fraction(over, under)?, at + 3))
-}
-
-/// A fraction below one that may follow a whole number.
-fn proper_fraction(cut: &Cut<'_>, at: usize, after_and: bool) -> Option<(Number, usize)> {
-    let (part, next) = match cut.get(at)?.kind {
-        Kind::Fraction(part) => (part, at + 1),
-        Kind::Digits(_) => slashed(cut, at)?,
-        Kind::Word if after_and => fraction_words(cut, at)?,
-        _ => return None,
-    };
-    (part < Number::ONE).then_some((part, next))
-}
-
-/// "half", "a half", "one half", "three quarters", "two-thirds", "a third", with "of a" after it passed over.
-fn fraction_words(cut: &Cut<'_>, at: usize) -> Option<(Number, usize)> {
-    let token = cut.get(at)?;
-    let mut next = at;
-    let mut over = 1;
-    if token.is_any(&["a", "an"]) {
-        next += 1;
-    } else if let Some(value) = WORDS.numbers.get(&token.folded).filter(|value| **value > 0) {
-        over = *value;
-        next += 1;
-        if cut.joins(next) {
-            next += 1;
-        }
-    }
-    let under = *WORDS.fractions.get(&cut.get(next)?.folded)?;
-    if over >= under {
-        return None;
-    }
-    Some((Number::fraction(u64::from(over), u64::from(under))?, of_a(cut, next + 1)))
-}
-
-/// Passes over "of a", "of an", "of one", "a", "an" after a fraction, where a unit or a thing follows.
-fn of_a(cut: &Cut<'_>, at: usize) -> usize {
-    if cut.any(at, &["of"]) && cut.any(at + 1, &["a", "an", "one"]) {
-        return at + 2;
-    }
-    if cut.any(at, &["a", "an"]) && cut.is_word(at + 1) {
-        return at + 1;
-    }
-    at
-}
-
-/// Numbers in words: "two hundred and fifty", "twenty-five", "one and a half", "three quarters of a".
-fn words(cut: &Cut<'_>, at: usize) -> Option<(Number, usize)> {
-    let token = cut.get(at)?;
-    if let Some(read) = fraction_words(cut, at) {
-        return Some(read);
-    }
-    if token.is_any(&["dozen"]) {
-        return Some((Number::whole(12), at + 1));
-    }
-    if token.is_any(&["a", "an"]) {
-        return match cut.get(at + 1) {
-            Some(next) if next.is_any(&["dozen", "doz", "hundred"]) => Some((Number::ONE, at + 1)),
-            Some(next) if next.is_any(&["couple", "pair"]) => Some((Number::whole(2), of(cut, at + 2))),
-            _ => None,
-        };
-    }
-    if token.is_any(&["couple"]) {
-        return Some((Number::whole(2), of(cut, at + 1)));
-    }
-    if token.is_any(&["point"]) {
-        return spoken_decimal(cut, Number::ZERO, at + 1);
-    }
-    let (mut total, mut next) = (0u32, at);
-    let mut read = false;
-    loop {
-        let after_and = usize::from(read && total >= 100 && cut.any(next, &["and"]));
-        let Some(word) = cut.get(next + after_and) else { break };
-        if read && word.folded == "hundred" && total > 0 && total < 100 {
-            total *= 100;
-            next += 1;
-        } else if let Some(value) = WORDS.numbers.get(&word.folded).filter(|_| word.kind == Kind::Word) {
-            let fits = !read
-                || (total % 100 == 0 && total > 0 && *value > 0)
-                || (total % 100 >= 20 && total % 10 == 0 && (1..10).contains(value));
-            if !fits {
-                break;
-            }
-            total += value;
-            next += after_and + 1;
-            read = true;
-            if cut.joins(next) && cut.get(next + 1).is_some_and(|word| WORDS.numbers.contains_key(&word.folded)) {
-                next += 1;
-            }
-        } else {
-            break;
-        }
-    }
-    if !read {
-        return None;
-    }
-    let whole = Number::whole(total);
-    if cut.any(next, &["point"]) {
-        if let Some(decimal) = spoken_decimal(cut, whole, next + 1) {
-            return Some(decimal);
-        }
-    }
-    let and = usize::from(cut.any(next, &["and", "n"]) || cut.mark(next, '&'));
-    if let Some((part, after)) = proper_fraction(cut, next + and, and == 1) {
-        return Some((whole.plus(part)?, after));
-    }
-    Some((whole, next))
-}
-
-/// Digits after a spoken point: "one point two five".
-fn spoken_decimal(cut: &Cut<'_>, whole: Number, at: usize) -> Option<(Number, usize)> {
-    let (mut over, mut under, mut next) = (0u64, 1u64, at);
-    while under < 1000 {
-        let Some(token) = cut.get(next) else { break };
-        let digit = match token.kind {
-            Kind::Digits(Some(number)) if number.is_whole() && next == at => {
-                let places = token.folded.len();
-                return whole
-                    .plus(Number::fraction(
-                        number.parts().0,
-                        10u64.pow(u32::try_from(places).ok().filter(|p| *p < 6)?),
-                    )?)
-                    .map(|n| (n, next + 1));
-            }
-            Kind::Word => match WORDS.numbers.get(&token.folded) {
-                Some(value) if *value < 10 => u64::from(*value),
-                _ => break,
-            },
-            _ => break,
-        };
-        (over, under, next) = (over * 10 + digit, under * 10, next + 1);
-    }
-    if next == at {
-        return None;
-    }
-    Some((whole.plus(Number::fraction(over, under)?)?, next))
-}
-
-fn of(cut: &Cut<'_>, at: usize) -> usize {
-    at + usize::from(cut.any(at, &["of"]))
-}
-
-/// Reads a number or a range of numbers at `at`.
-pub fn numbers(cut: &Cut<'_>, at: usize) -> Option<Numbers> {
-    let start = at + usize::from(cut.any(at, &["between", "from"]) && number(cut, at + 1).is_some());
-    // "a few", "several": the custom is three, give or take.
-    let few = start + usize::from(cut.any(start, &["a"]));
-    if cut.any(few, &["few"]) {
-        return Some(Numbers { low: Number::whole(3), high: Number::whole(4), next: of(cut, few + 1) });
-    }
-    if cut.any(start, &["several"]) {
-        return Some(Numbers { low: Number::whole(3), high: Number::whole(5), next: start + 1 });
-    }
-    let (low, next) = number(cut, start)?;
-    if let Some((high, after)) = range_end(cut, next).and_then(|at| number(cut, at)) {
-        if high > low {
-            return Some(Numbers { low, high, next: after });
-        }
-    }
-    Some(Numbers { low, high: low, next })
-}
-
-/// The token after "to", "or", a hyphen or a dash that may join two numbers.
-fn range_end(cut: &Cut<'_>, at: usize) -> Option<usize> {
-    let token = cut.get(at)?;
-    let joins = token.is_mark('-')
-        || token.is_mark('–')
-        || token.is_mark('~')
-        || token.is_any(&["to", "or", "through", "til", "till", "and", "max"]);
-    if token.is_any(&["and"]) {
-        return None;
-    }
-    joins.then_some(at + 1)
-}
-
-/// Words before a number that make it a guess.
-fn about(cut: &Cut<'_>, at: usize) -> Option<usize> {
-    if cut.mark(at, '~') {
-        return Some(at + 1);
-    }
-    if cut.any(at, &["approx", "c", "ca", "circa"])
-        && cut.mark(at + 1, '.')
-        && cut.get(at + 2).is_some_and(crate::token::Token::is_number)
-    {
-        return Some(at + 2);
-    }
-    if cut.any(at, &["just"]) && cut.any(at + 1, &["over", "about"]) {
-        return Some(at + 2);
-    }
-    if cut.any(at, &["up"]) && cut.any(at + 1, &["to"]) {
-        return Some(at + 2);
-    }
-    if cut.any(at, &["at"]) && cut.any(at + 1, &["least", "most"]) {
-        return Some(at + 2);
-    }
-    let single = [
-        "about",
-        "approx",
-        "approximately",
-        "around",
-        "roughly",
-        "circa",
-        "ca",
-        "nearly",
-        "almost",
-        "maybe",
-        "say",
-        "abt",
-        "aprox",
-        "approximatly",
-        "perhaps",
-        "probably",
-        "like",
-    ];
-    cut.any(at, &single).then_some(at + 1)
-}
-
 /// The unit spelt at `at`, in up to three words, with its full stop.
 pub fn unit(cut: &Cut<'_>, at: usize) -> Option<(Unit, usize)> {
-    if cut.mark(at, '#') {
+    if cut.mark(at, '#') && !cut.get(at + 1).is_some_and(crate::token::Token::is_number) {
         return Some((Unit::Pound, at + 1));
     }
     for count in (1..=Unit::longest_spelling()).rev() {
@@ -445,24 +153,27 @@ fn spelling(cut: &Cut<'_>, at: usize, count: usize) -> Option<(String, usize)> {
 pub trait Names {
     /// Whether the tokens from `at` begin a food's name of at least two words, so that the first is no unit or number.
     fn name_starts(&self, at: usize) -> bool;
+
+    /// Whether the unit word at `at` begins another food's name than the one after it ("pound cake", but not "clove of
+    /// garlic", which is garlic).
+    fn unit_is_name(&self, at: usize, after: usize) -> bool;
 }
 
 /// Reads the amount at `at`, with sums and what each pack holds, but not what stands beside it as another measure.
 pub fn amount(cut: &Cut<'_>, at: usize, names: &dyn Names) -> Option<(Amount, usize)> {
-    let (mut whole, mut next) = single(cut, at, names)?;
+    let (mut whole, mut next) = single(cut, at, names, false)?;
     // "200g-250g", "2 tbsp to 3 tbsp".
-    if whole.terms.len() == 1 && whole.terms[0].low == whole.terms[0].high {
-        if let Some((upper, after)) = range_end(cut, next).and_then(|at| single(cut, at, names)) {
-            if upper.unit() == whole.unit()
-                && !upper.bare
-                && !whole.bare
-                && upper.terms[0].high > whole.terms[0].high
-                && upper.terms.len() == 1
-            {
-                whole.terms[0].high = upper.terms[0].high;
-                next = after;
-            }
-        }
+    if whole.terms.len() == 1
+        && whole.terms[0].low == whole.terms[0].high
+        && let Some((upper, after)) = range_end(cut, next).and_then(|at| single(cut, at, names, true))
+        && upper.unit() == whole.unit()
+        && !upper.bare
+        && !whole.bare
+        && upper.terms[0].high > whole.terms[0].high
+        && upper.terms.len() == 1
+    {
+        whole.terms[0].high = upper.terms[0].high;
+        next = after;
     }
     while let Some((term, after)) = added(cut, next, names, &whole) {
         whole.terms.push(term);
@@ -480,6 +191,9 @@ fn added(cut: &Cut<'_>, at: usize, names: &dyn Names, first: &Amount) -> Option<
     if first.bare {
         return None;
     }
+    if let Some(found) = smaller(cut, at, names, first) {
+        return Some(found);
+    }
     let minus = cut.any(at, &["minus", "less"]);
     let plus = cut.any(at, &["plus", "and"]) || cut.mark(at, '+') || cut.mark(at, '&');
     if !plus && !minus {
@@ -489,7 +203,7 @@ fn added(cut: &Cut<'_>, at: usize, names: &dyn Names, first: &Amount) -> Option<
         + 1
         + usize::from(cut.any(at + 1, &["another", "an"]) && cut.any(at + 2, &["extra", "additional"])) * 2
         + usize::from(cut.any(at + 1, &["another"]) && !cut.any(at + 2, &["extra", "additional"]));
-    let (other, next) = single(cut, start, names)?;
+    let (other, next) = single(cut, start, names, true)?;
     if other.bare || other.each.is_some() {
         return None;
     }
@@ -500,7 +214,35 @@ fn added(cut: &Cut<'_>, at: usize, names: &dyn Names, first: &Amount) -> Option<
     Some((Term { minus, ..other.terms[0] }, next))
 }
 
-fn single(cut: &Cut<'_>, start: usize, names: &dyn Names) -> Option<(Amount, usize)> {
+/// The smaller unit right after the larger: "2 lb 4 oz", "1 cup 2 tablespoons".
+fn smaller(cut: &Cut<'_>, at: usize, names: &dyn Names, first: &Amount) -> Option<(Term, usize)> {
+    let larger = first.terms.last()?.unit;
+    if first.each.is_some()
+        || !cut.get(at)?.is_number()
+            && !WORDS.numbers.contains_key(&cut.get(at)?.folded)
+            && !WORDS.fractions.contains_key(&cut.get(at)?.folded)
+    {
+        return None;
+    }
+    let (other, next) = single(cut, at, names, true)?;
+    let pairs = matches!(
+        (larger, other.unit()),
+        (Unit::Pound, Unit::Ounce)
+            | (Unit::Kilogram, Unit::Gram)
+            | (Unit::Cup, Unit::Tablespoon | Unit::Teaspoon)
+            | (Unit::Tablespoon, Unit::Teaspoon)
+            | (Unit::Pint, Unit::FluidOunce)
+            | (Unit::Quart, Unit::Cup)
+            | (Unit::Litre, Unit::Millilitre)
+    );
+    let below =
+        size(other.unit(), Custom::Us)?.abs() * other.terms[0].high.value() < size(larger, Custom::Us)?.abs() * 0.995;
+    (pairs && below && other.each.is_none() && other.terms.len() == 1).then_some((other.terms[0], next))
+}
+
+/// Reads one number and unit. `inside` a pack no further pack is looked for: cans do not hold cans, and a line of
+/// nothing but numbers must not be read into itself.
+fn single(cut: &Cut<'_>, start: usize, names: &dyn Names, inside: bool) -> Option<(Amount, usize)> {
     let mut at = start;
     let (mut is_about, mut fill) = (false, None);
     loop {
@@ -511,6 +253,11 @@ fn single(cut: &Cut<'_>, start: usize, names: &dyn Names) -> Option<(Amount, usi
         {
             fill = Some(word.to_owned());
             at = next;
+        } else if cut.any(at, &["a", "an"])
+            && cut.longest(at + 1, &WORDS.fills).is_some_and(|(_, next)| number(cut, next).is_some())
+        {
+            // "a generous 1/2 cup"
+            at += 1;
         } else {
             break;
         }
@@ -526,33 +273,43 @@ fn single(cut: &Cut<'_>, start: usize, names: &dyn Names) -> Option<(Amount, usi
         None if article => (Number::ONE, Number::ONE, at + 1),
         None => return None,
     };
+    if cut.mark(next, '%') || cut.any(next, &["percent", "pct"]) || cut.mark(next, '°') || heat(cut, low, next) {
+        return None;
+    }
     let mut amount = Amount {
         terms: vec![Term { low, high, unit: Unit::Piece, minus: false }],
         about: is_about,
         fill,
         each: None,
         size: None,
+        unnumbered: read.is_some_and(|read| read.vague),
         bare: true,
         place: cut.place(start, next),
     };
-    if let Some((each, after)) = pack_size(cut, next, names) {
+    if let Some(can) = numbered_can(cut, next) {
+        amount.terms[0].unit = Unit::Can;
+        amount.size = Some(cut.written(next, next + 2).to_owned());
+        amount.bare = false;
+        return Some((finish(cut, amount, start, can), can));
+    }
+    if let Some((each, after)) = (!inside).then(|| pack_size(cut, next, names)).flatten() {
         // "2 (14 oz) cans", "2 14-oz cans", "2 x 400 g tins"
         amount.terms[0].unit = each.0;
         amount.each = Some(Box::new(each.1));
         amount.bare = false;
         return Some((finish(cut, amount, start, after), after));
     }
-    if let Some((word, after)) = cut.longest(next, &WORDS.fills) {
-        if unit(cut, after + usize::from(cut.joins(after))).is_some() {
-            amount.fill = Some(word.to_owned());
-            next = after;
-        }
+    if let Some((word, after)) = cut.longest(next, &WORDS.fills)
+        && unit(cut, after + usize::from(cut.joins(after))).is_some()
+    {
+        amount.fill = Some(word.to_owned());
+        next = after;
     }
-    if let Some((word, after)) = size_word(cut, next) {
-        if unit(cut, after).is_some_and(|(found, end)| counted_unit_fits(cut, found, after, end, names)) {
-            amount.size = Some(word.to_owned());
-            next = after;
-        }
+    if let Some((word, after)) = size_word(cut, next)
+        && unit(cut, after).is_some_and(|(found, end)| counted_unit_fits(cut, found, after, end, names))
+    {
+        amount.size = Some(word.to_owned());
+        next = after;
     }
     let unit_at = next + usize::from(cut.joins(next));
     if let Some((found, after)) =
@@ -560,22 +317,22 @@ fn single(cut: &Cut<'_>, start: usize, names: &dyn Names) -> Option<(Amount, usi
     {
         amount.terms[0].unit = found;
         amount.bare = false;
-        next = after;
+        next = after + usize::from(cut.any(after, &["or"]) && cut.any(after + 1, &["so"])) * 2;
         // "a cup and a half", "a cup and a quarter"
-        if article || low == high {
-            if let Some((part, after)) = half_more(cut, next) {
-                if let (Some(low), Some(high)) = (low.plus(part), high.plus(part)) {
-                    amount.terms[0].low = low;
-                    amount.terms[0].high = high;
-                    next = after;
-                }
-            }
+        if (article || low == high)
+            && let Some((part, after)) = half_more(cut, next)
+            && let (Some(low), Some(high)) = (low.plus(part), high.plus(part))
+        {
+            amount.terms[0].low = low;
+            amount.terms[0].high = high;
+            next = after;
         }
         // "400g tin", "8-ounce package", "250 g block"
         if !matches!(found.dimension(), Dimension::Count) && !found.is_vague() {
             let pack_at = next + usize::from(cut.joins(next));
             if let Some((pack, after)) = unit(cut, pack_at)
                 .filter(|(pack, after)| is_pack(*pack) && counted_unit_fits(cut, *pack, pack_at, *after, names))
+                .filter(|(pack, after)| *pack != Unit::Piece || cut.any(*after, &["of"]))
             {
                 let each = finish(cut, amount, start, next);
                 let one = Term { low: Number::ONE, high: Number::ONE, unit: pack, minus: false };
@@ -585,6 +342,7 @@ fn single(cut: &Cut<'_>, start: usize, names: &dyn Names) -> Option<(Amount, usi
                     fill: None,
                     each: Some(Box::new(each)),
                     size: None,
+                    unnumbered: false,
                     bare: false,
                     place: cut.place(start, after),
                 };
@@ -597,6 +355,19 @@ fn single(cut: &Cut<'_>, start: usize, names: &dyn Names) -> Option<(Amount, usi
         return None;
     }
     Some((finish(cut, amount, start, next), next))
+}
+
+/// Whether the number is a heat ("40C"): more cups than anyone would spell so.
+fn heat(cut: &Cut<'_>, number: Number, at: usize) -> bool {
+    number.value() >= 20.0 && cut.any(at, &["c", "f"])
+}
+
+/// "#10 can": a size of can that wholesalers number. The token after "can".
+fn numbered_can(cut: &Cut<'_>, at: usize) -> Option<usize> {
+    if !cut.mark(at, '#') || !cut.get(at + 1)?.is_number() {
+        return None;
+    }
+    unit(cut, at + 2 + usize::from(cut.joins(at + 2))).filter(|(unit, _)| *unit == Unit::Can).map(|(_, next)| next)
 }
 
 fn finish(cut: &Cut<'_>, mut amount: Amount, start: usize, next: usize) -> Amount {
@@ -623,7 +394,7 @@ fn unit_after_number(cut: &Cut<'_>, at: usize) -> bool {
 
 /// A counted unit that could itself be the food ("2 cloves", "1 pound cake") counts as a unit only where a name follows it.
 fn counted_unit_fits(cut: &Cut<'_>, unit: Unit, at: usize, after: usize, names: &dyn Names) -> bool {
-    if names.name_starts(at) {
+    if names.unit_is_name(at, after) {
         return false;
     }
     let could_be_food = matches!(
@@ -655,7 +426,7 @@ fn half_more(cut: &Cut<'_>, at: usize) -> Option<(Number, usize)> {
 fn pack_size(cut: &Cut<'_>, at: usize, names: &dyn Names) -> Option<((Unit, Amount), usize)> {
     if cut.mark(at, '(') {
         let close = cut.closing(at);
-        let (each, end) = amount(cut, at + 1, names)?;
+        let (each, end) = single(cut, at + 1, names, true)?;
         if each.bare || each.unit().dimension() == Dimension::Count && each.each.is_none() {
             return None;
         }
@@ -677,7 +448,7 @@ fn pack_size(cut: &Cut<'_>, at: usize, names: &dyn Names) -> Option<((Unit, Amou
             return None;
         }
     }
-    let (inner, after) = single(cut, start, names)?;
+    let (inner, after) = single(cut, start, names, true)?;
     let unit = inner.unit();
     let is_one = inner.terms[0].low == Number::ONE && inner.terms[0].high == Number::ONE;
     match inner.each {

@@ -3,6 +3,7 @@
 use super::amount::{self, Amount, Names};
 use super::cut::Cut;
 use super::name::{self, Ask};
+use super::number;
 use crate::food_words::Named;
 use crate::words::WORDS;
 
@@ -27,7 +28,7 @@ pub fn source(cut: &Cut<'_>, at: usize, to: usize, ask: Ask<'_>, names: &dyn Nam
     let joined = cut.any(next, &["of", "from"]);
     if joined {
         next += 1;
-    } else if amount::number(cut, next).is_none() && !cut.any(next, &["a", "an"]) {
+    } else if number::number(cut, next).is_none() && !cut.any(next, &["a", "an"]) {
         return None;
     }
     next += usize::from(cut.any(next, &["the"]));
@@ -87,6 +88,7 @@ pub fn one(cut: &Cut<'_>, from: usize, to: usize) -> Amount {
         fill: None,
         each: None,
         size: None,
+        unnumbered: false,
         bare: true,
         place: cut.place(from, to),
     }

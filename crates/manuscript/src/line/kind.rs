@@ -4,13 +4,17 @@ use super::Kind;
 use super::amount;
 use super::cut::Cut;
 use super::name::{self, Ask};
+use super::number;
 use crate::token::Kind as Token;
 use crate::words::WORDS;
 
 /// What the line is, when something other than an ingredient shows; `None` when it should be read as one.
 /// `amount` says whether an amount opens the line.
-pub fn other(cut: &Cut<'_>, ask: Ask<'_>, amount: bool) -> Option<Kind> {
+pub fn other(cut: &Cut<'_>, ask: Ask<'_>, amount: bool, amount_end: usize) -> Option<Kind> {
     let last = cut.tokens.len() - 1;
+    if cut.any(0, &["note", "notes", "tip", "tips", "hint", "ps"]) && cut.mark(1, ':') && last > 1 {
+        return Some(Kind::Chatter);
+    }
     let plain = Cut { text: cut.text, tokens: cut.tokens.clone() };
     if is_heading(&plain, ask, amount, last) {
         return Some(Kind::Heading);
@@ -27,7 +31,7 @@ pub fn other(cut: &Cut<'_>, ask: Ask<'_>, amount: bool) -> Option<Kind> {
     if is_time(cut) {
         return Some(Kind::Time);
     }
-    if is_equipment(cut, ask) {
+    if is_equipment(cut, ask, amount_end) {
         return Some(Kind::Equipment);
     }
     if is_step(cut, ask, amount) {
@@ -70,7 +74,8 @@ fn is_heading(cut: &Cut<'_>, ask: Ask<'_>, amount: bool, last: usize) -> bool {
         let from = usize::from(cut.any(0, &["the"]));
         if let Some((phrase, next)) = cut.phrase(from, words - from).filter(|(_, next)| *next >= end) {
             let _ = next;
-            if WORDS.components.has(&phrase) && ask(&name::key(cut, from, end)).is_none() {
+            let shouted = !cut.text.chars().any(char::is_lowercase);
+            if WORDS.components.has(&phrase) && (shouted || ask(&name::key(cut, from, end)).is_none()) {
                 return true;
             }
         }
@@ -100,14 +105,22 @@ fn is_heading(cut: &Cut<'_>, ask: Ask<'_>, amount: bool, last: usize) -> bool {
             return true;
         }
     }
+    if cut.tokens.iter().any(|token| token.is_mark('&')) {
+        return false;
+    }
     let letters: Vec<char> = cut.text.chars().filter(|c| c.is_alphabetic()).collect();
     let shouted = letters.len() > 2 && letters.iter().all(|c| c.is_uppercase());
     shouted && words <= 6 && !has_number(cut) && !names_food(cut, 0, cut.tokens.len(), ask)
 }
 
 fn is_yield(cut: &Cut<'_>, amount: bool) -> bool {
-    let first =
-        cut.any(0, &["makes", "serves", "yields", "yield", "servings", "portions", "feeds", "quantity", "serving"]);
+    let first = cut.any(
+        0,
+        &[
+            "makes", "serves", "yields", "yld", "ptn", "pax", "yield", "yld", "ptn", "pax", "servings", "portions",
+            "feeds", "quantity", "serving",
+        ],
+    );
     if first
         && (cut.any(
             1,
@@ -133,6 +146,9 @@ fn is_yield(cut: &Cut<'_>, amount: bool) -> bool {
     {
         return true;
     }
+    if cut.any(0, &["cuts", "cut"]) && cut.any(1, &["into"]) && has_number(cut) {
+        return true;
+    }
     if cut.any(0, &["enough"]) && cut.any(1, &["for", "to"]) {
         return true;
     }
@@ -148,14 +164,14 @@ fn is_yield(cut: &Cut<'_>, amount: bool) -> bool {
     }
     // "12 servings", "8-10 portions", "24 cookies"
     if amount || has_number(cut) {
-        if let Some(read) = amount::numbers(cut, 0) {
+        if let Some(read) = number::numbers(cut, 0) {
             let rest = cut.tokens.len() - read.next;
             if rest <= 2 && cut.any(read.next, &["servings", "serving", "portions", "people", "persons", "serves"]) {
                 return true;
             }
         }
         if cut.any(0, &["for"])
-            && amount::numbers(cut, 1)
+            && number::numbers(cut, 1)
                 .is_some_and(|read| cut.any(read.next, &["people", "servings", "persons", "portions"]))
         {
             return true;
@@ -205,7 +221,7 @@ pub fn temperature_at(cut: &Cut<'_>, at: usize) -> bool {
     if cut.any(at, &["gas"]) {
         return cut.get(at + 1).is_some_and(super::super::token::Token::is_number) || cut.any(at + 1, &["mark"]);
     }
-    let Some((number, next)) = amount::number(cut, at) else { return false };
+    let Some((number, next)) = number::number(cut, at) else { return false };
     let value = number.value();
     let degrees = cut.mark(next, '°')
         || cut.any(next, &["degrees", "degree", "deg", "f", "fahrenheit", "celsius", "centigrade", "°f"]);
@@ -216,6 +232,9 @@ pub fn temperature_at(cut: &Cut<'_>, at: usize) -> bool {
 fn is_temperature(cut: &Cut<'_>, ask: Ask<'_>) -> bool {
     let holds = (0..cut.tokens.len()).any(|at| temperature_at(cut, at));
     if temperature_at(cut, 0) && !names_any_food(cut, ask) {
+        return true;
+    }
+    if holds && !names_any_food(cut, ask) && words_in(cut) <= 6 {
         return true;
     }
     let oven_first = cut.any(0, &["oven", "temperature", "temp", "preheat", "heat", "bake", "baking"])
@@ -264,6 +283,8 @@ fn is_time(cut: &Cut<'_>) -> bool {
             "time",
             "prep",
             "preparation",
+            "cooks",
+            "bakes",
             "cook",
             "cooking",
             "bake",
@@ -294,13 +315,13 @@ fn is_time(cut: &Cut<'_>) -> bool {
             "standing",
         ],
     );
-    let only_time = amount::numbers(cut, 0).is_some_and(|read| {
+    let only_time = number::numbers(cut, 0).is_some_and(|read| {
         cut.any(read.next, TIME_UNITS) || (cut.mark(read.next, '-') && cut.any(read.next + 1, TIME_UNITS))
     }) && words_in(cut) <= 9;
     (named && words_in(cut) <= 10) || only_time
 }
 
-fn is_equipment(cut: &Cut<'_>, ask: Ask<'_>) -> bool {
+fn is_equipment(cut: &Cut<'_>, ask: Ask<'_>, amount_end: usize) -> bool {
     let named = cut.any(0, &["equipment", "tools", "pan", "pans", "tin", "special"])
         && (cut.mark(1, ':') || cut.any(1, &["equipment", "tools"]));
     if named {
@@ -316,7 +337,8 @@ fn is_equipment(cut: &Cut<'_>, ask: Ask<'_>) -> bool {
         .find(|at| {
             let token = &cut.tokens[*at];
             *at > 0
-                && (token.is_mark(',')
+                && ((token.is_number() && WORDS.equipment.has(&cut.tokens[at - 1].folded))
+                    || token.is_mark(',')
                     || token.is_mark('(')
                     || token.is_mark(';')
                     || token.is_mark('–')
@@ -330,12 +352,13 @@ fn is_equipment(cut: &Cut<'_>, ask: Ask<'_>) -> bool {
         let from = (head + 1).saturating_sub(count);
         cut.phrase(from, count).is_some_and(|(phrase, next)| next == head + 1 && WORDS.equipment.has(&phrase))
     });
-    if !is_thing {
+    // "2 sticks (1 cup) butter": the word is the unit of an amount, and a name follows.
+    if !is_thing || head < amount_end && amount_end < cut.tokens.len() {
         return false;
     }
     // "1 tin", "2 sheets of nori" and "4 cinnamon sticks" are no equipment: a food follows or is the name.
     let food_follows = cut.any(head + 1, &["of"]);
-    let from = amount::numbers(cut, 0).map_or(0, |read| read.next);
+    let from = number::numbers(cut, 0).map_or(0, |read| read.next);
     let phrase_is_food =
         (0..=head).any(|start| ask(&name::key(cut, start, head + 1)).is_some() && start >= from.saturating_sub(1));
     let food_inside = (from..head).any(|at| {

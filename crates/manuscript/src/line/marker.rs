@@ -85,9 +85,7 @@ fn numbered(text: &str) -> usize {
     let closes = after.starts_with(')') || (open == 0 && after.starts_with('.'));
     let rest = after.get(1..).unwrap_or("");
     // "1. 2 cups" is numbered, and so is "1. Flour"; "2.5" is not, nor "1) of 3".
-    (closes && rest.starts_with(|c: char| c.is_whitespace()) && !rest.trim().is_empty())
-        .then_some(open + digits + 1)
-        .unwrap_or(0)
+    if closes && rest.starts_with(char::is_whitespace) && !rest.trim().is_empty() { open + digits + 1 } else { 0 }
 }
 
 #[cfg(test)]

@@ -18,6 +18,7 @@ mod fruit;
 mod kind;
 mod marker;
 mod name;
+mod number;
 mod reader;
 mod tail;
 

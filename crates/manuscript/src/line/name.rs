@@ -73,11 +73,13 @@ pub fn key(cut: &Cut<'_>, from: usize, to: usize) -> String {
 
 /// Whether a food's name of at least two words begins at `at` (so "00" in "00 flour" is no amount).
 pub fn starts(cut: &Cut<'_>, at: usize, ask: Ask<'_>) -> bool {
+    longest(cut, at, ask).is_some()
+}
+
+/// The food with the longest name of at least two words that begins at `at`.
+pub fn longest(cut: &Cut<'_>, at: usize, ask: Ask<'_>) -> Option<Named> {
     let last = (at + LONGEST_NAME).min(cut.tokens.len());
-    (at + 2..=last).rev().any(|to| {
-        let ends_in_word = cut.tokens[to - 1].kind == Kind::Word;
-        ends_in_word && ask(&key(cut, at, to)).is_some()
-    })
+    (at + 2..=last).rev().filter(|to| cut.tokens[to - 1].kind == Kind::Word).find_map(|to| ask(&key(cut, at, to)))
 }
 
 /// Finds the food named by tokens `from` to `to`.
@@ -99,7 +101,7 @@ pub fn find(cut: &Cut<'_>, from: usize, to: usize, ask: Ask<'_>) -> Found {
                 continue;
             }
             let key = key(cut, start, end);
-            let Some(named) = ask(&key) else { continue };
+            let Some(named) = ask(&key).or_else(|| said(&key, ask)) else { continue };
             if !before.unknown.is_empty() && (named.strict || holds_food(cut, from, start, ask)) {
                 continue;
             }
@@ -111,7 +113,8 @@ pub fn find(cut: &Cut<'_>, from: usize, to: usize, ask: Ask<'_>) -> Found {
                 let mut around = before.clone();
                 around.after = after.before;
                 around.promises.extend(after.promises);
-                around.fill = around.fill.or(after.fill);
+                // "flour, sifted" was measured before it was sifted.
+                around.fill = around.fill.or(after.fill.filter(|fill| fill != "sifted"));
                 around.size = around.size.or(after.size);
                 best = Some((unknown, length, Found { named: Some(named), from: start, to: end, key, around, tail }));
             }
@@ -119,6 +122,14 @@ pub fn find(cut: &Cut<'_>, from: usize, to: usize, ask: Ask<'_>) -> Found {
         }
     }
     best.map_or_else(|| unknown(cut, from, to), |(_, _, found)| found)
+}
+
+/// What people say for a food: dictation's "buckwheat flower", a professional's "whites".
+fn said(key: &str, ask: Ask<'_>) -> Option<Named> {
+    if matches!(key, "white" | "yolk") {
+        return ask(&format!("egg {key}"));
+    }
+    ask(&format!("{} flour", key.strip_suffix(" flower")?))
 }
 
 /// The words that stand where a name should, when none is known.
@@ -159,6 +170,14 @@ fn before(cut: &Cut<'_>, from: usize, to: usize) -> Option<Around> {
             continue;
         }
         let token = &cut.tokens[at];
+        // "fresh or frozen blueberries", "toasted and chopped nuts"
+        if at > from
+            && token.is_any(&["and", "or", "then", "but"])
+            && understood(cut, at + 1, &mut Around::default(), true).is_some()
+        {
+            at += 1;
+            continue;
+        }
         match token.kind {
             Kind::Word
                 if cut.longest(at, &WORDS.tails).is_some()

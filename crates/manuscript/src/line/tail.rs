@@ -95,16 +95,14 @@ fn flag(cut: &Cut<'_>, at: usize, to: usize, first: bool, tail: &mut Tail) -> Op
         tail.purpose.get_or_insert_with(|| what.to_owned());
         return Some(next);
     }
-    if first {
-        if let Some((fill, next)) = cut
+    if first
+        && let Some((fill, next)) = cut
             .longest(at, &WORDS.fills)
-            .filter(|(_, next)| *next >= to || cut.any(*next, &["and"]) || cut.mark(*next, ','))
-        {
-            if matches!(fill, "packed" | "level" | "heaped" | "scant" | "spooned" | "dipped") {
-                tail.fill.get_or_insert_with(|| fill.to_owned());
-                return Some(next);
-            }
-        }
+            .filter(|(_, next)| *next >= to || cut.any(*next, &["and"]) || cut.mark(*next, ',') || cut.mark(*next, '&'))
+        && matches!(fill, "packed" | "level" | "heaped" | "scant" | "spooned" | "dipped")
+    {
+        tail.fill.get_or_insert_with(|| fill.to_owned());
+        return Some(next);
     }
     None
 }

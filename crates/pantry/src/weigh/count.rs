@@ -10,14 +10,17 @@ use crate::row::{Cited, Food, PieceWeight, Size};
 pub(super) fn grams(weighing: &Weighing<'_>, amount: &Amount) -> Option<(Estimate, Vec<Basis>)> {
     let id = weighing.food?;
     let food = weighing.pantry.food(id);
+    if amount.size.as_deref().is_some_and(|size| size.starts_with('#')) {
+        // A wholesaler's can number is a size we have no weights for.
+        return None;
+    }
     let size = weighing.item.size.as_deref().or(amount.size.as_deref()).and_then(Size::named);
     let unit = amount.unit();
-    if weighing.item.part.is_some()
-        || (unit == Unit::Piece && !food.piece.iter().any(|piece| piece.unit == Unit::Piece))
+    if (weighing.item.part.is_some()
+        || (unit == Unit::Piece && !food.piece.iter().any(|piece| piece.unit == Unit::Piece)))
+        && let Some(found) = part(weighing, amount, size)
     {
-        if let Some(found) = part(weighing, amount, size) {
-            return Some(found);
-        }
+        return Some(found);
     }
     let (piece, factor, assumed) = piece(food, unit, size, weighing.kitchen.eggs)?;
     let words = format!(
@@ -40,7 +43,9 @@ pub(super) fn grams(weighing: &Weighing<'_>, amount: &Amount) -> Option<(Estimat
 
 /// The weight of one: by unit and size; a size the row lacks is scaled from the one it has, by the trade's steps.
 fn piece(food: &Food, unit: Unit, size: Option<Size>, eggs: Size) -> Option<(&PieceWeight, f64, bool)> {
-    let of_unit = || food.piece.iter().filter(move |piece| same_unit(piece.unit, unit));
+    let exact = food.piece.iter().any(|piece| piece.unit == unit);
+    let of_unit =
+        || food.piece.iter().filter(move |piece| if exact { piece.unit == unit } else { same_unit(piece.unit, unit) });
     if let Some(size) = size {
         if let Some(piece) = of_unit().find(|piece| piece.size == Some(size)) {
             return Some((piece, 1.0, false));
@@ -49,10 +54,8 @@ fn piece(food: &Food, unit: Unit, size: Option<Size>, eggs: Size) -> Option<(&Pi
         return Some((piece, step(size) / piece.size.map_or(1.0, step), false));
     }
     let is_egg = food.piece.iter().any(|piece| piece.size == Some(Size::Jumbo) || piece.size == Some(Size::EuMedium));
-    if is_egg {
-        if let Some(piece) = of_unit().find(|piece| piece.size == Some(eggs)) {
-            return Some((piece, 1.0, true));
-        }
+    if is_egg && let Some(piece) = of_unit().find(|piece| piece.size == Some(eggs)) {
+        return Some((piece, 1.0, true));
     }
     of_unit().next().map(|piece| (piece, 1.0, piece.size.is_some()))
 }
@@ -62,7 +65,9 @@ fn same_unit(known: Unit, asked: Unit) -> bool {
     let packet = |unit| matches!(unit, Unit::Packet | Unit::Package);
     let tub = |unit| matches!(unit, Unit::Carton | Unit::Tub);
     let rib = |unit| matches!(unit, Unit::Stalk | Unit::Stick);
+    let one = |unit| matches!(unit, Unit::Piece | Unit::Leaf | Unit::Pod | Unit::Clove | Unit::Stick | Unit::Ball);
     known == asked
+        || (one(known) && one(asked) && (known == Unit::Piece || asked == Unit::Piece))
         || (packet(known) && packet(asked))
         || (tub(known) && tub(asked))
         || (known == Unit::Stalk && rib(asked))

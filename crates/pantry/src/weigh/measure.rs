@@ -71,7 +71,7 @@ fn density(food: &Food, ways: &[String], small: bool) -> Option<(Range, Vec<Basi
             vec![leans_on(&cup.grams, format!("a cup of {}, {way}, weighs {}", food.name, grams_of(&cup.grams)))];
         return Some((cup.grams.range.times(1.0 / cup_ml), basis, format!("a cup of {}, {way}", food.name)));
     }
-    let first = food.cup.first().map(|cup| (&cup.grams, cup.way)).or_else(|| None);
+    let first = food.cup.first().map(|cup| (&cup.grams, cup.way)).or(None);
     let Some((cited, way)) = first else {
         let spoon = food.teaspoon.as_ref()?;
         let basis = vec![leans_on(spoon, format!("a teaspoon of {} weighs {}", food.name, grams_of(spoon)))];
@@ -88,17 +88,17 @@ fn density(food: &Food, ways: &[String], small: bool) -> Option<(Range, Vec<Basi
         ),
     )];
     // Nobody said how the flour got into the cup: the range must hold spooners and dippers.
-    if way == Some(Way::Spooned) {
-        if let Some(dipped) = food.cup.iter().find(|cup| cup.way == Some(Way::Dipped)) {
-            range = Range::new(range.low(), range.best(), range.high().max(dipped.grams.range.high()))?;
-            basis.push(leans_on(
-                &dipped.grams,
-                format!(
-                    "dipped it would weigh {}, and the line does not say how the cup is filled",
-                    grams_of(&dipped.grams)
-                ),
-            ));
-        }
+    if way == Some(Way::Spooned)
+        && let Some(dipped) = food.cup.iter().find(|cup| cup.way == Some(Way::Dipped))
+    {
+        range = Range::new(range.low(), range.best(), range.high().max(dipped.grams.range.high()))?;
+        basis.push(leans_on(
+            &dipped.grams,
+            format!(
+                "dipped it would weigh {}, and the line does not say how the cup is filled",
+                grams_of(&dipped.grams)
+            ),
+        ));
     }
     Some((range.times(1.0 / cup_ml), basis, format!("a cup of {}", food.name)))
 }

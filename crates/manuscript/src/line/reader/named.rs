@@ -1,0 +1,221 @@
+//! Foods between an amount and what follows: one, alternatives, lists.
+
+use super::opening::amounts_at;
+use super::shared::{Split, SplitWord, completed, describes_only, same_food, shared_head, shared_words, splits};
+use super::{Asked, Reading, parts};
+use crate::line::amount::Amount;
+use crate::line::cut::Cut;
+use crate::line::name::{self, Around, Found};
+use crate::line::{Item, fruit};
+use evencrumb_measure::Unit;
+
+impl<'a> Reading<'_, 'a> {
+    /// "zest and juice of 1 lemon".
+    pub(super) fn of_fruit(&mut self, rest: &Cut<'a>, source: fruit::Source) {
+        for (part, named, key) in &source.parts {
+            let mut item = self.item(rest, &source.thing);
+            item.name = key.clone();
+            item.food = named.map(|named| named.food);
+            item.part = Some(part.clone());
+            item.amounts.extend(source.amount.clone());
+            item.preparation = source.before.join(" ");
+            self.push(item, &source.thing);
+        }
+        let mut listed = source.parts.len();
+        for (from, to) in parts(rest).into_iter().filter(|part| part.1 > source.next) {
+            listed = self.tail_part(rest, from.max(source.next), to, listed);
+        }
+    }
+
+    /// Reads the names between `from` and `to`: alternatives, lists, sums of foods. Gives the token where the tail begins
+    /// and how many foods were named.
+    pub(super) fn names(&mut self, rest: &Cut<'a>, from: usize, to: usize, amounts: Vec<Amount>) -> (usize, usize) {
+        let names = Asked { cut: rest, ask: self.ask };
+        if let Some(source) = fruit::source(rest, from, to, self.ask, &names) {
+            // "1 tablespoon zest of 2 lemons"
+            let next = source.next;
+            for (part, named, key) in &source.parts {
+                let mut item = self.item(rest, &source.thing);
+                item.name = key.clone();
+                item.food = named.map(|named| named.food);
+                item.part = amounts.is_empty().then(|| part.clone());
+                item.amounts = amounts.iter().chain(&source.amount).cloned().collect();
+                item.preparation = source.before.join(" ");
+                self.push(item, &source.thing);
+            }
+            return (next, source.parts.len());
+        }
+        let whole = name::find(rest, from, to, self.ask);
+        let splits = splits(rest, from, to);
+        // A known name that spans the word ("half and half") is not parted by it.
+        let splits: Vec<Split> = splits
+            .into_iter()
+            .filter(|split| !(whole.named.is_some() && split.at > whole.from && split.at < whole.to))
+            .filter(|split| {
+                // "fresh or frozen berries" is one food, "salted or unsalted butter" are two.
+                let two_foods = (split.at + 1..to).any(|at| {
+                    (self.ask)(&format!("{} {}", name::key(rest, from, split.at), name::key(rest, at, to))).is_some()
+                });
+                two_foods || !describes_only(rest, from, split.at)
+            })
+            .collect();
+        let Some(first) = splits.first().copied().filter(|split| split.at < to) else {
+            return self.one_name(rest, whole, amounts);
+        };
+        let left = name::find(rest, from, first.at, self.ask);
+        let mut next_split = splits.iter().skip(1).map(|split| split.at);
+        let right_end = next_split.next().unwrap_or(to);
+        match first.word {
+            SplitWord::Or => self.alternatives(rest, from, to, &splits, left, amounts),
+            SplitWord::And => {
+                let right_at = first.at + 1;
+                let (own, name_at) = amounts_at(rest, right_at, &names);
+                let right = name::find(rest, name_at, right_end, self.ask);
+                let (left, right) = if own.is_empty() {
+                    shared_words(rest, left, right, self.ask)
+                } else {
+                    let right = completed(rest, right, &left.key, left.named.is_some(), self.ask);
+                    (left, right)
+                };
+                match (left.named, right.named) {
+                    (Some(_), Some(_)) => {
+                        let mut listed = 2;
+                        self.one_name(rest, left, amounts.clone());
+                        let mut end = right.tail;
+                        let second = self.item_with(rest, &right, own);
+                        self.push(second, &right);
+                        let mut last = right_end;
+                        for split in splits.iter().skip(1).filter(|split| split.word == SplitWord::And) {
+                            let (own, name_at) = amounts_at(rest, split.at + 1, &names);
+                            let found = name::find(rest, name_at, to, self.ask);
+                            if split.at != last && split.at > end || found.named.is_none() {
+                                break;
+                            }
+                            end = found.tail;
+                            let item = self.item_with(rest, &found, own);
+                            self.push(item, &found);
+                            last = to;
+                            listed += 1;
+                        }
+                        (end, listed)
+                    }
+                    (Some(_), None) if whole.named.is_some() => self.one_name(rest, whole, amounts),
+                    _ => self.one_name(rest, whole, amounts),
+                }
+            }
+        }
+    }
+
+    /// "butter or margarine": the first counts, the others are alternatives.
+    pub(super) fn alternatives(
+        &mut self,
+        rest: &Cut<'a>,
+        from: usize,
+        to: usize,
+        splits: &[Split],
+        left: Found,
+        amounts: Vec<Amount>,
+    ) -> (usize, usize) {
+        let names = Asked { cut: rest, ask: self.ask };
+        let ors: Vec<usize> = splits.iter().filter(|split| split.word == SplitWord::Or).map(|split| split.at).collect();
+        let end_of = |index: usize| ors.get(index + 1).copied().unwrap_or(to);
+        let mut others: Vec<(Vec<Amount>, Found)> = Vec::new();
+        for (index, at) in ors.iter().enumerate() {
+            let (own, name_at) =
+                amounts_at(rest, at + 1 + usize::from(rest.any(at + 1, &["use", "sub", "substitute", "else"])), &names);
+            let mut other = name::find(rest, name_at, end_of(index), self.ask);
+            if rest.mark(*at, '/') {
+                // "tapioca starch/flour" is tapioca flour, and no wheat.
+                let first = left.key.split(' ').next().unwrap_or_default();
+                let joined = format!("{first} {}", other.key);
+                if let Some(named) = (self.ask)(&joined).filter(|_| left.key.contains(' ')) {
+                    other = Found { named: Some(named), key: joined, ..other };
+                }
+            }
+            others.push((own, other));
+        }
+        let (first_other, last_key) = (&others[0].1, others.last().map(|(_, found)| found.clone()).unwrap_or_default());
+        // "almond or oat milk": the last word belongs to both.
+        let left = shared_head(rest, from, ors[0], left, &last_key, self.ask);
+        let mut end = others.last().map_or(left.tail, |(_, found)| found.tail);
+        if first_other.named.is_none() && others[0].0.is_empty() && left.named.is_some() {
+            // "or whatever you have": talk, kept with the tail.
+            end = left.tail.max(ors[0]);
+            self.one_name(rest, left, amounts);
+            return (end, 1);
+        }
+        let same_amounts = amounts.clone();
+        self.one_name(rest, left, amounts);
+        let count = others.len();
+        for (index, (own, found)) in others.into_iter().enumerate() {
+            let found = if index + 1 < count {
+                shared_head(rest, found.from, found.to, found.clone(), &last_key, self.ask)
+            } else {
+                found
+            };
+            if found.named.is_none() || same_food(self.line.foods.last(), &found) {
+                continue;
+            }
+            let amounts = if own.is_empty() { same_amounts.clone() } else { own };
+            let item = self.item_with(rest, &found, amounts);
+            self.line.alternatives.push(item);
+        }
+        (end, 1)
+    }
+
+    /// Pushes one food; gives where its tail begins.
+    pub(super) fn one_name(&mut self, rest: &Cut<'a>, found: Found, amounts: Vec<Amount>) -> (usize, usize) {
+        let tail = found.tail;
+        let item = self.item_with(rest, &found, amounts);
+        self.push(item, &found);
+        (tail, 1)
+    }
+
+    pub(super) fn item_with(&mut self, rest: &Cut<'a>, found: &Found, amounts: Vec<Amount>) -> Item {
+        let mut item = self.item(rest, found);
+        for amount in &amounts {
+            if let Some(fill) = &amount.fill
+                && !item.ways.contains(fill)
+            {
+                item.ways.push(fill.clone());
+            }
+            if item.size.is_none() && amount.bare {
+                item.size.clone_from(&amount.size);
+            }
+        }
+        item.amounts = amounts;
+        item
+    }
+
+    pub(super) fn item(&self, rest: &Cut<'a>, found: &Found) -> Item {
+        let Around { size, fill, ways, before, after, unknown, promises } = found.around.clone();
+        let mut ways = ways;
+        ways.extend(fill);
+        let mut preparation: Vec<String> = before;
+        preparation.extend(promises);
+        preparation.extend(after);
+        Item {
+            name: rest.written(found.from, found.to).trim().to_owned(),
+            place: rest.place(found.from, found.to),
+            food: found.named.map(|named| named.food),
+            unknown,
+            part: None,
+            amounts: Vec::new(),
+            size,
+            ways,
+            preparation: preparation.join(" "),
+            reference: false,
+        }
+    }
+
+    pub(super) fn push(&mut self, mut item: Item, found: &Found) {
+        self.settle_unit(&mut item, found);
+        if item.amounts.first().is_some_and(|amount| amount.unit() == Unit::Batch) {
+            // Another recipe or component is meant, whatever food shares its name.
+            item.reference = true;
+            item.food = None;
+        }
+        self.assume_unit(&mut item, found.named);
+        self.line.foods.push(item);
+    }
+}

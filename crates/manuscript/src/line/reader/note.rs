@@ -1,0 +1,76 @@
+//! What stood in brackets.
+
+use super::opening::{amounts_at, bracket_amounts, join};
+use super::shared::{completed, describes_only, key_of, name_is_far, same_food};
+use super::{Asked, Reading, parts};
+use crate::line::cut::Cut;
+use crate::line::name;
+use crate::line::tail;
+use crate::words::WORDS;
+
+impl<'a> Reading<'_, 'a> {
+    /// Reads what stood in brackets.
+    pub(super) fn notes(&mut self, notes: &[Cut<'a>]) {
+        for note in notes {
+            let names = Asked { cut: note, ask: self.ask };
+            let end = note.tokens.len();
+            if let Some((amounts, next)) = bracket_amounts(note, 0, end, &names) {
+                let only = next >= end
+                    || note.any(
+                        next,
+                        &["total", "each", "or", "drained", "in", "altogether", "before", "after", "packed"],
+                    )
+                    || note.longest(next, &WORDS.sizes).is_some()
+                    || describes_only(note, next, end);
+                let each = note.tokens.iter().any(|token| token.is_any(&["each"]));
+                let counts_pieces = amounts.iter().all(|amount| amount.bare);
+                let useful = !counts_pieces
+                    || next >= end
+                    || note.longest(next, &WORDS.sizes).is_some()
+                    || self.names_same_food(note, next, end);
+                if (only || self.names_same_food(note, next, end)) && useful {
+                    let size = note.longest(next, &WORDS.sizes).map(|(size, _)| size.to_owned());
+                    let single = self.line.foods.len() == 1;
+                    if let Some(item) = self.line.foods.first_mut().filter(|_| single) {
+                        if counts_pieces && item.size.is_none() {
+                            item.size = size;
+                        }
+                        join(&mut item.amounts, amounts, each);
+                    }
+                    tail::read(note, next, end, &mut self.tail);
+                    continue;
+                }
+            }
+            if self.takes_parts_of_last(note) {
+                continue;
+            }
+            if note.any(0, &["or", "sub"]) || note.any(0, &["optional"]) && note.any(1, &["or"]) {
+                let (own, name_at) =
+                    amounts_at(note, 1 + usize::from(note.any(1, &["use", "sub", "substitute"])), &names);
+                let base = self.line.foods.last().map(|item| key_of(&item.name)).unwrap_or_default();
+                let found = completed(note, name::find(note, name_at, end, self.ask), &base, true, self.ask);
+                if found.named.is_some() && !name_is_far(note, name_at, &found) {
+                    let amounts = if own.is_empty() {
+                        self.line.foods.first().map(|item| item.amounts.clone()).unwrap_or_default()
+                    } else {
+                        own
+                    };
+                    let item = self.item_with(note, &found, amounts);
+                    self.line.alternatives.push(item);
+                    tail::read(note, found.tail, end, &mut self.tail);
+                    continue;
+                }
+            }
+            for (from, to) in parts(note) {
+                tail::read(note, from, to, &mut self.tail);
+            }
+        }
+    }
+
+    pub(super) fn names_same_food(&self, note: &Cut<'a>, from: usize, to: usize) -> bool {
+        let found = name::find(note, from, to, self.ask);
+        let Some(item) = self.line.foods.first() else { return false };
+        same_food(Some(item), &found)
+            || (found.named.is_some() && item.part.is_none() && item.name.to_lowercase().contains(&found.key))
+    }
+}

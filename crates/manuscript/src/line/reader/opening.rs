@@ -1,0 +1,289 @@
+//! Amounts at the head of a line, behind a name, and in brackets.
+
+use evencrumb_measure::{Dimension, Number};
+
+use super::{Asked, Reading};
+use crate::line::amount::{self, Amount, Names, Term};
+use crate::line::cut::Cut;
+use crate::line::name::{self, Ask};
+use crate::line::{fruit, kind};
+use crate::token::Kind as Token;
+use crate::words::WORDS;
+
+/// The amounts that open the tokens at `at`: the first as written and those beside it that measure the same.
+pub(super) fn amounts(cut: &Cut<'_>, at: usize, ask: Ask<'_>) -> (Vec<Amount>, usize) {
+    let names = Asked { cut, ask };
+    let mut next = at;
+    while cut.any(next, LEADING)
+        || (next > at && (cut.mark(next, ':') || cut.mark(next, '–') || cut.mark(next, '-') || cut.mark(next, ',')))
+    {
+        next += 1;
+    }
+    let mut found: Vec<Amount> = Vec::new();
+    if let Some((heard, after)) = heard(cut, next) {
+        found.push(heard);
+        return (found, after);
+    }
+    let Some((first, after)) = amount::amount(cut, next, &names).or_else(|| vague(cut, next, ask)) else {
+        return (found, at);
+    };
+    found.push(first);
+    next = after;
+    loop {
+        let bracketed = cut.mark(next, '(');
+        if bracketed {
+            let close = cut.closing(next);
+            let Some((inner, end)) = bracket_amounts(cut, next + 1, close, &names) else { break };
+            if end < close || inner.iter().any(|amount| amount.bare) {
+                break;
+            }
+            join(&mut found, inner, cut.any(close.saturating_sub(1), &["each"]));
+            next = close + 1;
+            continue;
+        }
+        let beside = cut.mark(next, '/')
+            || cut.mark(next, '|')
+            || cut.mark(next, '=')
+            || cut.any(next, &["or"])
+            || cut.mark(next, ',')
+            || cut.mark(next, '-')
+            || cut.mark(next, '–')
+            || cut.mark(next, ':');
+        let Some((other, after)) =
+            amount::amount(cut, next + usize::from(beside), &names).filter(|(other, _)| !other.bare)
+        else {
+            break;
+        };
+        // "1 cup or 2 of flour": only a measure of the same may stand beside.
+        if found[0].bare && !other.is_weight() {
+            break;
+        }
+        found.push(other);
+        next = after;
+    }
+    (found, next)
+}
+
+/// Words that may stand before the amount and say nothing of it.
+pub(super) const LEADING: &[&str] = &[
+    "optional",
+    "optionally",
+    "the",
+    "remaining",
+    "reserved",
+    "rest",
+    "of",
+    "um",
+    "uh",
+    "er",
+    "okay",
+    "ok",
+    "so",
+    "next",
+    "is",
+    "then",
+    "now",
+    "and",
+    "plus",
+    "another",
+    "we",
+    "need",
+    "your",
+    "other",
+    "last",
+    "well",
+    "right",
+];
+
+/// Dictation's "for tablespoons" and "too cups": four and two, heard as other words.
+pub(super) fn heard(cut: &Cut<'_>, at: usize) -> Option<(Amount, usize)> {
+    let value = if cut.any(at, &["for"]) {
+        4
+    } else if cut.any(at, &["to", "too"]) {
+        2
+    } else {
+        return None;
+    };
+    let (unit, next) = amount::unit(cut, at + 1).filter(|(unit, _)| unit.dimension() != Dimension::Count)?;
+    let mut heard = fruit::one(cut, at, next);
+    heard.terms = vec![Term { low: Number::whole(value), high: Number::whole(value), unit, minus: false }];
+    heard.bare = false;
+    Some((heard, next))
+}
+
+/// Adds amounts from a bracket; "(14 oz each)" says what one of the counted things holds.
+pub(super) fn join(found: &mut Vec<Amount>, inner: Vec<Amount>, each: bool) {
+    if each && found.len() == 1 && found[0].each.is_none() && found[0].unit().dimension() == Dimension::Count {
+        found[0].each = inner.into_iter().next().map(Box::new);
+    } else {
+        found.extend(inner);
+    }
+}
+
+/// Amounts in a bracket, with slashes, commas or "or" between: "(113 g / 4 oz)".
+pub(super) fn bracket_amounts(
+    cut: &Cut<'_>,
+    from: usize,
+    to: usize,
+    names: &dyn Names,
+) -> Option<(Vec<Amount>, usize)> {
+    let mut found = Vec::new();
+    let mut at = from;
+    while at < to {
+        let Some((amount, next)) = amount::amount(cut, at, names).filter(|(_, next)| *next <= to) else { break };
+        found.push(amount);
+        at = next;
+        while at < to
+            && (cut.any(at, &["or", "each", "total", "so", "in", "altogether"])
+                || matches!(cut.tokens[at].kind, Token::Mark('/' | ',' | ';' | '|' | '=' | '.')))
+        {
+            at += 1;
+        }
+    }
+    (!found.is_empty()).then_some((found, at))
+}
+
+/// "pinch of salt", "knob of butter", "stick of butter": one of a unit without its number.
+pub(super) fn vague(cut: &Cut<'_>, at: usize, ask: Ask<'_>) -> Option<(Amount, usize)> {
+    let mut start = at;
+    let mut size = None;
+    if let Some((word, next)) = cut.longest(start, &WORDS.sizes).or_else(|| cut.longest(start, &WORDS.fills)) {
+        size = Some(word.to_owned());
+        start = next;
+    }
+    if cut.any(at, &["a", "an"]) {
+        // "a small onion", "an egg"
+        let found = name::find(cut, at + 1, cut.tokens.len(), ask);
+        return found
+            .named
+            .filter(|named| named.counted && found.around.unknown.is_empty())
+            .map(|_| (fruit::one(cut, at, at + 1), at + 1));
+    }
+    let (unit, next) = amount::unit(cut, start)?;
+    let of = cut.any(next, &["of"]);
+    let food_follows = name::find(cut, next, cut.tokens.len(), ask).named.is_some();
+    let starts_name = name::starts(cut, start, ask) || ask(&cut.tokens[start].key).is_some_and(|_| !of);
+    if starts_name || !(of || (unit.is_vague() && food_follows)) {
+        return None;
+    }
+    let mut one = fruit::one(cut, at, next);
+    one.terms = vec![Term { low: Number::ONE, high: Number::ONE, unit, minus: false }];
+    one.size = size;
+    one.bare = false;
+    Some((one, next))
+}
+
+/// Passes over words between amount and name that mean nothing: "of", "the", "a".
+pub(super) fn skip_words(cut: &Cut<'_>, mut at: usize) -> usize {
+    loop {
+        if cut.any(at, &["of", "the", "each", "total", "worth", "a", "an", "some", "little", "bit", "um", "uh"])
+            && at + 1 < cut.tokens.len()
+        {
+            let little = cut.any(at, &["little", "bit"]);
+            if little && !cut.any(at + 1, &["of", "more", "bit"]) && at > 0 && !cut.any(at - 1, &["a"]) {
+                return at;
+            }
+            at += 1;
+        } else if cut.any(at, &["optional", "optionally", "remaining"])
+            || (at == 0
+                && cut.tokens.first().is_some_and(|token| matches!(token.kind, Token::Mark(':' | '-' | '–' | ','))))
+        {
+            at += 1;
+        } else if cut.any(at, &["rest"]) && cut.any(at + 1, &["of"]) {
+            at += 2;
+        } else {
+            return at;
+        }
+    }
+}
+
+/// Amounts at `at` and the token after, with "of" passed over.
+pub(super) fn amounts_at(cut: &Cut<'_>, at: usize, names: &dyn Names) -> (Vec<Amount>, usize) {
+    let start = at + usize::from(cut.any(at, &["from"]));
+    match amount::amount(cut, start, names) {
+        Some((first, mut next)) => {
+            let mut found = vec![first];
+            while let Some((other, after)) = beside(cut, next, names) {
+                found.push(other);
+                next = after;
+            }
+            (found, skip_words(cut, next))
+        }
+        None => (Vec::new(), skip_words(cut, at)),
+    }
+}
+
+/// A further measure of the same beside an amount: "/ 225 g", "or 1/2 cup", "= 113 g".
+pub(super) fn beside(cut: &Cut<'_>, at: usize, names: &dyn Names) -> Option<(Amount, usize)> {
+    let mark = cut.mark(at, '/')
+        || cut.mark(at, '|')
+        || cut.mark(at, '=')
+        || cut.any(at, &["or"])
+        || cut.mark(at, '-')
+        || cut.mark(at, '–')
+        || cut.mark(at, ',');
+    amount::amount(cut, at + usize::from(mark), names).filter(|(other, _)| !other.bare)
+}
+
+impl Cut<'_> {
+    /// Whether the words end at `at`: at the end, a comma, a bracket or a word that begins a tail.
+    fn cut_after(&self, at: usize) -> bool {
+        self.get(at).is_none_or(|token| matches!(token.kind, Token::Mark(_)))
+            || self.longest(at, &WORDS.tails).is_some()
+            || self.longest(at, &WORDS.sizes).is_some()
+            || self.longest(at, &WORDS.ways).is_some()
+            || self.longest(at, &WORDS.states).is_some()
+    }
+}
+
+impl<'a> Reading<'_, 'a> {
+    /// The first place after the name where amounts stand and everything before them names a food.
+    pub(super) fn later_amount(&self, rest: &Cut<'a>, from: usize) -> Option<(usize, Vec<Amount>, usize)> {
+        let names = Asked { cut: rest, ask: self.ask };
+        for at in from + 1..rest.tokens.len().min(from + 16) {
+            let token = &rest.tokens[at];
+            let starts = token.is_number()
+                || token.is_mark('~')
+                || token.is_any(&["about", "a", "an", "half", "one", "x"])
+                || WORDS.numbers.contains_key(&token.folded)
+                || WORDS.fills.has(&token.folded) && rest.get(at + 1).is_some_and(crate::token::Token::is_number);
+            if !starts || kind::temperature_at(rest, at) {
+                continue;
+            }
+            let start = at + usize::from(token.is_any(&["x"]));
+            let Some((first, mut end)) = amount::amount(rest, start, &names) else { continue };
+            let mut name_end = at;
+            while name_end > from
+                && matches!(
+                    rest.tokens[name_end - 1].kind,
+                    Token::Mark('-' | '–' | ':' | ',' | '=' | '×' | '.' | '*' | '|' | '…' | '~' | '@')
+                )
+            {
+                name_end -= 1;
+            }
+            if rest.any(name_end - usize::from(name_end > from), &["x"]) && name_end > from + 1 {
+                name_end -= 1;
+            }
+            if rest.any(name_end.saturating_sub(1), &["for", "from", "about", "into", "to", "at", "of", "in", "with"])
+                && first.bare
+            {
+                continue;
+            }
+            let found = name::find(rest, from, name_end, self.ask);
+            let percent_follows = rest.get(end).is_some_and(crate::token::Token::is_number)
+                && (rest.mark(end + 1, '%') || rest.tokens[end..].iter().any(|token| token.is_mark('%')));
+            let bare_fits = !first.bare || end >= rest.tokens.len() || rest.cut_after(end) || percent_follows;
+            let unknown_fits = !first.bare || (end >= rest.tokens.len() && name_end >= from + 2);
+            if name_end == from || (found.named.is_none() && !unknown_fits) || !bare_fits {
+                continue;
+            }
+            let mut amounts = vec![first];
+            while let Some((other, next)) = beside(rest, end, &names) {
+                amounts.push(other);
+                end = next;
+            }
+            return Some((name_end, amounts, end));
+        }
+        None
+    }
+}

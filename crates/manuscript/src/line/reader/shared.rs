@@ -1,0 +1,126 @@
+//! Words that two names share, and small questions about names.
+
+use super::opening::skip_words;
+use crate::line::Item;
+use crate::line::amount::Amount;
+use crate::line::cut::Cut;
+use crate::line::name::{self, Around, Ask, Found};
+use crate::token::Kind as Token;
+use crate::words::WORDS;
+
+/// The key of a name in the author's words.
+pub(super) fn key_of(name: &str) -> String {
+    let cut = Cut::of(name);
+    name::key(&cut, 0, cut.tokens.len())
+}
+
+pub(super) fn same_food(item: Option<&Item>, found: &Found) -> bool {
+    item.is_some_and(|item| item.food.is_some() && item.food == found.named.map(|named| named.food))
+}
+
+/// The first token after an amount, "of" passed over.
+pub(super) fn after_place(cut: &Cut<'_>, amount: &Amount) -> usize {
+    let at = cut.tokens.iter().position(|token| token.place.start >= amount.place.end).unwrap_or(cut.tokens.len());
+    skip_words(cut, at)
+}
+
+/// A name that does not begin where it should: what stands before it is talk.
+pub(super) fn name_is_far(cut: &Cut<'_>, at: usize, found: &Found) -> bool {
+    found.from > at + 4 || found.around.unknown.len() > 2 || cut.any(at, &["until", "if", "as", "so", "to"])
+}
+
+/// Whether the tokens only describe: sizes, states, ways, fills and nothing that could be a food.
+pub(super) fn describes_only(cut: &Cut<'_>, from: usize, to: usize) -> bool {
+    let mut at = from;
+    while at < to {
+        let next = [&WORDS.sizes, &WORDS.states, &WORDS.ways, &WORDS.fills]
+            .iter()
+            .filter_map(|list| cut.longest(at, list))
+            .map(|(_, next)| next)
+            .max();
+        match next {
+            Some(next) => at = next,
+            None if matches!(cut.tokens[at].kind, Token::Mark(_)) || cut.any(at, &["and", "of", "but"]) => at += 1,
+            None => return false,
+        }
+    }
+    from < to
+}
+
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) enum SplitWord {
+    Or,
+    And,
+}
+
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Split {
+    pub(super) at: usize,
+    pub(super) word: SplitWord,
+}
+
+/// Where "or", "and", "&", "+", "/" and "plus" part names.
+pub(super) fn splits(cut: &Cut<'_>, from: usize, to: usize) -> Vec<Split> {
+    let mut found = Vec::new();
+    for at in from + 1..to {
+        let token = &cut.tokens[at];
+        if token.is_any(&["or"]) || (token.is_mark('/') && cut.is_word(at + 1) && cut.is_word(at - 1)) {
+            // "and/or"
+            found.push(Split { at, word: SplitWord::Or });
+        } else if (token.is_any(&["and", "n"]) || token.is_mark('&') || token.is_mark('+')) && !cut.mark(at + 1, '/') {
+            found.push(Split { at, word: SplitWord::And });
+        }
+    }
+    found
+}
+
+/// "almond or oat milk": when the left words and the right's last words together name a food, that is the left food,
+/// unless the left words are a food that could not be its adjective.
+pub(super) fn shared_head(cut: &Cut<'_>, from: usize, to: usize, left: Found, right: &Found, ask: Ask<'_>) -> Found {
+    if right.named.is_none() {
+        return left;
+    }
+    let right_words: Vec<&str> = right.key.split(' ').collect();
+    // "salted or unsalted butter": the left words alone are states and no name, so all of them count.
+    let states_only = left.named.is_none() && left.from >= left.to;
+    let (start, end) = if states_only { (from, to) } else { (left.from.max(from), left.to.min(to).max(left.from)) };
+    let left_key = name::key(cut, start, end);
+    for head in 1..right_words.len() {
+        let joined = format!("{left_key} {}", right_words[head..].join(" "));
+        if let Some(named) = ask(&joined) {
+            let around = if states_only { Around::default() } else { left.around };
+            return Found { named: Some(named), key: joined, from: start, to: end, around, ..left };
+        }
+    }
+    left
+}
+
+/// "lemon and orange zest", "baking powder and soda": words that belong to both sides.
+pub(super) fn shared_words(cut: &Cut<'_>, left: Found, right: Found, ask: Ask<'_>) -> (Found, Found) {
+    let right = completed(cut, right, &left.key, left.named.is_some(), ask);
+    let left = shared_head(cut, left.from, left.to, left, &right, ask);
+    (left, right)
+}
+
+/// "2 eggs plus 1 yolk": a right side that names no food may lean on the first word of the left.
+pub(super) fn completed(cut: &Cut<'_>, right: Found, left_key: &str, left_known: bool, ask: Ask<'_>) -> Found {
+    if right.named.is_some() || !left_known {
+        return right;
+    }
+    let first = left_key.split(' ').next().unwrap_or_default();
+    let last = left_key.rsplit(' ').next().unwrap_or_default();
+    // "dried" after rosemary, "regular whole wheat" after flour: the head may be the left's last word, and what was
+    // taken for a state may belong to the name.
+    for from in right.from.saturating_sub(2)..=right.from {
+        if (from..right.from).any(|at| !cut.is_word(at) || cut.any(at, &["or", "and", "plus"])) {
+            continue;
+        }
+        let words = name::key(cut, from, right.to);
+        for joined in [format!("{first} {words}"), format!("{words} {last}")] {
+            if let Some(named) = ask(&joined) {
+                return Found { named: Some(named), key: joined, tail: right.to, ..right };
+            }
+        }
+    }
+    right
+}

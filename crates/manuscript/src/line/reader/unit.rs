@@ -1,0 +1,91 @@
+//! Units that a line leaves out or that stand in the name.
+
+use evencrumb_measure::{Dimension, Unit};
+
+use super::Reading;
+use crate::food_words::Named;
+use crate::line::name::Found;
+use crate::line::{Item, UNIT_MISSING};
+use crate::query::Query;
+
+impl<'a> Reading<'_, 'a> {
+    /// "3 leaves of gelatine", "2 cloves": unit and name may be a food together, or the name holds the unit.
+    pub(super) fn settle_unit(&self, item: &mut Item, found: &Found) {
+        let Some(first) = item.amounts.first_mut() else { return };
+        let unit = first.unit();
+        if matches!(unit, Unit::Can | Unit::Jar)
+            && let Some(named) = (self.ask)(&format!("canned {}", found.key))
+        {
+            item.food = Some(named.food);
+        }
+        if item.part.is_some() || first.each.is_some() {
+            return;
+        }
+        if !first.bare
+            && unit.dimension() == Dimension::Count
+            && !matches!(unit, Unit::Piece | Unit::Batch | Unit::Can | Unit::Package | Unit::Bag | Unit::Box)
+            && let Some(named) = (self.ask)(&format!("{} {}", found.key, unit.name()))
+        {
+            item.food = Some(named.food);
+        }
+        let last = found.key.rsplit(' ').next().unwrap_or_default();
+        if first.bare
+            && found.key.contains(' ')
+            && let Some(unit) = Unit::named(last).filter(|unit| {
+                matches!(unit, Unit::Clove | Unit::Pod | Unit::Sheet | Unit::Slice | Unit::Sprig | Unit::Square)
+            })
+        {
+            for term in &mut first.terms {
+                term.unit = unit;
+            }
+            first.bare = false;
+        }
+    }
+
+    /// A bare number before a food that nobody counts: a professional's grams when it is large, a query when it is not.
+    pub(super) fn assume_unit(&mut self, item: &mut Item, named: Option<Named>) {
+        let Some(first) = item.amounts.first_mut() else { return };
+        let Some(named) = named else {
+            // "gelatin mass 42": not known, but a professional's line all the same.
+            if first.bare && first.place.start >= item.place.end && first.terms[0].low.value() >= 5.0 {
+                first.terms[0].unit = Unit::Gram;
+                first.bare = false;
+            }
+            return;
+        };
+        if !first.bare
+            || item.part.is_some()
+            || first.each.is_some()
+            || (named.counted && first.terms[0].low.value() < 60.0)
+        {
+            return;
+        }
+        let place = first.place.clone();
+        let number = self.cut.text.get(place.clone()).unwrap_or_default().to_owned();
+        let behind_name = place.start >= item.place.end;
+        if first.terms[0].low.value() >= 5.0 || behind_name {
+            for term in &mut first.terms {
+                term.unit = Unit::Gram;
+            }
+            first.bare = false;
+            self.line.queries.push(Query::new(
+                &UNIT_MISSING,
+                place,
+                format!("“{}” of {} has no unit; it was taken as grams.", number.trim(), item.name),
+                format!("Write the unit, as “{} g {}”.", number.trim(), item.name),
+            ));
+        } else {
+            self.line.queries.push(Query::new(
+                &UNIT_MISSING,
+                place,
+                format!(
+                    "“{}” of {} has no unit, and {} is not counted; nothing was weighed.",
+                    number.trim(),
+                    item.name,
+                    item.name
+                ),
+                format!("Write the unit, as “{} cups {}” or its grams.", number.trim(), item.name),
+            ));
+        }
+    }
+}
