@@ -5,6 +5,7 @@
 
 mod lines;
 mod pantry;
+mod schema;
 mod sr28;
 mod test;
 
@@ -46,6 +47,8 @@ enum Command {
         #[arg(long)]
         show: bool,
     },
+    /// Write the JSON Schemas of the program's answers into docs/json/.
+    Schema,
 }
 
 fn main() -> anyhow::Result<()> {
@@ -54,6 +57,7 @@ fn main() -> anyhow::Result<()> {
         Command::Sr28 { folder, left_out } => sr28::pack(&folder, left_out),
         Command::Pantry { sources } => pantry::check(sources),
         Command::Lines { file, show } => lines::print(&file, show),
+        Command::Schema => schema::write(),
     }
 }
 

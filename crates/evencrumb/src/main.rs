@@ -1,2 +1,47 @@
-//! To come.
-fn main() {}
+//! The program `evencrumb`: weights and figures for recipes written as plain text.
+//!
+//! It ends with 0 when all is well, with 1 when something in what was written must be mended, and with 2 when the
+//! command could not be carried out; then standard error says why.
+
+mod arguments;
+mod food;
+mod input;
+mod out;
+mod page;
+mod say;
+mod trouble;
+mod weigh;
+
+use std::process::ExitCode;
+
+use arguments::{Arguments, Command};
+use trouble::Trouble;
+
+/// How a command ended, when it could be carried out.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Outcome {
+    /// Nothing has to be mended.
+    Fine,
+    /// Something in what was written must be mended.
+    ToMend,
+}
+
+fn main() -> ExitCode {
+    match run() {
+        Ok(Outcome::Fine) => ExitCode::SUCCESS,
+        Ok(Outcome::ToMend) => ExitCode::from(1),
+        Err(trouble) => {
+            // Nobody may be listening there either; the exit status still tells.
+            let _ = out::complain(&trouble);
+            ExitCode::from(2)
+        }
+    }
+}
+
+fn run() -> Result<Outcome, Trouble> {
+    input::arguments_are_text()?;
+    match Arguments::typed().command {
+        Command::Weigh { lines, json } => weigh::run(&lines, json),
+        Command::Food { name, json } => food::run(&name.join(" "), json),
+    }
+}

@@ -1,0 +1,126 @@
+//! One line read and weighed: what both the terminal and the JSON tell.
+
+use evencrumb_manuscript::line::{self, FOOD_NOT_KNOWN, Item, Kind, Line, NO_INGREDIENT};
+use evencrumb_manuscript::{Query, Weight};
+use evencrumb_pantry::Pantry;
+use evencrumb_pantry::weigh::{self, Kitchen, MEASURE_NOT_KNOWN, Weighed};
+
+/// A line with the weights of its foods.
+#[derive(Clone, Debug)]
+pub struct WeighedLine {
+    /// The line as the author wrote it.
+    pub text: String,
+    /// What was read in it. Its foods and alternatives stand in [`WeighedLine::foods`] and
+    /// [`WeighedLine::alternatives`], its queries in [`WeighedLine::queries`]; here they are empty.
+    pub read: Line,
+    /// The foods it names, the first of alternatives only.
+    pub foods: Vec<WeighedItem>,
+    /// The others of "or". They are told and never counted.
+    pub alternatives: Vec<WeighedItem>,
+    /// What a careful reader would ask, from reading and from weighing, in the order of their places.
+    pub queries: Vec<Query>,
+}
+
+/// A food of a line and what it weighs.
+#[derive(Clone, Debug)]
+pub struct WeighedItem {
+    /// What was read.
+    pub item: Item,
+    /// What it weighs, and on what that leans.
+    pub weighed: Weighed,
+}
+
+impl WeighedLine {
+    /// Whether a figure is missing or wrong until something in the line is mended.
+    pub fn must_be_mended(&self) -> bool {
+        self.queries.iter().any(|query| query.kind.weight == Weight::MustMend)
+    }
+
+    /// The column where a query stands, in Unicode scalar values from 1.
+    pub fn column(&self, query: &Query) -> usize {
+        let at = self.text.floor_char_boundary(query.place.start);
+        self.text[..at].chars().count() + 1
+    }
+}
+
+/// Reads and weighs a line. Never fails: what is not known has no weight and a query that says so.
+pub fn weigh(text: &str, pantry: &Pantry, kitchen: Kitchen) -> WeighedLine {
+    let mut read = line::read(text, pantry);
+    let mut queries = std::mem::take(&mut read.queries);
+    let purpose = read.purpose.clone();
+    let mut weighed = |items: Vec<Item>, counted: bool| -> Vec<WeighedItem> {
+        let mut found = Vec::new();
+        for item in items {
+            let mut weighed = weigh::weigh(&item, purpose.as_deref(), pantry, kitchen);
+            // No total waits for the weight of an alternative, so that nothing must be mended when it has none.
+            queries
+                .extend(weighed.queries.drain(..).filter(|query| counted || query.kind.name != MEASURE_NOT_KNOWN.name));
+            found.push(WeighedItem { item, weighed });
+        }
+        found
+    };
+    let foods = weighed(std::mem::take(&mut read.foods), true);
+    let alternatives = weighed(std::mem::take(&mut read.alternatives), false);
+    if read.kind == Kind::Blank && queries.is_empty() {
+        queries.push(Query::new(
+            &NO_INGREDIENT,
+            0..text.len(),
+            "The line is empty, so nothing in it is weighed.",
+            "Write the amount and the food.",
+        ));
+    }
+    for query in queries.iter_mut().filter(|query| query.kind.name == FOOD_NOT_KNOWN.name) {
+        let items = foods.iter().chain(&alternatives);
+        let asked = items.map(|one| &one.item).find(|item| item.food.is_none() && item.place == query.place);
+        if let Some(guess) = asked.and_then(|item| pantry.nearest(&item.name, 1).into_iter().next()) {
+            query.mend = format!("The nearest known is “{}”; it was not used. {}", guess.food.name, query.mend);
+        }
+    }
+    queries.sort_by_key(|query| (query.place.start, query.kind.weight));
+    WeighedLine { text: text.to_owned(), read, foods, alternatives, queries }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn weighed(text: &str) -> WeighedLine {
+        weigh(text, Pantry::ours(), Kitchen::default())
+    }
+
+    fn queries(text: &str) -> String {
+        let line = weighed(text);
+        line.queries
+            .iter()
+            .map(|query| format!("{}:{}", line.column(query), query.kind.name))
+            .collect::<Vec<_>>()
+            .join(" ")
+    }
+
+    #[test]
+    fn ok_foods_and_alternatives_have_weights() {
+        let line = weighed("1 cup pecans or walnuts, chopped");
+        assert_eq!(line.foods.len(), 1);
+        assert_eq!(line.alternatives.len(), 1);
+        assert!(line.foods[0].weighed.grams.is_some());
+    }
+
+    #[test]
+    fn ok_columns_count_characters() {
+        assert_eq!(queries("½ cup crème flâche"), "7:food-not-known");
+    }
+
+    #[test]
+    fn ok_an_empty_line_says_so() {
+        assert_eq!(queries("   "), "1:no-ingredient");
+        assert!(!weighed("").must_be_mended());
+    }
+
+    #[test]
+    fn err_an_unknown_food_names_the_nearest_and_does_not_use_it() {
+        let line = weighed("1 cup hazlenut flower");
+        assert!(line.must_be_mended());
+        assert!(line.foods[0].weighed.grams.is_none());
+        assert!(line.queries[0].mend.contains("“hazelnut flour”; it was not used"), "{}", line.queries[0].mend);
+    }
+}

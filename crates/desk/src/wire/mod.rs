@@ -1,0 +1,23 @@
+//! The JSON that others script against: plain structs, built by hand, so that renaming a field inside never breaks a
+//! stranger's script.
+//!
+//! Every answer carries `schema`. A field may be added at any time; a change of meaning raises the number. The shapes
+//! are told in `docs/json/README.md`, and their JSON Schemas stand beside it (`cargo xtask schema` writes them).
+//! Not-known is always `null` and never zero; every field is always there.
+
+mod figure;
+mod food;
+mod weigh;
+
+pub use figure::{Figure, Span};
+pub use food::{
+    CitedGrams, CitedShare, CompositionAnswer, CompositionFrom, CupAnswer, FoodAnswer, FoodRow, GivenAnswer, Near,
+    NutrientAnswer, PartAnswer, PieceAnswer, SourceAnswer, TableAnswer,
+};
+pub use weigh::{
+    AmountAnswer, BasisAnswer, FoodName, ItemAnswer, LineKind, Quantity, QueryAnswer, QueryWeight, TermAnswer,
+    WeighAnswer,
+};
+
+/// The number of the contract that all answers carry.
+pub const SCHEMA: u32 = 1;

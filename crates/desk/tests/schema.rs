@@ -1,0 +1,100 @@
+//! Answers must be what docs/json/*.schema.json says; `cargo xtask schema` writes those files.
+
+use std::path::Path;
+
+use evencrumb_desk::line;
+use evencrumb_desk::wire::{FoodAnswer, WeighAnswer};
+use evencrumb_pantry::Pantry;
+use evencrumb_pantry::weigh::Kitchen;
+use serde_json::Value;
+
+/// Lines that between them fill every field, and lines that leave it empty.
+const LINES: &[&str] = &[
+    "3/4 cup ground hazelnuts",
+    "2 large eggs, beaten",
+    "2 (14 oz) cans coconut milk",
+    "about 1 cup plus 2 tablespoons flour, divided, plus more for dusting",
+    "1 cup minus 1 tablespoon sugar",
+    "juice and zest of 1 lemon",
+    "1 cup pecans or walnuts, chopped (optional)",
+    "butter, for greasing",
+    "remaining icing sugar",
+    "half a batch of the sponge",
+    "a heaped tablespoon of cocoa",
+    "1 cup (200 g) all-purpose flour",
+    "1 cup moon dust",
+    "99999999999999999999 cups flour",
+    "For the sponge:",
+    "Preheat the oven to 350 F.",
+    "",
+    "\u{1b}[2J \u{0} ½ \u{202e}cup",
+];
+
+const FOODS: &[&str] =
+    &["hazelnut flour", "egg", "lemon", "lemon zest", "praline paste", "table salt", "moon dust", "", "milk"];
+
+fn schema(name: &str) -> jsonschema::Validator {
+    let file = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../docs/json").join(name);
+    let text = std::fs::read_to_string(&file).expect("the schema is committed");
+    jsonschema::validator_for(&serde_json::from_str(&text).expect("the schema is JSON")).expect("a sound schema")
+}
+
+fn weighed(text: &str) -> Value {
+    let (pantry, kitchen) = (Pantry::ours(), Kitchen::default());
+    serde_json::to_value(WeighAnswer::of(&line::weigh(text, pantry, kitchen), pantry, kitchen)).expect("an answer")
+}
+
+fn faults(schema: &jsonschema::Validator, answer: &Value) -> Vec<String> {
+    schema.iter_errors(answer).map(|error| error.to_string()).collect()
+}
+
+#[test]
+fn ok_weighed_lines_are_as_the_schema_says() {
+    let schema = schema("weigh.schema.json");
+    for text in LINES {
+        assert_eq!(faults(&schema, &weighed(text)), Vec::<String>::new(), "{text}");
+    }
+}
+
+#[test]
+fn ok_foods_are_as_the_schema_says() {
+    let schema = schema("food.schema.json");
+    for name in FOODS {
+        let answer = serde_json::to_value(FoodAnswer::of(name, Pantry::ours())).expect("an answer");
+        assert_eq!(faults(&schema, &answer), Vec::<String>::new(), "{name}");
+    }
+}
+
+#[test]
+fn err_an_answer_that_lacks_or_bends_a_field() {
+    let schema = schema("weigh.schema.json");
+    let mut lacking = weighed(LINES[0]);
+    lacking["foods"][0].as_object_mut().expect("an object").remove("grams");
+    assert_eq!(faults(&schema, &lacking).len(), 1);
+    let mut bent = weighed(LINES[0]);
+    bent["foods"][0]["quantity"]["low"] = Value::from("3/4");
+    assert_eq!(faults(&schema, &bent).len(), 1);
+}
+
+#[test]
+fn ok_unknown_is_null_and_never_zero() {
+    let answer = weighed("1 cup moon dust");
+    assert_eq!(answer["foods"][0]["food"], Value::Null);
+    assert_eq!(answer["foods"][0]["grams"], Value::Null);
+    let food = serde_json::to_value(FoodAnswer::of("hazelnut flour", Pantry::ours())).expect("an answer");
+    let nutrients = food["food"]["composition"]["nutrients"].as_array().expect("a list");
+    let value = |name: &str| &nutrients.iter().find(|it| it["name"] == name).expect("every nutrient is there")["value"];
+    assert_eq!(value("trans fat"), &Value::Null);
+    assert_eq!(value("cholesterol"), &Value::from(0));
+}
+
+/// People's own lines, every ninth of the corpus: all of them take long in a debug build.
+#[test]
+fn ok_lines_of_the_corpus_are_as_the_schema_says() {
+    let schema = schema("weigh.schema.json");
+    let file = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../fixtures/lines.tsv");
+    let corpus = std::fs::read_to_string(file).expect("the corpus is committed");
+    for text in corpus.lines().skip(1).step_by(9).filter_map(|row| row.split('\t').nth(1)) {
+        assert!(schema.is_valid(&weighed(text)), "{text}");
+    }
+}

@@ -1,0 +1,109 @@
+//! What may stand on the command line.
+
+use clap::{Parser, Subcommand};
+
+/// Weights and figures for recipes written as plain text.
+///
+/// Ends with 0 when all is well, with 1 when something in what was written must be mended, with 2 when the command
+/// could not be carried out.
+#[derive(Parser)]
+#[command(name = "evencrumb", version)]
+pub struct Arguments {
+    /// What to do.
+    #[command(subcommand)]
+    pub command: Command,
+}
+
+/// The commands.
+#[derive(Subcommand)]
+pub enum Command {
+    /// Weigh lines of an ingredient list, as "3/4 cup ground hazelnuts"
+    ///
+    /// Each line is one argument, in quotation marks. A single "-" reads lines from standard input.
+    Weigh {
+        /// A line of an ingredient list, or "-"
+        #[arg(value_name = "LINE", required = true, allow_hyphen_values = true, value_parser = line)]
+        lines: Vec<String>,
+        /// Answer in JSON (docs/json/README.md): an object for one line, an array for several or for "-"
+        #[arg(long)]
+        json: bool,
+    },
+    /// Tell all that is known of a food, and from where
+    Food {
+        /// The food, by any of its names
+        #[arg(value_name = "NAME", required = true)]
+        name: Vec<String>,
+        /// Answer in JSON (docs/json/README.md)
+        #[arg(long)]
+        json: bool,
+    },
+}
+
+impl Arguments {
+    /// What was typed; ends the program when it is not understood, or asks for help.
+    pub fn typed() -> Arguments {
+        Arguments::parse_from(options_first(std::env::args().collect()))
+    }
+}
+
+/// Pasted lines may begin with a hyphen ("- 1 cup flour"), so that the parser takes whatever stands behind the first
+/// line for a line; options go before it. What stands behind "--" keeps its place.
+fn options_first(typed: Vec<String>) -> Vec<String> {
+    if typed.get(1).is_none_or(|command| command != "weigh") {
+        return typed;
+    }
+    let end = typed.iter().position(|word| word == "--").unwrap_or(typed.len());
+    let mut sorted = typed;
+    // The sort is stable, and false comes before true.
+    sorted[2..end].sort_by_key(|word| !is_option(word));
+    sorted
+}
+
+/// A mistyped option ("--jsn") must not be weighed.
+fn line(text: &str) -> Result<String, String> {
+    if is_option(text) {
+        return Err("no such option; see evencrumb weigh --help".to_owned());
+    }
+    Ok(text.to_owned())
+}
+
+/// Whether the word looks like `--json` or `-h`: hyphens and small letters, nothing else.
+fn is_option(word: &str) -> bool {
+    let rest = word.strip_prefix('-').unwrap_or_default();
+    rest.chars().all(|c| c.is_ascii_lowercase() || c == '-') && rest.chars().any(|c| c.is_ascii_lowercase())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use clap::CommandFactory;
+
+    fn lines(arguments: &[&str]) -> Option<Vec<String>> {
+        let all = ["evencrumb", "weigh"].iter().chain(arguments).map(|word| (*word).to_owned()).collect();
+        match Arguments::try_parse_from(options_first(all)).ok()?.command {
+            Command::Weigh { lines, json } => {
+                Some(lines.into_iter().chain(json.then(|| "as JSON".to_owned())).collect())
+            }
+            Command::Food { .. } => None,
+        }
+    }
+
+    #[test]
+    fn ok_the_definition_is_sound() {
+        Arguments::command().debug_assert();
+    }
+
+    #[test]
+    fn ok_lines_that_begin_with_a_hyphen() {
+        assert_eq!(lines(&["- 1 cup flour", "--json"]).unwrap(), ["- 1 cup flour", "as JSON"]);
+        assert_eq!(lines(&["-1 cup flour"]).unwrap(), ["-1 cup flour"]);
+        assert_eq!(lines(&["-"]).unwrap(), ["-"]);
+    }
+
+    #[test]
+    fn err_a_mistyped_option() {
+        assert_eq!(lines(&["--jsn", "1 cup flour"]), None);
+        assert_eq!(lines(&["1 cup flour", "--jsn"]), None);
+        assert_eq!(lines(&[]), None);
+    }
+}

@@ -1,0 +1,40 @@
+//! What goes out. A reader who leaves early (`| head`) is no trouble.
+
+use std::io::{self, BufWriter, Write};
+
+use crate::Outcome;
+use crate::trouble::Trouble;
+
+/// Lets `write` fill standard output with text for people.
+pub fn people(
+    outcome: &mut Outcome,
+    write: impl FnOnce(&mut dyn Write, &mut Outcome) -> io::Result<()>,
+) -> Result<(), Trouble> {
+    finish(&mut BufWriter::new(anstream::stdout().lock()), outcome, write)
+}
+
+/// Lets `write` fill standard output with JSON, whose bytes are left as they are.
+pub fn json(
+    outcome: &mut Outcome,
+    write: impl FnOnce(&mut dyn Write, &mut Outcome) -> io::Result<()>,
+) -> Result<(), Trouble> {
+    finish(&mut BufWriter::new(io::stdout().lock()), outcome, write)
+}
+
+fn finish(
+    out: &mut dyn Write,
+    outcome: &mut Outcome,
+    write: impl FnOnce(&mut dyn Write, &mut Outcome) -> io::Result<()>,
+) -> Result<(), Trouble> {
+    match write(out, outcome).and_then(|()| out.flush()) {
+        Err(error) if error.kind() == io::ErrorKind::BrokenPipe => Ok(()),
+        Err(error) => Err(Trouble::Output(error)),
+        Ok(()) => Ok(()),
+    }
+}
+
+/// Says on standard error what could not be done and how to mend it.
+pub fn complain(trouble: &Trouble) -> io::Result<()> {
+    let message = crate::page::plain(&trouble.to_string());
+    writeln!(anstream::stderr().lock(), "evencrumb: {message}\n  {}", trouble.mend())
+}

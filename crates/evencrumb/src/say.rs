@@ -1,0 +1,53 @@
+//! Figures in words.
+
+/// A best value with its range, as `90 g (79 to 102)`; the value alone when it is exact.
+pub fn range(best: f64, low: f64, high: f64, unit: &str) -> String {
+    let unit = if unit.is_empty() { String::new() } else { format!(" {unit}") };
+    let places = match best.abs() {
+        small if small < 1.0 => 2,
+        small if small < 20.0 => 1,
+        _ => 0,
+    };
+    let shown = |value: f64| format!("{value:.places$}");
+    let (best, low, high) = (shown(best), shown(low), shown(high));
+    if low == high {
+        let exact = if best.contains('.') { best.trim_end_matches('0').trim_end_matches('.') } else { &best };
+        return format!("{exact}{unit}");
+    }
+    format!("{best}{unit} ({low} to {high})")
+}
+
+/// A plain number with at most three decimals, none of them needless; more for one so small that it would read as zero.
+pub fn number(value: f64) -> String {
+    let places = if value > 0.0 && value < 0.001 { 6 } else { 3 };
+    let text = format!("{value:.places$}");
+    text.trim_end_matches('0').trim_end_matches('.').to_owned()
+}
+
+/// A source by its title and how well it was seen, once where the title says it already ("from memory").
+pub fn source(title: &str, status: &str) -> String {
+    if title.to_lowercase().starts_with(status) { title.to_owned() } else { format!("{title} ({status})") }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn ok_ranges() {
+        assert_eq!(range(90.2, 79.0, 102.3, "g"), "90 g (79 to 102)");
+        assert_eq!(range(4.6, 4.2, 5.2, "g"), "4.6 g (4.2 to 5.2)");
+        assert_eq!(range(0.36, 0.2, 0.5, "g"), "0.36 g (0.20 to 0.50)");
+        assert_eq!(range(113.0, 113.0, 113.0, "g"), "113 g");
+        assert_eq!(range(0.5, 0.5, 0.5, "g"), "0.5 g");
+        assert_eq!(range(100.0, 100.0, 100.0, "g"), "100 g");
+    }
+
+    #[test]
+    fn ok_numbers() {
+        assert_eq!(number(628.0), "628");
+        assert_eq!(number(60.75), "60.75");
+        assert_eq!(number(0.0), "0");
+        assert_eq!(number(0.000_4), "0.0004");
+    }
+}

@@ -1,0 +1,48 @@
+//! What the program could not do.
+
+use std::io;
+
+/// Why a command could not be carried out.
+#[derive(Debug, thiserror::Error)]
+pub enum Trouble {
+    /// An argument that is no UTF-8.
+    #[error("argument {number}, “{shown}”, is not text in UTF-8")]
+    ArgumentNotText {
+        /// Counted from 1 after the program's name.
+        number: usize,
+        /// As near as it can be shown.
+        shown: String,
+    },
+    /// "-" beside other lines.
+    #[error("“-” stands for standard input and was given beside other lines")]
+    DashAmongLines,
+    /// Standard input could not be read.
+    #[error("standard input could not be read: {0}")]
+    Input(io::Error),
+    /// Standard input is longer than is read.
+    #[error("standard input holds more than 10 MB; nothing was weighed")]
+    InputTooLong,
+    /// Standard input is no UTF-8.
+    #[error("line {line} of standard input is not text in UTF-8; nothing was weighed")]
+    InputNotText {
+        /// Counted from 1.
+        line: usize,
+    },
+    /// The answer could not be written.
+    #[error("the answer could not be written: {0}")]
+    Output(io::Error),
+}
+
+impl Trouble {
+    /// How to mend it.
+    pub fn mend(&self) -> &'static str {
+        match self {
+            Trouble::ArgumentNotText { .. } => "Write it in UTF-8 and ask again.",
+            Trouble::DashAmongLines => "Give “-” alone, or the lines alone.",
+            Trouble::Input(_) => "Look at what is sent to the program.",
+            Trouble::InputTooLong => "Send it in several parts of at most 10 MB.",
+            Trouble::InputNotText { .. } => "Save the text as UTF-8 and send it again.",
+            Trouble::Output(_) => "Look at where the answer is sent, as a full disk.",
+        }
+    }
+}

@@ -1,0 +1,55 @@
+//! The examples of docs/json/README.md are run as written.
+
+use std::path::Path;
+
+use crate::program::run;
+
+/// An example: what is typed after `$ evencrumb`, and what the page says comes out.
+struct Example {
+    arguments: Vec<String>,
+    answer: String,
+}
+
+fn examples(page: &str) -> Vec<Example> {
+    let fences = page.split("```console\n").skip(1).filter_map(|rest| rest.split_once("```").map(|(fence, _)| fence));
+    fences
+        .map(|fence| {
+            let (typed, answer) = fence.split_once('\n').expect("a command and its answer");
+            let typed = typed.strip_prefix("$ evencrumb ").expect("the command begins with $ evencrumb");
+            Example { arguments: words(typed), answer: answer.to_owned() }
+        })
+        .collect()
+}
+
+/// Words of a command line in which only quotation marks mean something.
+fn words(typed: &str) -> Vec<String> {
+    let inside_or_out = typed.split('"').enumerate();
+    inside_or_out
+        .flat_map(|(at, part)| match at % 2 {
+            0 => part.split_whitespace().map(str::to_owned).collect(),
+            _ => vec![part.to_owned()],
+        })
+        .collect()
+}
+
+#[test]
+fn ok_the_examples_come_out_as_the_page_says() {
+    let file = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../docs/json/README.md");
+    let page = std::fs::read_to_string(file).expect("the page is committed");
+    let examples = examples(&page);
+    assert!(examples.len() >= 4, "the page lost its examples");
+    for example in examples {
+        let arguments: Vec<&str> = example.arguments.iter().map(String::as_str).collect();
+        let ran = run(&arguments);
+        assert_eq!(ran.err, "", "{arguments:?}");
+        // "…" on a line of its own leaves out what stands between.
+        let mut rest = ran.out.as_str();
+        for (at, part) in example.answer.split("…\n").enumerate() {
+            let part = part.trim_end_matches(' ');
+            let found = rest.find(part).unwrap_or_else(|| panic!("{arguments:?} lacks\n{part}in\n{}", ran.out));
+            assert!(at > 0 || found == 0, "{arguments:?} does not begin as the page says:\n{}", ran.out);
+            rest = &rest[found + part.len()..];
+        }
+        assert_eq!(rest, "", "{arguments:?} goes on after the page ends");
+    }
+}

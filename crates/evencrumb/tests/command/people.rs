@@ -1,0 +1,70 @@
+//! What people read: snapshots of whole answers.
+
+use insta::assert_snapshot;
+
+use crate::program::run;
+
+/// What was printed, with the exit status when it is not 0.
+fn shown(arguments: &[&str]) -> String {
+    let ran = run(arguments);
+    assert_eq!(ran.err, "");
+    let end = if ran.status == 0 { String::new() } else { format!("exit status {}\n", ran.status) };
+    ran.out + &end
+}
+
+#[test]
+fn ok_a_measure() {
+    assert_snapshot!(shown(&["weigh", "3/4 cup ground hazelnuts"]));
+}
+
+#[test]
+fn ok_several_lines() {
+    assert_snapshot!(shown(&["weigh", "2 large eggs, beaten", "2 (14 oz) cans coconut milk", "juice of 1 lemon"]));
+}
+
+#[test]
+fn ok_what_the_author_added() {
+    assert_snapshot!(shown(&[
+        "weigh",
+        "butter, for greasing",
+        "1 cup pecans or walnuts, chopped (optional)",
+        "1 cup plus 2 tablespoons flour, divided, plus more for dusting",
+        "half a batch of the sponge",
+    ]));
+}
+
+#[test]
+fn ok_a_line_that_is_no_ingredient() {
+    assert_snapshot!(shown(&["weigh", "For the sponge:"]));
+}
+
+#[test]
+fn ok_a_contradicting_weight() {
+    assert_snapshot!(shown(&["weigh", "1 cup (200 g) all-purpose flour"]));
+}
+
+#[test]
+fn err_an_unknown_food() {
+    assert_snapshot!(shown(&["weigh", "1 cup hazlenut flower"]));
+}
+
+#[test]
+fn ok_a_nut_flour() {
+    assert_snapshot!(shown(&["food", "filbert", "meal"]));
+}
+
+#[test]
+fn ok_a_fruit() {
+    assert_snapshot!(shown(&["food", "lemon"]));
+}
+
+#[test]
+fn ok_a_mixture() {
+    assert_snapshot!(shown(&["food", "praline paste"]));
+}
+
+#[test]
+fn err_a_food_that_is_not_known() {
+    assert_snapshot!(shown(&["food", "hazzelnut flower"]));
+    assert_snapshot!(shown(&["food", "qqqq"]));
+}
