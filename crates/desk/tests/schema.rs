@@ -2,10 +2,10 @@
 
 use std::path::Path;
 
-use evencrumb_desk::line;
 use evencrumb_desk::wire::{FoodAnswer, WeighAnswer};
 use evencrumb_pantry::Pantry;
 use evencrumb_pantry::weigh::Kitchen;
+use evencrumb_sheet::line;
 use serde_json::Value;
 
 /// Lines that between them fill every field, and lines that leave it empty.

@@ -8,7 +8,7 @@ use serde::Serialize;
 
 use super::{Figure, SCHEMA, Span};
 use crate::kitchen;
-use crate::line::{WeighedItem, WeighedLine};
+use evencrumb_sheet::line::{WeighedItem, WeighedLine};
 
 /// One line, weighed.
 #[derive(Clone, Debug, Serialize)]
