@@ -11,11 +11,17 @@
 //! Know these three: [`Number`] (exact, as written), [`Unit`] (what one holds or weighs), [`Estimate`] (a figure and
 //! why it is unsure). This crate knows nothing of foods or of how a page is laid out.
 
+mod drawer;
 mod number;
 mod range;
+pub mod say;
 mod source;
 mod unit;
 
+pub use drawer::{
+    Beaten, EXACT_ERROR, EggBatch, EggGrams, EggPart, EggWay, Eggs, Hold, Measure, Scoops, USUAL_ERROR, drawer, eggs,
+    whole_egg_batches,
+};
 pub use number::Number;
 pub use range::{Estimate, Influence, Pull, Range};
 pub use source::Source;
