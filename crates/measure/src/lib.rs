@@ -13,6 +13,7 @@
 
 mod drawer;
 mod number;
+mod pan;
 mod range;
 pub mod say;
 mod source;
@@ -23,6 +24,7 @@ pub use drawer::{
     whole_egg_batches,
 };
 pub use number::Number;
+pub use pan::{Assumed, Handbook, Inner, Pan, Plan, Read, Shape, Style, Tube};
 pub use range::{Estimate, Influence, Pull, Range};
 pub use source::Source;
 pub use unit::{Custom, Dimension, Unit};
