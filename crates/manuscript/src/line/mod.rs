@@ -152,5 +152,9 @@ pub fn read<F: FoodWords + ?Sized>(text: &str, foods: &F) -> Line {
     line
 }
 
+// What the reader of whole manuscripts needs of the line's machinery.
+pub(crate) use amount::{number, numbers, unit};
+pub(crate) use name::key as words_key;
+
 #[cfg(test)]
 mod tests;
