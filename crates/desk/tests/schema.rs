@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use evencrumb_desk::wire::{FoodAnswer, MeasuresAnswer, WeighAnswer};
+use evencrumb_desk::wire::{FoodAnswer, MeasuresAnswer, SheetAnswer, WeighAnswer};
 use evencrumb_pantry::Pantry;
 use evencrumb_pantry::weigh::Kitchen;
 use evencrumb_sheet::line;
@@ -63,6 +63,27 @@ fn ok_measures_are_as_the_schema_says() {
     for text in LINES.iter().chain(&["85 g honey", "3 g baking powder", "0.1 g salt"]) {
         let answer = MeasuresAnswer::of(&line::weigh(text, pantry, kitchen), pantry, kitchen);
         let answer = serde_json::to_value(answer).expect("an answer");
+        assert_eq!(faults(&schema, &answer), Vec::<String>::new(), "{text}");
+    }
+}
+
+#[test]
+fn ok_sheets_are_as_the_schema_says() {
+    let schema = schema("sheet.schema.json");
+    let (pantry, kitchen) = (Pantry::ours(), Kitchen::default());
+    let fixtures = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../fixtures/manuscripts");
+    let mut texts = vec![String::new(), "1/0\n\n\u{202e}".to_owned()];
+    for entry in std::fs::read_dir(fixtures).expect("the fixtures are committed") {
+        let path = entry.expect("an entry").path();
+        if path.extension().is_some_and(|ending| ending == "txt") {
+            let bytes = std::fs::read(path).expect("a file");
+            texts.push(evencrumb_manuscript::read_text(&bytes).expect("a text").text);
+        }
+    }
+    assert!(texts.len() > 40);
+    for text in texts {
+        let sheet = evencrumb_sheet::sheet(&text, &evencrumb_manuscript::read(&text, pantry), pantry, kitchen);
+        let answer = serde_json::to_value(SheetAnswer::of(&sheet, pantry, kitchen)).expect("an answer");
         assert_eq!(faults(&schema, &answer), Vec::<String>::new(), "{text}");
     }
 }

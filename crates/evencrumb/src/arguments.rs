@@ -37,6 +37,15 @@ pub enum Command {
         #[arg(long)]
         json: bool,
     },
+    /// Print the sheet of a manuscript: weights, shares, what a batch and a serving hold
+    Sheet {
+        /// A file of plain text
+        #[arg(value_name = "FILE")]
+        file: std::path::PathBuf,
+        /// Answer in JSON (docs/json/README.md)
+        #[arg(long)]
+        json: bool,
+    },
     /// Tell all that is known of a food, and from where
     Food {
         /// The food, by any of its names
@@ -93,7 +102,7 @@ mod tests {
             Command::Weigh { lines, json } => {
                 Some(lines.into_iter().chain(json.then(|| "as JSON".to_owned())).collect())
             }
-            Command::Food { .. } | Command::Measures { .. } => None,
+            Command::Food { .. } | Command::Measures { .. } | Command::Sheet { .. } => None,
         }
     }
 

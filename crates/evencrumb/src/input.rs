@@ -1,6 +1,9 @@
 //! What comes in: arguments and standard input, as text or not at all.
 
 use std::io::{self, Read};
+use std::path::Path;
+
+use evencrumb_manuscript::LARGEST_TEXT;
 
 use crate::trouble::Trouble;
 
@@ -16,6 +19,15 @@ pub fn arguments_are_text() -> Result<(), Trouble> {
         }
         None => Ok(()),
     }
+}
+
+/// The bytes of a file that the user named, as far as a manuscript may be long and one byte further.
+pub fn file(path: &Path) -> Result<Vec<u8>, Trouble> {
+    let unread = |error| Trouble::File { file: path.to_owned(), error };
+    let mut bytes = Vec::new();
+    let file = std::fs::File::open(path).map_err(unread)?;
+    file.take(LARGEST_TEXT as u64 + 1).read_to_end(&mut bytes).map_err(unread)?;
+    Ok(bytes)
 }
 
 /// The lines of standard input.

@@ -10,6 +10,7 @@ mod measures;
 mod out;
 mod page;
 mod say;
+mod sheet;
 mod trouble;
 mod weigh;
 
@@ -44,6 +45,7 @@ fn run() -> Result<Outcome, Trouble> {
     match Arguments::typed().command {
         Command::Weigh { lines, json } => weigh::run(&lines, json),
         Command::Measures { line, json } => measures::run(&line.join(" "), json),
+        Command::Sheet { file, json } => sheet::run(&file, json),
         Command::Food { name, json } => food::run(&name.join(" "), json),
     }
 }

@@ -1,6 +1,7 @@
 //! What the program could not do.
 
 use std::io;
+use std::path::PathBuf;
 
 /// Why a command could not be carried out.
 #[derive(Debug, thiserror::Error)]
@@ -28,6 +29,22 @@ pub enum Trouble {
         /// Counted from 1.
         line: usize,
     },
+    /// A file could not be read.
+    #[error("{} could not be read: {error}", file.display())]
+    File {
+        /// The file that was named.
+        file: PathBuf,
+        /// What the system says.
+        error: io::Error,
+    },
+    /// A file that holds no manuscript.
+    #[error("{} was not read: {why}", file.display())]
+    NoManuscript {
+        /// The file that was named.
+        file: PathBuf,
+        /// What is wrong with it.
+        why: String,
+    },
     /// The answer could not be written.
     #[error("the answer could not be written: {0}")]
     Output(io::Error),
@@ -42,6 +59,8 @@ impl Trouble {
             Trouble::Input(_) => "Look at what is sent to the program.",
             Trouble::InputTooLong => "Send it in several parts of at most 10 MB.",
             Trouble::InputNotText { .. } => "Save the text as UTF-8 and send it again.",
+            Trouble::File { .. } => "Look whether the name is right and whether you may read it.",
+            Trouble::NoManuscript { .. } => "Name a file of plain text.",
             Trouble::Output(_) => "Look at where the answer is sent, as a full disk.",
         }
     }

@@ -206,7 +206,7 @@ fn flags(line: &WeighedLine) -> Vec<String> {
 }
 
 /// The words of the author said back, cut where they are very long.
-fn echo(text: &str) -> String {
+pub fn echo(text: &str) -> String {
     let text = text.trim();
     match text.char_indices().nth(LONGEST_ECHO) {
         Some((at, _)) => format!("{}…", &text[..at]),

@@ -153,7 +153,8 @@ fn scale(cut: &Cut<'_>, at: usize, next: usize, value: f64) -> Option<(bool, boo
         return Some((value > 260.0, false, end));
     }
     // A bare number: only where an oven's stands, and only a round one.
-    let said = at > 0 && (cut.any(at - 1, &["at", "to", "oven", "preheat"]) || cut.mark(at - 1, ',') || cut.mark(at - 1, ':'));
+    let said =
+        at > 0 && (cut.any(at - 1, &["at", "to", "oven", "preheat"]) || cut.mark(at - 1, ',') || cut.mark(at - 1, ':'));
     let ends = cut.get(next).is_none_or(|token| {
         matches!(token.kind, crate::token::Kind::Mark(',' | '.' | ';' | ')' | '–'))
             || token.is_any(&["for", "and", "then", "until", "till", "with"])

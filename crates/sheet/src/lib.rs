@@ -17,4 +17,7 @@
 pub mod drawer;
 pub mod eaten;
 pub mod line;
+mod sheet;
 pub mod total;
+
+pub use sheet::{Component, Line, Placed, Sheet, sheet};

@@ -2,6 +2,7 @@
 
 use evencrumb_manuscript::line::{self, FOOD_NOT_KNOWN, Item, Kind, Line, NO_INGREDIENT};
 use evencrumb_manuscript::{Query, Weight};
+use evencrumb_measure::Estimate;
 use evencrumb_pantry::Pantry;
 use evencrumb_pantry::weigh::{self, Kitchen, MEASURE_NOT_KNOWN, Weighed};
 
@@ -31,6 +32,12 @@ pub struct WeighedItem {
 }
 
 impl WeighedLine {
+    /// Grams of all its foods that have a weight; nothing when none has.
+    pub fn grams(&self) -> Option<Estimate> {
+        let weights: Vec<&Estimate> = self.foods.iter().filter_map(|one| one.weighed.grams.as_ref()).collect();
+        (!weights.is_empty()).then(|| weights.into_iter().sum())
+    }
+
     /// Whether a figure is missing or wrong until something in the line is mended.
     pub fn must_be_mended(&self) -> bool {
         self.queries.iter().any(|query| query.kind.weight == Weight::MustMend)
@@ -45,7 +52,11 @@ impl WeighedLine {
 
 /// Reads and weighs a line. Never fails: what is not known has no weight and a query that says so.
 pub fn weigh(text: &str, pantry: &Pantry, kitchen: Kitchen) -> WeighedLine {
-    let mut read = line::read(text, pantry);
+    weigh_read(text, line::read(text, pantry), pantry, kitchen)
+}
+
+/// Weighs a line that was read already.
+pub fn weigh_read(text: &str, mut read: Line, pantry: &Pantry, kitchen: Kitchen) -> WeighedLine {
     let mut queries = std::mem::take(&mut read.queries);
     let purpose = read.purpose.clone();
     let mut weighed = |items: Vec<Item>, counted: bool| -> Vec<WeighedItem> {

@@ -1,6 +1,5 @@
 //! What lines add up to: grams and nutrients, with ranges, and with what is not known named.
 
-use evencrumb_manuscript::Query;
 use evencrumb_measure::{Estimate, Influence, Range};
 use evencrumb_pantry::{Nutrient, Pantry, contents};
 
@@ -72,15 +71,12 @@ pub fn of(lines: &[WeighedLine], pantry: &Pantry) -> Total {
             }
         }
     }
+    // A food that stands in two lines is named once.
+    for sum in &mut total.nutrients {
+        let mut seen = std::collections::BTreeSet::new();
+        sum.unknown.retain(|name| seen.insert(name.clone()));
+    }
     total
-}
-
-/// Queries of all lines, each with the number of its line, the weightiest first.
-pub fn queries(lines: &[WeighedLine]) -> Vec<(usize, &Query)> {
-    let mut all: Vec<(usize, &Query)> =
-        lines.iter().enumerate().flat_map(|(at, line)| line.queries.iter().map(move |query| (at, query))).collect();
-    all.sort_by_key(|(at, query)| (query.kind.weight, *at));
-    all
 }
 
 #[cfg(test)]

@@ -8,6 +8,7 @@
 mod figure;
 mod food;
 mod measures;
+mod sheet;
 mod weigh;
 
 pub use figure::{Figure, Span};
@@ -16,6 +17,9 @@ pub use food::{
     NutrientAnswer, PartAnswer, PieceAnswer, SourceAnswer, TableAnswer,
 };
 pub use measures::{InMeasuresAnswer, MeasuresAnswer, ScoopAnswer};
+pub use sheet::{
+    ComponentAnswer, Count, LineAnswer, NutrientSum, Open, PlacedQueryAnswer, SheetAnswer, TotalsAnswer, YieldAnswer,
+};
 pub use weigh::{
     AmountAnswer, BasisAnswer, FoodName, ItemAnswer, LineKind, Quantity, QueryAnswer, QueryWeight, TermAnswer,
     WeighAnswer,

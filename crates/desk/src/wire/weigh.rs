@@ -288,14 +288,31 @@ impl QueryAnswer {
     pub(super) fn of(query: &Query, line: &WeighedLine) -> QueryAnswer {
         QueryAnswer {
             name: query.kind.name.to_owned(),
-            weight: match query.kind.weight {
-                Weight::MustMend => QueryWeight::MustMend,
-                Weight::Look => QueryWeight::Look,
-                Weight::Note => QueryWeight::Note,
-            },
+            weight: query.kind.weight.into(),
             column: line.column(query),
             message: query.message.clone(),
             mend: query.mend.clone(),
+        }
+    }
+}
+
+impl QueryWeight {
+    /// The words people read.
+    pub fn word(self) -> &'static str {
+        match self {
+            QueryWeight::MustMend => Weight::MustMend.word(),
+            QueryWeight::Look => Weight::Look.word(),
+            QueryWeight::Note => Weight::Note.word(),
+        }
+    }
+}
+
+impl From<Weight> for QueryWeight {
+    fn from(weight: Weight) -> QueryWeight {
+        match weight {
+            Weight::MustMend => QueryWeight::MustMend,
+            Weight::Look => QueryWeight::Look,
+            Weight::Note => QueryWeight::Note,
         }
     }
 }

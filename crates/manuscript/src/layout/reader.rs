@@ -6,7 +6,10 @@ use super::fact;
 use super::list;
 use super::rows::{self, Mark, Row};
 use super::section::{self, Section};
-use super::{Component, FactKind, LINES_FROM_PROSE, LineRead, Manuscript, NO_LINES, NO_STEPS, NO_TITLE, Node, NodeKind, SECOND_RECIPE};
+use super::{
+    Component, FactKind, LINES_FROM_PROSE, LineRead, Manuscript, NO_LINES, NO_STEPS, NO_TITLE, Node, NodeKind,
+    SECOND_RECIPE,
+};
 use crate::food_words::FoodWords;
 use crate::line::{self, Cut, Kind};
 use crate::method;
@@ -59,7 +62,10 @@ pub fn read<F: FoodWords + ?Sized>(text: &str, foods: &F) -> Manuscript {
     for at in (0..rows.len()).rev() {
         said_from[at] = if rows[at].blank() || rows[at].rule { said_from[at + 1] } else { at };
     }
-    let (quoted, filled) = rows.iter().filter(|row| !row.blank()).fold((0, 0), |(quoted, all), row| (quoted + usize::from(row.quoted), all + 1));
+    let (quoted, filled) = rows
+        .iter()
+        .filter(|row| !row.blank())
+        .fold((0, 0), |(quoted, all), row| (quoted + usize::from(row.quoted), all + 1));
     let mut reader = Reader {
         text,
         said: vec![Said { kind: NodeKind::Blank, goes_on: false }; rows.len()],
@@ -119,7 +125,8 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
 
     fn looks_like(&self, at: usize) -> bool {
         let row = self.row(at);
-        if row.text.is_empty() || row.text.len() > 220 || orders(&row.text) || row.decorated || row.text.contains(" = ") {
+        if row.text.is_empty() || row.text.len() > 220 || orders(&row.text) || row.decorated || row.text.contains(" = ")
+        {
             return false;
         }
         let plain = list::plain(&row.text);
@@ -139,7 +146,19 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         if read.kind != Kind::Ingredient {
             return false;
         }
-        let measured = read.foods.iter().flat_map(|item| &item.amounts).flat_map(|amount| &amount.terms).any(|term| !matches!(term.unit, Unit::Inch | Unit::Centimetre | Unit::Piece | Unit::Part | Unit::Round | Unit::Percent | Unit::Stone | Unit::Serving));
+        let measured = read.foods.iter().flat_map(|item| &item.amounts).flat_map(|amount| &amount.terms).any(|term| {
+            !matches!(
+                term.unit,
+                Unit::Inch
+                    | Unit::Centimetre
+                    | Unit::Piece
+                    | Unit::Part
+                    | Unit::Round
+                    | Unit::Percent
+                    | Unit::Stone
+                    | Unit::Serving
+            )
+        });
         let known = read.foods.iter().any(|item| item.food.is_some());
         measured && (known || number) || (number || scanned) && known
     }
@@ -161,7 +180,10 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         match read.kind {
             Kind::Step | Kind::Temperature => true,
             Kind::Equipment | Kind::Time | Kind::Chatter => WORDS.verbs.has(&head) && words >= 3 || words >= 9,
-            _ => words >= 10 && text.ends_with('.') && !text.starts_with(|c: char| c.is_ascii_digit()) || text.starts_with("For the ") && text.find(": ").is_some() && words > 6,
+            _ => {
+                words >= 10 && text.ends_with('.') && !text.starts_with(|c: char| c.is_ascii_digit())
+                    || text.starts_with("For the ") && text.find(": ").is_some() && words > 6
+            }
         }
     }
 
@@ -170,7 +192,13 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         let row = self.row(at);
         let text = row.text.clone();
         let words = self.words(at);
-        if text.is_empty() || words > 10 || text.ends_with(['.', '!', '?', ',']) || text.contains('=') || text.contains(". ") || row.mark == Mark::Number {
+        if text.is_empty()
+            || words > 10
+            || text.ends_with(['.', '!', '?', ','])
+            || text.contains('=')
+            || text.contains(". ")
+            || row.mark == Mark::Number
+        {
             return false;
         }
         let bullet = row.mark == Mark::Bullet;
@@ -196,7 +224,9 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             return false;
         }
         let after = self.said_from[next + 1];
-        if !self.ingredient_like(next) && !(self.ingredient_like(after) && self.words(next) <= 6 && self.row(next).mark != Mark::Number) {
+        if !self.ingredient_like(next)
+            && !(self.ingredient_like(after) && self.words(next) <= 6 && self.row(next).mark != Mark::Number)
+        {
             return false;
         }
         if strong {
@@ -240,7 +270,10 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
                 break;
             }
             let text = row.text.as_str();
-            let own = self.words(at) <= 14 && !text.ends_with(['.', ':', '!']) && fact::facts(text, true).is_empty() && !word::fold(text.split(' ').next().unwrap_or("")).starts_with("for");
+            let own = self.words(at) <= 14
+                && !text.ends_with(['.', ':', '!'])
+                && fact::facts(text, true).is_empty()
+                && !word::fold(text.split(' ').next().unwrap_or("")).starts_with("for");
             if own && self.blank_before(at) {
                 title = Some(at);
             }
@@ -291,7 +324,10 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             let fact = state == In::Head && !fact::facts(&text, true).is_empty();
             // "Note: …" between ingredients or steps is a remark there, and the list goes on.
             let next = self.said_from[at + 1];
-            let among = section == Section::Notes && next < self.end && (state == In::Ingredients && self.ingredient_like(next) || state == In::Method && self.row(next).mark == Mark::Number);
+            let among = section == Section::Notes
+                && next < self.end
+                && (state == In::Ingredients && self.ingredient_like(next)
+                    || state == In::Method && self.row(next).mark == Mark::Number);
             if among {
                 self.note(at);
                 return state;
@@ -361,17 +397,22 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
 
     fn head(&mut self, at: usize, text: &str) -> In {
         if self.title.is_none() {
-            let opens = self.ingredient_like(at) && self.blank_before(at) && self.ingredient_like(self.said_from[at + 1]);
+            let opens =
+                self.ingredient_like(at) && self.blank_before(at) && self.ingredient_like(self.said_from[at + 1]);
             let short = self.words(at) <= 16 && text.len() <= 140;
             let states = !fact::facts(text, false).is_empty() && self.words(at) < 5;
-            if short && !opens && !states && !self.heads_component(at) || short && at == self.said_from[0] && !opens && !states {
+            if short && !opens && !states && !self.heads_component(at)
+                || short && at == self.said_from[0] && !opens && !states
+            {
                 self.title = Some(at);
                 self.say(at, NodeKind::Title);
                 return In::Head;
             }
         }
         let facts = fact::facts(text, true);
-        if !facts.is_empty() && (!self.ingredient_like(at) || facts[0].kind == FactKind::Yield || facts[0].kind == FactKind::Pan) {
+        if !facts.is_empty()
+            && (!self.ingredient_like(at) || facts[0].kind == FactKind::Yield || facts[0].kind == FactKind::Pan)
+        {
             self.state_facts(at, facts);
             return In::Head;
         }
@@ -393,13 +434,26 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         let next = self.said_from[at + 1];
         if self.ingredient_like(at) {
             let alone = next >= self.end || self.row(at).mark == Mark::Bullet;
-            return self.ingredient_like(next) || alone || next == at + 1 && self.words(next) <= 6 || next > at + 1 && next < self.end && self.step_like(next) && self.blank_before(at) && self.words(at) < 10;
+            return self.ingredient_like(next)
+                || alone
+                || next == at + 1 && self.words(next) <= 6
+                || next > at + 1
+                    && next < self.end
+                    && self.step_like(next)
+                    && self.blank_before(at)
+                    && self.words(at) < 10;
         }
         // "Butter the size of an egg" opens a list when amounts follow.
         let text = self.row(at).text.clone();
         let first = text.split(' ').next().map(word::key).unwrap_or_default();
         let after = self.said_from.get(next + 1).copied().unwrap_or(self.end);
-        self.blank_before(at) && next == at + 1 && self.ingredient_like(next) && (self.ingredient_like(after) || after > next + 1) && !text.ends_with('.') && self.words(at) <= 8 && self.foods.food(&first).is_some()
+        self.blank_before(at)
+            && next == at + 1
+            && self.ingredient_like(next)
+            && (self.ingredient_like(after) || after > next + 1)
+            && !text.ends_with('.')
+            && self.words(at) <= 8
+            && self.foods.food(&first).is_some()
     }
 
     fn state_facts(&mut self, at: usize, facts: Vec<fact::Fact>) {
@@ -408,7 +462,8 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         let exact = self.text[body.clone()] == *self.row(at).text;
         for mut fact in facts {
             // Places are exact where the row stands as it was read, else the row's.
-            let place = |own: &Range<usize>| if exact { own.start + body.start..own.end + body.start } else { body.clone() };
+            let place =
+                |own: &Range<usize>| if exact { own.start + body.start..own.end + body.start } else { body.clone() };
             fact.place = place(&fact.place);
             fact.heats.iter_mut().for_each(|heat| heat.place = place(&heat.place));
             fact.times.iter_mut().for_each(|time| time.place = place(&time.place));
@@ -441,15 +496,23 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
     /// Whether a heading with a clear sign and ingredients below it stands here.
     fn strong_component(&mut self, at: usize) -> bool {
         let row = self.row(at);
-        let clear = row.decorated || row.text.ends_with(':') || row.text.starts_with("For the ") || self.rows.get(at + 1).is_some_and(|row| row.rule);
+        let clear = row.decorated
+            || row.text.ends_with(':')
+            || row.text.starts_with("For the ")
+            || self.rows.get(at + 1).is_some_and(|row| row.rule);
         let next = self.said_from[at + 1];
-        clear && next < self.end && self.row(next).mark != Mark::Number && self.heads_component(at) && self.ingredient_like(next)
+        clear
+            && next < self.end
+            && self.row(next).mark != Mark::Number
+            && self.heads_component(at)
+            && self.ingredient_like(next)
     }
 
     fn ingredients(&mut self, at: usize, text: &str) -> In {
         let before = at.checked_sub(1).map(|before| self.said[before]);
         let after_line = before.is_some_and(|said| said.kind == NodeKind::IngredientLine);
-        let after_heading = before.is_some_and(|said| said.kind == NodeKind::Heading) && self.out.components.last().is_some_and(|component| component.lines.is_empty());
+        let after_heading = before.is_some_and(|said| said.kind == NodeKind::Heading)
+            && self.out.components.last().is_some_and(|component| component.lines.is_empty());
         if is_step_head(text) {
             return self.in_method(at, text);
         }
@@ -460,23 +523,46 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             return In::Ingredients;
         }
         let opens_blank = self.blank_before(at) || !after_line;
-        if !after_heading && (opens_blank || text.ends_with(':') || self.row(at).decorated) && self.heads_component(at) && !self.begins_bare(at) {
+        if !after_heading
+            && (opens_blank || text.ends_with(':') || self.row(at).decorated)
+            && self.heads_component(at)
+            && !self.begins_bare(at)
+        {
             return self.component(at, text);
         }
         let like = self.ingredient_like(at);
         let has_lines = self.out.components.iter().any(|component| !component.lines.is_empty());
         // A heading of the method in words that are not listed: steps follow it.
         let next = self.said_from[at + 1];
-        if !like && has_lines && self.blank_before(at) && self.words(at) <= 6 && next < self.end && !self.ingredient_like(next) && !text.ends_with('.') && self.step_like(next) && (self.row(next).mark == Mark::Number || text.ends_with(':') || self.row(at).decorated) && !self.step_like(at) {
+        if !like
+            && has_lines
+            && self.blank_before(at)
+            && self.words(at) <= 6
+            && next < self.end
+            && !self.ingredient_like(next)
+            && !text.ends_with('.')
+            && self.step_like(next)
+            && (self.row(next).mark == Mark::Number || text.ends_with(':') || self.row(at).decorated)
+            && !self.step_like(at)
+        {
             self.say(at, NodeKind::Heading);
             return In::Method;
         }
         let facts = if like { Vec::new() } else { fact::facts(text, true) };
-        if facts.first().is_some_and(|fact| matches!(fact.kind, FactKind::Oven | FactKind::Pan)) && self.row(at).mark == Mark::None && self.words(at) <= 10 && text.contains(':') {
+        if facts.first().is_some_and(|fact| matches!(fact.kind, FactKind::Oven | FactKind::Pan))
+            && self.row(at).mark == Mark::None
+            && self.words(at) <= 10
+            && text.contains(':')
+        {
             self.state_facts(at, facts);
             return In::Ingredients;
         }
-        if !like && has_lines && (opens_blank || self.row(at).mark == Mark::Number || self.words(at) > 5) && self.step_like(at) && !self.begins_bare(at) {
+        if !like
+            && has_lines
+            && (opens_blank || self.row(at).mark == Mark::Number || self.words(at) > 5)
+            && self.step_like(at)
+            && !self.begins_bare(at)
+        {
             return self.in_method(at, text);
         }
         if !like && self.is_aside(at, text) {
@@ -497,7 +583,9 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
     /// Talk between ingredients.
     fn is_aside(&self, at: usize, text: &str) -> bool {
         let cut = Cut::of(text);
-        let measured = line::numbers(&cut, 0).and_then(|read| line::unit(&cut, read.next)).is_some_and(|(unit, _)| !matches!(unit, Unit::Inch | Unit::Centimetre));
+        let measured = line::numbers(&cut, 0)
+            .and_then(|read| line::unit(&cut, read.next))
+            .is_some_and(|(unit, _)| !matches!(unit, Unit::Inch | Unit::Centimetre));
         if measured {
             return false;
         }
@@ -505,7 +593,10 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         match read.kind {
             Kind::Chatter | Kind::Storage => true,
             Kind::Equipment | Kind::Time | Kind::Temperature | Kind::Yield => true,
-            Kind::Ingredient => read.foods.iter().all(|item| item.food.is_none()) && (self.words(at) > 12 || text.starts_with('(') || word::fold(text).starts_with("note")),
+            Kind::Ingredient => {
+                read.foods.iter().all(|item| item.food.is_none())
+                    && (self.words(at) > 12 || text.starts_with('(') || word::fold(text).starts_with("note"))
+            }
             Kind::Step | Kind::Heading | Kind::Blank => self.words(at) > 8,
         }
     }
@@ -532,7 +623,9 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         }
         let bracket = last.text.matches('(').count() > last.text.matches(')').count();
         let said = word::fold(text);
-        let talks = text.starts_with('(') && !open || said.starts_with("note") || [" i ", "they ", "it ", "don", "you "].iter().any(|word| said.starts_with(word));
+        let talks = text.starts_with('(') && !open
+            || said.starts_with("note")
+            || [" i ", "they ", "it ", "don", "you "].iter().any(|word| said.starts_with(word));
         let unknown = last.line.foods.iter().all(|item| item.food.is_none());
         if bracket || open || small && !talks && (last.text.contains(',') || unknown) {
             let joined = format!("{} {text}", last.text);
@@ -595,7 +688,11 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         for (nth, &at) in rows.iter().enumerate() {
             let text = self.row(at).text.clone();
             let goes_on = nth > 0 && !self.blank_before(at) && !parts.is_empty();
-            let heading = self.row(at).mark == Mark::None && (nth == 0 || self.blank_before(at) || marked) && self.words(at) <= 8 && (text.ends_with(':') || self.row(at).decorated) && !marked_inside(&text);
+            let heading = self.row(at).mark == Mark::None
+                && (nth == 0 || self.blank_before(at) || marked)
+                && self.words(at) <= 8
+                && (text.ends_with(':') || self.row(at).decorated)
+                && !marked_inside(&text);
             if is_step_head(&text) || heading {
                 self.say(at, NodeKind::Heading);
                 if heading {
@@ -611,7 +708,11 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             } else if parted {
                 self.blank_before(at)
             } else {
-                let wraps = nth > 0 && !lower && text.starts_with(char::is_lowercase) && self.row(rows[nth - 1]).text.len() >= 40 && !self.row(rows[nth - 1]).text.ends_with(['.', '!', '?']);
+                let wraps = nth > 0
+                    && !lower
+                    && text.starts_with(char::is_lowercase)
+                    && self.row(rows[nth - 1]).text.len() >= 40
+                    && !self.row(rows[nth - 1]).text.ends_with(['.', '!', '?']);
                 !wraps
             };
             if marked && !own && !goes_on {
@@ -656,20 +757,35 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
     fn is_remark(&self, part: &[usize]) -> bool {
         let first = part[0];
         let text = &self.row(first).text;
-        if part.len() >= 4 && part.iter().all(|at| self.row(*at).text.len() <= 45) && part.iter().filter(|at| self.row(**at).text.ends_with('.')).count() <= 1 {
+        if part.len() >= 4
+            && part.iter().all(|at| self.row(*at).text.len() <= 45)
+            && part.iter().filter(|at| self.row(**at).text.ends_with('.')).count() <= 1
+        {
             return true;
         }
-        let said: Vec<String> = text.split(' ').take(3).map(|word| word::fold(word.trim_matches(|c: char| !c.is_alphanumeric()))).collect();
+        let said: Vec<String> =
+            text.split(' ').take(3).map(|word| word::fold(word.trim_matches(|c: char| !c.is_alphanumeric()))).collect();
         let word = |at: usize| said.get(at).map_or("", String::as_str);
-        if matches!(word(0), "keeps" | "holds" | "leftovers" | "contains" | "freezes" | "stores") || matches!(word(0), "it" | "they" | "these" | "this") && matches!(word(1), "keeps" | "will" | "freezes" | "needs" | "is" | "keep" | "freeze") {
+        if matches!(word(0), "keeps" | "holds" | "leftovers" | "contains" | "freezes" | "stores")
+            || matches!(word(0), "it" | "they" | "these" | "this")
+                && matches!(word(1), "keeps" | "will" | "freezes" | "needs" | "is" | "keep" | "freeze")
+        {
             return true;
         }
         if self.out.steps.is_empty() {
             return false;
         }
         let all: usize = part.iter().map(|at| self.words(*at)).sum();
-        let does = text.split([' ', ',', '.']).take(40).map(word::fold).any(|word| WORDS.verbs.has(&word) || WORDS.numbers.contains_key(&word) || word.starts_with(|c: char| c.is_ascii_digit()));
-        all <= 3 && !does || self.read_line(text).kind == Kind::Storage && word(0) != "refrigerate" && word(0) != "freeze" && word(0) != "keep"
+        let does = text.split([' ', ',', '.']).take(40).map(word::fold).any(|word| {
+            WORDS.verbs.has(&word)
+                || WORDS.numbers.contains_key(&word)
+                || word.starts_with(|c: char| c.is_ascii_digit())
+        });
+        all <= 3 && !does
+            || self.read_line(text).kind == Kind::Storage
+                && word(0) != "refrigerate"
+                && word(0) != "freeze"
+                && word(0) != "keep"
     }
 
     fn finish(mut self) -> Manuscript {
@@ -678,7 +794,13 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         }
         self.out.components.retain(|component| !component.lines.is_empty());
         self.out.title = self.title.map(|at| self.row(at).text.trim_end_matches(':').to_owned());
-        let headnote: Vec<&str> = self.rows.iter().zip(&self.said).filter(|(_, said)| said.kind == NodeKind::Headnote).map(|(row, _)| row.text.as_str()).collect();
+        let headnote: Vec<&str> = self
+            .rows
+            .iter()
+            .zip(&self.said)
+            .filter(|(_, said)| said.kind == NodeKind::Headnote)
+            .map(|(row, _)| row.text.as_str())
+            .collect();
         self.out.headnote = headnote.join(" ");
         let end = self.rows.get(self.end).map_or(self.text.len(), |row| row.place.start);
         self.nodes();
@@ -686,11 +808,21 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             self.out.second = Some(end..self.text.len());
             self.out.nodes.push(Node { kind: NodeKind::SecondRecipe, place: end..self.text.len() });
             let title = self.row(self.end).text.clone();
-            self.out.queries.push(Query::new(&SECOND_RECIPE, end..self.text.len(), format!("A second recipe begins with “{}”; only the first was read.", line_start(&title)), "Put it into a file of its own."));
+            self.out.queries.push(Query::new(
+                &SECOND_RECIPE,
+                end..self.text.len(),
+                format!("A second recipe begins with “{}”; only the first was read.", line_start(&title)),
+                "Put it into a file of its own.",
+            ));
         }
         method::link(self.text, &mut self.out, &self.hints);
         let missing = [
-            (self.out.components.is_empty(), &NO_LINES, "No ingredient was found.", "Begin each ingredient's line with its amount and name."),
+            (
+                self.out.components.is_empty(),
+                &NO_LINES,
+                "No ingredient was found.",
+                "Begin each ingredient's line with its amount and name.",
+            ),
             (self.out.steps.is_empty(), &NO_STEPS, "No method was found.", "Write the steps below a line “Method”."),
             (self.out.title.is_none(), &NO_TITLE, "No title was found.", "Put the title on the first line."),
         ];
@@ -710,8 +842,11 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         let mut lines = Vec::new();
         let mut at = 0;
         while at < self.end {
-            let free = |kind| matches!(kind, NodeKind::Headnote | NodeKind::Step | NodeKind::Note | NodeKind::IngredientLine);
-            let taken = |reader: &Reader<'_, F>, at: usize| reader.row(at).blank() || !free(reader.said[at].kind) || reader.letter && !reader.row(at).quoted;
+            let free =
+                |kind| matches!(kind, NodeKind::Headnote | NodeKind::Step | NodeKind::Note | NodeKind::IngredientLine);
+            let taken = |reader: &Reader<'_, F>, at: usize| {
+                reader.row(at).blank() || !free(reader.said[at].kind) || reader.letter && !reader.row(at).quoted
+            };
             if taken(self, at) {
                 at += 1;
                 continue;
@@ -729,10 +864,23 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             }
             let verse = part.len() >= 4 && part.iter().all(|at| self.row(*at).text.len() <= 45);
             let place = self.row(first).body.start..self.row(part[part.len() - 1]).body.end;
-            let found = if verse { Vec::new() } else { prose::lines(&self.text[place.clone()], place.start, self.foods) };
-            let does = part.iter().any(|at| self.row(*at).text.split(|c: char| !c.is_alphanumeric()).map(word::fold).any(|word| DOING.contains(&word.as_str())));
+            let found =
+                if verse { Vec::new() } else { prose::lines(&self.text[place.clone()], place.start, self.foods) };
+            let does = part.iter().any(|at| {
+                self.row(*at)
+                    .text
+                    .split(|c: char| !c.is_alphanumeric())
+                    .map(word::fold)
+                    .any(|word| DOING.contains(&word.as_str()))
+            });
             let step = !verse && !self.is_remark(&part[..1]) && (does || !found.is_empty());
-            let kind = if step { NodeKind::Step } else if self.out.steps.is_empty() { NodeKind::Headnote } else { NodeKind::Note };
+            let kind = if step {
+                NodeKind::Step
+            } else if self.out.steps.is_empty() {
+                NodeKind::Headnote
+            } else {
+                NodeKind::Note
+            };
             for (nth, &at) in part.iter().enumerate() {
                 self.said[at] = Said { kind, goes_on: nth > 0 };
             }
@@ -745,7 +893,12 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         }
         if let (Some(first), Some(last)) = (lines.first(), lines.last()) {
             let place = first.place.start..last.place.end;
-            self.out.queries.push(Query::new(&LINES_FROM_PROSE, place.clone(), format!("The manuscript has no list; {} ingredients were taken out of its sentences.", lines.len()), "Look whether each is there once, or write a list."));
+            self.out.queries.push(Query::new(
+                &LINES_FROM_PROSE,
+                place.clone(),
+                format!("The manuscript has no list; {} ingredients were taken out of its sentences.", lines.len()),
+                "Look whether each is there once, or write a list.",
+            ));
             self.out.components.push(Component { name: None, place, lines });
         }
     }
@@ -782,7 +935,10 @@ fn orders(text: &str) -> bool {
 const LONGEST_WRAPPED: usize = 600;
 
 /// Words that tell what to do, in the middle of a sentence too.
-const DOING: &[&str] = &["whisk", "stir", "mix", "fold", "bake", "pour", "beat", "scrape", "sprinkle", "knead", "cream", "melt", "spread", "simmer", "boil", "sift", "combine", "add", "roll", "chill"];
+const DOING: &[&str] = &[
+    "whisk", "stir", "mix", "fold", "bake", "pour", "beat", "scrape", "sprinkle", "knead", "cream", "melt", "spread",
+    "simmer", "boil", "sift", "combine", "add", "roll", "chill",
+];
 
 fn line_start(text: &str) -> String {
     text.chars().take(60).collect()
@@ -796,7 +952,9 @@ fn marked_inside(text: &str) -> bool {
 fn is_step_head(text: &str) -> bool {
     let mut words = text.trim_end_matches([':', '.']).split(' ');
     let step = words.next().is_some_and(|word| word.eq_ignore_ascii_case("step"));
-    step && words.next().is_some_and(|word| !word.is_empty() && word.bytes().all(|b| b.is_ascii_digit()) || WORDS.numbers.contains_key(&word::fold(word))) && words.next().is_none()
+    step && words.next().is_some_and(|word| {
+        !word.is_empty() && word.bytes().all(|b| b.is_ascii_digit()) || WORDS.numbers.contains_key(&word::fold(word))
+    }) && words.next().is_none()
 }
 
 /// Whether a line ends so that more must come.
@@ -804,6 +962,31 @@ fn dangles(text: &str) -> bool {
     let last = text.rsplit(' ').next().unwrap_or("");
     let folded = word::fold(last);
     text.ends_with([',', '-', '–', '/', '&', '+'])
-        || matches!(folded.as_str(), "and" | "or" | "the" | "a" | "an" | "of" | "with" | "to" | "in" | "into" | "for" | "your" | "at" | "if" | "plus" | "such" | "as" | "from" | "is" | "are" | "until" | "very" | "about")
+        || matches!(
+            folded.as_str(),
+            "and"
+                | "or"
+                | "the"
+                | "a"
+                | "an"
+                | "of"
+                | "with"
+                | "to"
+                | "in"
+                | "into"
+                | "for"
+                | "your"
+                | "at"
+                | "if"
+                | "plus"
+                | "such"
+                | "as"
+                | "from"
+                | "is"
+                | "are"
+                | "until"
+                | "very"
+                | "about"
+        )
         || folded.len() > 4 && folded.ends_with("ly") && !folded.ends_with("jelly")
 }

@@ -1,0 +1,169 @@
+//! `evencrumb sheet`: all figures of one manuscript.
+
+use std::path::Path;
+
+use evencrumb_desk::wire::{ComponentAnswer, LineAnswer, NutrientSum, Open, PlacedQueryAnswer, SheetAnswer};
+use evencrumb_manuscript::read_text;
+use evencrumb_pantry::Pantry;
+use evencrumb_pantry::weigh::Kitchen;
+
+use crate::page::Page;
+use crate::trouble::Trouble;
+use crate::{Outcome, input, out, say};
+
+/// What the page shows of the many nutrients; the JSON has them all.
+const SHOWN: &[&str] =
+    &["energy", "fat", "saturated fat", "carbohydrate", "sugars", "starch", "fibre", "protein", "sodium", "water"];
+
+/// Carries out the command.
+pub fn run(file: &Path, json: bool) -> Result<Outcome, Trouble> {
+    let (pantry, kitchen) = (Pantry::ours(), Kitchen::default());
+    let text = read_text(&input::file(file)?)
+        .map_err(|refused| Trouble::NoManuscript { file: file.to_owned(), why: refused.to_string() })?;
+    let manuscript = evencrumb_manuscript::read(&text.text, pantry);
+    let sheet = evencrumb_sheet::sheet(&text.text, &manuscript, pantry, kitchen);
+    let answer = SheetAnswer::of(&sheet, pantry, kitchen);
+    let mut outcome = if sheet.must_be_mended() { Outcome::ToMend } else { Outcome::Fine };
+    if json {
+        out::json(&mut outcome, |out, _| {
+            serde_json::to_writer_pretty(&mut *out, &answer)?;
+            writeln!(out)
+        })?;
+    } else {
+        out::people(&mut outcome, |out, _| out.write_all(page(&answer).as_bytes()))?;
+    }
+    Ok(outcome)
+}
+
+fn page(answer: &SheetAnswer) -> String {
+    let mut page = Page::for_terminal();
+    page.line(0, answer.title.as_deref().unwrap_or("No title was found"));
+    page.line(0, &makes(answer));
+    for component in &answer.components {
+        page.gap();
+        lay_out(component, &mut page);
+    }
+    page.gap();
+    totals(answer, &mut page);
+    if !answer.queries.is_empty() {
+        page.gap();
+        page.line(0, &format!("Queries ({})", answer.queries.len()));
+        for query in &answer.queries {
+            ask(query, &mut page);
+        }
+    }
+    page.gap();
+    page.line(0, &format!("Taken throughout: {}; {}.", answer.kitchen, answer.totals.assumptions.join("; ")));
+    page.into_text()
+}
+
+fn makes(answer: &SheetAnswer) -> String {
+    let count = |count: &evencrumb_desk::wire::Count| {
+        let (low, high) = (say::number(count.low.value()), say::number(count.high.value()));
+        if low == high { low } else { format!("{low} to {high}") }
+    };
+    let mut makes = Vec::new();
+    if let Some(pieces) = &answer.makes.pieces {
+        makes.push(format!("makes {} {}", count(pieces), answer.makes.word.as_deref().unwrap_or("pieces")));
+    } else if let Some(container) = &answer.makes.container {
+        makes.push(format!("makes {container}"));
+    }
+    if let Some(servings) = &answer.makes.servings {
+        makes.push(format!("serves {}", count(servings)));
+    }
+    if makes.is_empty() { "How much it makes is not said.".to_owned() } else { makes.join(", ") }
+}
+
+fn lay_out(component: &ComponentAnswer, page: &mut Page) {
+    let name = component.name.as_deref().unwrap_or("Ingredients");
+    page.line(0, &format!("{name}: {}", open(&component.grams, "g")));
+    for line in &component.lines {
+        page.row(2, &grams(line), 22, &format!("{:>5}  {}", share(line), crate::weigh::echo(line.weighed.text.trim())));
+    }
+}
+
+/// Grams of all the foods of a line, in one figure a food.
+fn grams(line: &LineAnswer) -> String {
+    let weighed: Vec<String> = line
+        .weighed
+        .foods
+        .iter()
+        .map(|food| {
+            food.grams.map_or("?".to_owned(), |grams| {
+                say::range(grams.best.value(), grams.low.value(), grams.high.value(), "g")
+            })
+        })
+        .collect();
+    if weighed.is_empty() { "?".to_owned() } else { weighed.join(" + ") }
+}
+
+fn share(line: &LineAnswer) -> String {
+    line.share.map_or(String::new(), |share| format!("{:.0} %", share.value() * 100.0))
+}
+
+fn open(figure: &Open, unit: &str) -> String {
+    match figure.high {
+        Some(high) => say::range(figure.best.value(), figure.low.value(), high.value(), unit),
+        None => format!("at least {}", say::range(figure.best.value(), figure.best.value(), figure.best.value(), unit)),
+    }
+}
+
+fn totals(answer: &SheetAnswer, page: &mut Page) {
+    let totals = &answer.totals;
+    page.line(
+        0,
+        &format!(
+            "The batch weighs {} raw{}.",
+            open(&totals.grams, "g"),
+            totals.grams_baked.as_ref().map_or(String::new(), |baked| format!(", about {} baked", open(baked, "g")))
+        ),
+    );
+    if !totals.unweighed.is_empty() {
+        page.line(2, &format!("Not weighed: {}.", totals.unweighed.join(", ")));
+    }
+    let serving = totals.servings.is_some();
+    page.row(
+        2,
+        "",
+        15,
+        &format!("{:<28}{:<26}{}", "in the batch", if serving { "in a serving" } else { "" }, "in 100 g"),
+    );
+    for nutrient in totals.nutrients.iter().filter(|nutrient| SHOWN.contains(&nutrient.name.as_str())) {
+        page.row(2, &nutrient.name, 15, &columns(nutrient));
+    }
+    let unknown: Vec<String> = totals
+        .nutrients
+        .iter()
+        .filter(|nutrient| SHOWN.contains(&nutrient.name.as_str()) && !nutrient.unknown.is_empty())
+        .map(|nutrient| format!("{} of {}", nutrient.name, some(&nutrient.unknown)))
+        .collect();
+    if !unknown.is_empty() {
+        page.line(2, &format!("Not known, so that these are at least: {}.", unknown.join("; ")));
+    }
+}
+
+/// The first names of a list, and how many more there are.
+fn some(names: &[String]) -> String {
+    let shown = names.iter().take(5).map(String::as_str).collect::<Vec<_>>().join(", ");
+    if names.len() > 5 { format!("{shown} and {} more", names.len() - 5) } else { shown }
+}
+
+fn columns(nutrient: &NutrientSum) -> String {
+    let cell = |figure: Option<Open>| figure.map_or(String::new(), |figure| open(&figure, &nutrient.unit));
+    format!("{:<28}{:<26}{}", cell(Some(nutrient.batch)), cell(nutrient.serving), cell(nutrient.per_100_g))
+}
+
+fn ask(query: &PlacedQueryAnswer, page: &mut Page) {
+    page.line(
+        2,
+        &format!(
+            "{}, line {}, column {}: {}: {}",
+            query.weight.word(),
+            query.line,
+            query.column,
+            query.name,
+            query.message
+        ),
+    );
+    page.line(4, &query.mend);
+}
