@@ -1,7 +1,7 @@
 //! Writes the JSON Schemas of the answers into docs/json/, from the types.
 
 use anyhow::Context;
-use evencrumb_desk::wire::{FoodAnswer, WeighAnswer};
+use evencrumb_desk::wire::{FoodAnswer, MeasuresAnswer, WeighAnswer};
 use schemars::JsonSchema;
 use schemars::generate::SchemaSettings;
 
@@ -18,7 +18,11 @@ pub fn write() -> anyhow::Result<()> {
 
 /// File names with what they hold.
 fn schemas() -> anyhow::Result<Vec<(&'static str, String)>> {
-    Ok(vec![("weigh.schema.json", schema::<WeighAnswer>()?), ("food.schema.json", schema::<FoodAnswer>()?)])
+    Ok(vec![
+        ("weigh.schema.json", schema::<WeighAnswer>()?),
+        ("food.schema.json", schema::<FoodAnswer>()?),
+        ("measures.schema.json", schema::<MeasuresAnswer>()?),
+    ])
 }
 
 /// The schema of what is written, in which every field is always there; what may be read would be laxer.

@@ -2,10 +2,10 @@
 
 use std::path::Path;
 
-use evencrumb_desk::line;
-use evencrumb_desk::wire::{FoodAnswer, WeighAnswer};
+use evencrumb_desk::wire::{FoodAnswer, MeasuresAnswer, WeighAnswer};
 use evencrumb_pantry::Pantry;
 use evencrumb_pantry::weigh::Kitchen;
+use evencrumb_sheet::line;
 use serde_json::Value;
 
 /// Lines that between them fill every field, and lines that leave it empty.
@@ -57,6 +57,17 @@ fn ok_weighed_lines_are_as_the_schema_says() {
         assert_eq!(faults(&schema, &answer), Vec::<String>::new(), "{text}");
         let silent = answer["foods"] == Value::from(Vec::<Value>::new()) && answer["queries"] == answer["foods"];
         assert!(!silent, "{text}");
+    }
+}
+
+#[test]
+fn ok_measures_are_as_the_schema_says() {
+    let schema = schema("measures.schema.json");
+    let (pantry, kitchen) = (Pantry::ours(), Kitchen::default());
+    for text in LINES.iter().chain(&["85 g honey", "3 g baking powder", "0.1 g salt"]) {
+        let answer = MeasuresAnswer::of(&line::weigh(text, pantry, kitchen), pantry, kitchen);
+        let answer = serde_json::to_value(answer).expect("an answer");
+        assert_eq!(faults(&schema, &answer), Vec::<String>::new(), "{text}");
     }
 }
 

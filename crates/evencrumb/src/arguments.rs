@@ -28,6 +28,15 @@ pub enum Command {
         #[arg(long)]
         json: bool,
     },
+    /// Say a weight in cups and spoons that a drawer holds, as "85 g honey"
+    Measures {
+        /// A line of an ingredient list
+        #[arg(value_name = "LINE", required = true, value_parser = line)]
+        line: Vec<String>,
+        /// Answer in JSON (docs/json/README.md)
+        #[arg(long)]
+        json: bool,
+    },
     /// Tell all that is known of a food, and from where
     Food {
         /// The food, by any of its names
@@ -84,7 +93,7 @@ mod tests {
             Command::Weigh { lines, json } => {
                 Some(lines.into_iter().chain(json.then(|| "as JSON".to_owned())).collect())
             }
-            Command::Food { .. } => None,
+            Command::Food { .. } | Command::Measures { .. } => None,
         }
     }
 

@@ -6,6 +6,7 @@
 mod arguments;
 mod food;
 mod input;
+mod measures;
 mod out;
 mod page;
 mod say;
@@ -42,6 +43,7 @@ fn run() -> Result<Outcome, Trouble> {
     input::arguments_are_text()?;
     match Arguments::typed().command {
         Command::Weigh { lines, json } => weigh::run(&lines, json),
+        Command::Measures { line, json } => measures::run(&line.join(" "), json),
         Command::Food { name, json } => food::run(&name.join(" "), json),
     }
 }

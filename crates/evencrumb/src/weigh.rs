@@ -3,11 +3,11 @@
 use std::io::Write;
 
 use evencrumb_desk::kitchen;
-use evencrumb_desk::line::{self, WeighedItem, WeighedLine};
 use evencrumb_desk::wire::WeighAnswer;
 use evencrumb_manuscript::line::{Amount, Kind};
 use evencrumb_pantry::Pantry;
 use evencrumb_pantry::weigh::{Basis, Kitchen, in_words};
+use evencrumb_sheet::line::{self, WeighedItem, WeighedLine};
 use serde::Serializer as _;
 use serde::ser::SerializeSeq as _;
 

@@ -11,12 +11,20 @@
 //! Know these three: [`Number`] (exact, as written), [`Unit`] (what one holds or weighs), [`Estimate`] (a figure and
 //! why it is unsure). This crate knows nothing of foods or of how a page is laid out.
 
+mod drawer;
 mod number;
+mod pan;
 mod range;
+pub mod say;
 mod source;
 mod unit;
 
+pub use drawer::{
+    Beaten, EXACT_ERROR, EggBatch, EggGrams, EggPart, EggWay, Eggs, Hold, Measure, Scoops, USUAL_ERROR, drawer, eggs,
+    whole_egg_batches,
+};
 pub use number::Number;
+pub use pan::{Assumed, Handbook, Inner, Pan, Plan, Read, Shape, Style, Tube};
 pub use range::{Estimate, Influence, Pull, Range};
 pub use source::Source;
 pub use unit::{Custom, Dimension, Unit};

@@ -4,6 +4,7 @@
 //! This crate knows nothing of recipes and totals.
 
 pub mod check;
+pub mod contents;
 pub mod fold;
 mod nutrient;
 mod pantry;

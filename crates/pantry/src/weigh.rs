@@ -14,6 +14,8 @@ use evencrumb_measure::{Custom, Dimension, Estimate, Influence, Range, Source, U
 use crate::pantry::Pantry;
 use crate::row::{Cited, Size};
 
+pub use measure::grams_per_millilitre;
+
 /// Whose measures and eggs are meant when a line does not say.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Kitchen {

@@ -5,7 +5,7 @@ use evencrumb_pantry::{Food, Guess, Pantry, Table};
 use serde::Serialize;
 
 use super::{Figure, SCHEMA, Span};
-use crate::contents::{self, Contents, Origin};
+use evencrumb_pantry::contents::{self, Contents, Origin};
 
 /// All that is known of a food, or the nearest when the name is not known.
 #[derive(Clone, Debug, Serialize)]

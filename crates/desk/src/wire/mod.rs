@@ -7,6 +7,7 @@
 
 mod figure;
 mod food;
+mod measures;
 mod weigh;
 
 pub use figure::{Figure, Span};
@@ -14,6 +15,7 @@ pub use food::{
     CitedGrams, CitedShare, CompositionAnswer, CompositionFrom, CupAnswer, FoodAnswer, FoodRow, GivenAnswer, Near,
     NutrientAnswer, PartAnswer, PieceAnswer, SourceAnswer, TableAnswer,
 };
+pub use measures::{InMeasuresAnswer, MeasuresAnswer, ScoopAnswer};
 pub use weigh::{
     AmountAnswer, BasisAnswer, FoodName, ItemAnswer, LineKind, Quantity, QueryAnswer, QueryWeight, TermAnswer,
     WeighAnswer,

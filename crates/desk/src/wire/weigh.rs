@@ -2,13 +2,13 @@
 
 use evencrumb_manuscript::line::{Amount, Kind, Term};
 use evencrumb_manuscript::{Query, Weight};
-use evencrumb_pantry::Pantry;
 use evencrumb_pantry::weigh::{Basis, Kitchen};
+use evencrumb_pantry::{Food, Pantry};
 use serde::Serialize;
 
 use super::{Figure, SCHEMA, Span};
 use crate::kitchen;
-use crate::line::{WeighedItem, WeighedLine};
+use evencrumb_sheet::line::{WeighedItem, WeighedLine};
 
 /// One line, weighed.
 #[derive(Clone, Debug, Serialize)]
@@ -76,7 +76,8 @@ pub struct ItemAnswer {
     pub food: Option<FoodName>,
     /// The food's name in the author's words.
     pub written: String,
-    /// The first amount as written, a sum in its first unit; null when the line gives none.
+    /// The first amount as written, a sum in its first unit; null when the line gives none, or only a
+    /// word such as "a few".
     pub quantity: Option<Quantity>,
     /// Every amount of the line, the first as the author wrote it first, the others measures of the same.
     pub amounts: Vec<AmountAnswer>,
@@ -219,16 +220,13 @@ impl WeighAnswer {
 impl ItemAnswer {
     fn of(one: &WeighedItem, pantry: &Pantry, kitchen: Kitchen) -> ItemAnswer {
         let item = &one.item;
-        let quantity = item.amounts.first().map(|amount| {
+        let quantity = item.amounts.first().filter(|amount| !amount.unnumbered).map(|amount| {
             let (low, high) = amount.quantity(kitchen.custom);
             let unit = amount.unit().name().to_owned();
             Quantity { low: Figure::sound(low), high: Figure::sound(high), unit }
         });
         ItemAnswer {
-            food: item.food.filter(|_| !item.reference).map(|food| {
-                let food = pantry.food(food);
-                FoodName { id: food.id.clone(), name: food.name.clone() }
-            }),
+            food: item.food.filter(|_| !item.reference).map(|food| FoodName::of(pantry.food(food))),
             written: item.name.clone(),
             quantity,
             amounts: item.amounts.iter().map(AmountAnswer::of).collect(),
@@ -268,8 +266,15 @@ impl TermAnswer {
     }
 }
 
+impl FoodName {
+    /// The names of a food.
+    pub(super) fn of(food: &Food) -> FoodName {
+        FoodName { id: food.id.clone(), name: food.name.clone() }
+    }
+}
+
 impl BasisAnswer {
-    fn of(basis: &Basis) -> BasisAnswer {
+    pub(super) fn of(basis: &Basis) -> BasisAnswer {
         BasisAnswer {
             words: basis.words.clone(),
             source: basis.source.id.clone(),
@@ -280,7 +285,7 @@ impl BasisAnswer {
 }
 
 impl QueryAnswer {
-    fn of(query: &Query, line: &WeighedLine) -> QueryAnswer {
+    pub(super) fn of(query: &Query, line: &WeighedLine) -> QueryAnswer {
         QueryAnswer {
             name: query.kind.name.to_owned(),
             weight: match query.kind.weight {

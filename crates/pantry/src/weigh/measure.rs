@@ -55,6 +55,12 @@ fn fill(amount: &Amount, ways: &[String]) -> Option<(Range, &'static str)> {
     None
 }
 
+/// Grams per millilitre of a food filled in the ways named, as [`crate::weigh`] takes it for a cup (`small`: for a
+/// spoon); `None` when neither a cup nor a spoon of it is known.
+pub fn grams_per_millilitre(food: &Food, ways: &[String], small: bool) -> Option<(Range, Vec<Basis>)> {
+    density(food, ways, small).map(|(range, basis, _)| (range, basis))
+}
+
 /// Grams per millilitre of the food as it was filled, what that leans on, and the influence it errs by.
 fn density(food: &Food, ways: &[String], small: bool) -> Option<(Range, Vec<Basis>, String)> {
     let ways: Vec<Way> = ways.iter().filter_map(|way| Way::named(way)).collect();

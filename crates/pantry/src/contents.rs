@@ -1,7 +1,9 @@
 //! What 100 g of a food hold: from the row of the table, from the food's own row, or mixed from its parts.
 
-use evencrumb_pantry::row::Citation;
-use evencrumb_pantry::{Food, Nutrient, Pantry, Row, Table};
+use crate::nutrient::Nutrient;
+use crate::pantry::Pantry;
+use crate::row::{Citation, Food};
+use crate::table::{Row, Table};
 
 /// How deep parts may hold parts. No food of a kitchen is mixed of mixtures of mixtures further than this, and rows
 /// that name each other in a circle end here.
@@ -40,6 +42,11 @@ pub fn contents<'p>(food: &'p Food, pantry: &'p Pantry) -> Option<Contents<'p>> 
     values.iter().any(|(_, value)| value.is_some()).then_some(Contents { values, origin })
 }
 
+/// How much of one nutrient 100 g of the edible part hold, in the nutrient's unit; `None` where nobody knows.
+pub fn held(food: &Food, nutrient: Nutrient, pantry: &Pantry) -> Option<f64> {
+    value(food, nutrient, pantry, DEEPEST)
+}
+
 fn value(food: &Food, nutrient: Nutrient, pantry: &Pantry, depth: usize) -> Option<f64> {
     if let Some(row) = food.table.and_then(|number| Table::embedded().row(number)) {
         return row.value(nutrient);
@@ -62,8 +69,7 @@ mod tests {
 
     fn held(name: &str, nutrient: Nutrient) -> Option<f64> {
         let pantry = Pantry::ours();
-        let food = pantry.food(pantry.named(name).expect("a food of ours"));
-        value(food, nutrient, pantry, DEEPEST)
+        super::held(pantry.food(pantry.named(name).expect("a food of ours")), nutrient, pantry)
     }
 
     #[test]
@@ -89,7 +95,7 @@ mod tests {
     #[test]
     fn err_parts_that_name_each_other() {
         let text = "[[food]]\nname = \"left\"\nparts = [{ food = \"right\", share = 1 }]\n";
-        let (foods, _) = evencrumb_pantry::row::read("foods.toml", text, evencrumb_pantry::row::Whose::Author);
+        let (foods, _) = crate::row::read("foods.toml", text, crate::row::Whose::Author);
         assert_eq!(value(&foods[0], Nutrient::Fat, Pantry::ours(), DEEPEST), None);
     }
 }

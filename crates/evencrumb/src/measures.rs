@@ -1,0 +1,71 @@
+//! `evencrumb measures`: a weight in cups and spoons that a drawer holds.
+
+use evencrumb_desk::kitchen;
+use evencrumb_desk::wire::{InMeasuresAnswer, MeasuresAnswer};
+use evencrumb_pantry::Pantry;
+use evencrumb_pantry::weigh::Kitchen;
+use evencrumb_sheet::line;
+
+use crate::page::Page;
+use crate::trouble::Trouble;
+use crate::{Outcome, out, say};
+
+/// Carries out the command.
+pub fn run(text: &str, json: bool) -> Result<Outcome, Trouble> {
+    let (pantry, kitchen) = (Pantry::ours(), Kitchen::default());
+    let weighed = line::weigh(text, pantry, kitchen);
+    let answer = MeasuresAnswer::of(&weighed, pantry, kitchen);
+    let mend = weighed.must_be_mended() || answer.foods.iter().any(|food| food.words.is_none());
+    let mut outcome = if mend { Outcome::ToMend } else { Outcome::Fine };
+    if json {
+        out::json(&mut outcome, |out, _| {
+            serde_json::to_writer_pretty(&mut *out, &answer)?;
+            writeln!(out)
+        })?;
+    } else {
+        out::people(&mut outcome, |out, _| out.write_all(page(&answer, kitchen).as_bytes()))?;
+    }
+    Ok(outcome)
+}
+
+fn page(answer: &MeasuresAnswer, kitchen: Kitchen) -> String {
+    let mut page = Page::for_terminal();
+    page.line(0, &answer.text);
+    for food in &answer.foods {
+        lay_out(food, &mut page);
+    }
+    for query in &answer.queries {
+        page.line(2, &format!("column {}: {} {}", query.column, query.message, query.mend));
+    }
+    page.gap();
+    page.line(0, &format!("Taken throughout: {}.", kitchen::in_words(kitchen)));
+    page.into_text()
+}
+
+fn lay_out(food: &InMeasuresAnswer, page: &mut Page) {
+    let name = food.food.as_ref().map_or(food.written.as_str(), |food| food.name.as_str());
+    let Some(words) = &food.words else {
+        let why = match (&food.food, &food.grams) {
+            (None, _) => "not a food known here, so no cup or spoon of it is known either",
+            (_, None) => "no weight was read, so there is nothing to measure",
+            _ => "no cup or spoon of it is known here; weigh it",
+        };
+        page.line(2, &format!("{name}: {why}"));
+        return;
+    };
+    page.line(2, &format!("{name}: {words}"));
+    if let (Some(holds), Some(grams)) = (food.holds, food.grams) {
+        let held = say::range(holds.best.value(), holds.low.value(), holds.high.value(), "g");
+        let asked = say::range(grams.best.value(), grams.low.value(), grams.high.value(), "g");
+        let off = food.error_share.map_or(0.0, |share| share.value() * 100.0);
+        let off = if off.abs() < 0.5 {
+            "as asked".to_owned()
+        } else {
+            format!("{:.0} % {}", off.abs(), if off < 0.0 { "less" } else { "more" })
+        };
+        page.line(4, &format!("that holds {held}; asked were {asked}, so {off}"));
+    }
+    for basis in &food.basis {
+        page.line(4, &format!("{}. {}", basis.words, say::source(&basis.title, &basis.status)));
+    }
+}

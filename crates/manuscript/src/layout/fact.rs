@@ -1,0 +1,289 @@
+//! What a recipe says of itself: what it makes, its pan, oven and times.
+
+use std::ops::Range;
+
+use crate::figures::{self, Heat, Minutes};
+use crate::line::{Cut, numbers, unit};
+use crate::words::WORDS;
+
+/// What a fact is about.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum FactKind {
+    /// What it makes and whom it serves.
+    Yield,
+    /// What it is baked in.
+    Pan,
+    /// The oven's temperature.
+    Oven,
+    /// How long it bakes.
+    BakeTime,
+    /// How long the work takes.
+    PrepTime,
+    /// How long all takes.
+    TotalTime,
+    /// How long it rests, rises or cools.
+    Chill,
+    /// How it keeps.
+    Storage,
+}
+
+/// One fact.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Fact {
+    /// What it is about.
+    pub kind: FactKind,
+    /// Bytes of the manuscript.
+    pub place: Range<usize>,
+    /// The author's words.
+    pub words: String,
+    /// What it makes, when it says so.
+    pub makes: Option<Yield>,
+    /// The temperatures in it.
+    pub heats: Vec<Heat>,
+    /// The times in it.
+    pub times: Vec<Minutes>,
+}
+
+/// What a recipe makes.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Yield {
+    /// How many pieces, lowest and highest.
+    pub pieces: Option<(f64, f64)>,
+    /// What they are called: cookies, bars, slices.
+    pub word: Option<String>,
+    /// How many servings, lowest and highest.
+    pub servings: Option<(f64, f64)>,
+    /// The whole of it, as "one 9-inch cake".
+    pub container: Option<String>,
+}
+
+const WHOLES: &[&str] = &["cake", "cakes", "pie", "pies", "loaf", "loaves", "tart", "tarts", "torte", "round", "ring", "roll", "cheesecake", "sheet", "galette", "bundt", "jar", "jars", "batch", "mug", "blech", "layer"];
+const SERVED: &[&str] = &["serves", "servings", "serving", "feeds", "portions", "people", "persons"];
+
+/// The facts of a row: each with the bytes of the row it stands in. Empty when the row states none.
+/// `head` says whether the row stands before the ingredients, where a bare temperature or pan is a fact too.
+pub fn facts(row: &str, head: bool) -> Vec<Fact> {
+    if row.len() > 200 {
+        return Vec::new();
+    }
+    let mut found = Vec::new();
+    for part in parts(row) {
+        let text = &row[part.clone()];
+        if let Some(kind) = kind(text, head) {
+            found.push(fact(kind, text, part.start));
+        } else if found.is_empty() {
+            return Vec::new();
+        } else if let Some(last) = found.last_mut().filter(|last: &&mut Fact| last.kind == FactKind::Yield) {
+            // "1 large loaf, about 14 slices" is one yield.
+            let joined = row[last.place.start..part.end].to_owned();
+            *last = fact(FactKind::Yield, &joined, last.place.start);
+        }
+    }
+    found
+}
+
+/// Parts a row states one after another: parted by bars, semicolons, and by commas or full stops before a fact's own word.
+fn parts(row: &str) -> Vec<Range<usize>> {
+    let mut found = Vec::new();
+    let mut start = 0;
+    for (at, c) in row.char_indices() {
+        let rest = row[at + c.len_utf8()..].trim_start();
+        let own = || kind(rest, true).is_some_and(|kind| kind != FactKind::Storage);
+        let cut = match c {
+            '|' | ';' | '•' => true,
+            ',' | '.' | ' ' => at > 0 && !rest.is_empty() && rest.starts_with(|c: char| c.is_alphanumeric()) && (c != ' ' || rest.starts_with("Oven") || rest.starts_with("Serves") || rest.starts_with("Makes")) && (c == ' ' || row[at + 1..].starts_with(' ')) && own(),
+            _ => false,
+        };
+        if cut {
+            push(&mut found, row, start..at);
+            start = at + c.len_utf8();
+        }
+    }
+    push(&mut found, row, start..row.len());
+    found
+}
+
+fn push(found: &mut Vec<Range<usize>>, row: &str, part: Range<usize>) {
+    let text = &row[part.clone()];
+    let lead = text.len() - text.trim_start().len();
+    let said = text.trim();
+    if !said.is_empty() {
+        found.push(part.start + lead..part.start + lead + said.len());
+    }
+}
+
+fn kind(text: &str, head: bool) -> Option<FactKind> {
+    let cut = Cut::of(crate::token::shortened(text));
+    let has_number = cut.tokens.iter().any(|token| token.is_number() || WORDS.numbers.contains_key(&token.folded) || token.is_any(&["a", "an", "dozen"]));
+    let colon = cut.mark(1, ':') || cut.mark(2, ':');
+    let words = cut.tokens.len();
+    let any = |at: usize, list: &[&str]| cut.any(at, list);
+    if any(0, &["makes", "yield", "yields", "serves", "servings", "feeds", "quantity"]) && has_number
+        || any(0, &["it", "this", "recipe"]) && any(1, &["makes", "serves", "yields"]) && has_number
+        || any(0, &["cuts", "makes"]) && any(1, &["into", "about"]) && has_number
+        || any(0, &["makes", "yield", "serves"]) && colon
+    {
+        return Some(FactKind::Yield);
+    }
+    if let Some(read) = numbers(&cut, 0) {
+        if any(read.next, &["servings", "serving", "portions", "people"]) && words <= read.next + 2 {
+            return Some(FactKind::Yield);
+        }
+        let whole = (read.next..words.min(read.next + 5)).any(|at| any(at, WHOLES));
+        let inch = (read.next..words.min(read.next + 4)).any(|at| any(at, &["inch", "cm"]));
+        let pan = (read.next..words).any(|at| any(at, PANS));
+        if head && whole && inch && !pan && words <= 14 {
+            return Some(FactKind::Yield);
+        }
+    }
+    if any(0, &["pan", "pans", "tin", "tins", "mold", "mould", "dish"]) && (colon || has_number || any(1, &["springform"])) && words <= 24 {
+        return Some(FactKind::Pan);
+    }
+    let times = || !figures::times(&cut, 0).is_empty();
+    let heats = || !figures::heats(&cut, 0).is_empty();
+    if any(0, &["oven", "preheat", "temperature", "temp", "gas"]) && heats() && words <= 20
+        || any(0, &["oven", "temperature", "temp"]) && cut.mark(1, ':')
+        || any(0, &["fan"]) && figures::heat(&cut, 1).is_some()
+        || any(0, &["heat"]) && cut.mark(1, ':') && heats()
+    {
+        return Some(FactKind::Oven);
+    }
+    let first_or_colon = |list: &[&str]| any(0, list) && (colon || any(1, &["time"]) || words <= 8);
+    if first_or_colon(&["bake", "baking", "cook", "cooking", "takes"]) && times() && head {
+        return Some(FactKind::BakeTime);
+    }
+    if first_or_colon(&["prep", "preparation", "active", "hands"]) && times() {
+        return Some(FactKind::PrepTime);
+    }
+    if first_or_colon(&["total", "time", "ready"]) && times() {
+        return Some(FactKind::TotalTime);
+    }
+    if first_or_colon(&["chill", "chilling", "rest", "resting", "rise", "rising", "cool", "cooling", "proof", "freeze"]) && times() && head {
+        return Some(FactKind::Chill);
+    }
+    if any(0, &["storage", "store", "keeps", "keep"]) && (colon || words <= 14 && times()) && head {
+        return Some(FactKind::Storage);
+    }
+    if !head {
+        return None;
+    }
+    // Bare facts of the head: "350F", "25 minutes, plus a rest", "12-inch pan".
+    if figures::heat(&cut, 0).is_some() && words <= 16 {
+        return Some(FactKind::Oven);
+    }
+    if figures::time(&cut, usize::from(any(0, &["about"]))).is_some() && words <= 10 {
+        return Some(FactKind::BakeTime);
+    }
+    let names_pan = cut.tokens.iter().any(|token| token.is_any(PANS));
+    let sized = cut.tokens.iter().any(|token| token.is_any(&["inch", "inches", "cm", "cup", "quart"]) || token.is_mark('×') || token.is_mark('"') || token.is_any(&["x"]));
+    let opens = numbers(&cut, 0).is_some() || cut.tokens.first().is_some_and(|token| token.folded.starts_with(|c: char| c.is_ascii_digit()));
+    (names_pan && (sized || any(0, &["one", "two", "three"])) && opens && words <= 16).then_some(FactKind::Pan)
+}
+
+/// Words for what one bakes in.
+pub const PANS: &[&str] = &["pan", "pans", "tin", "tins", "springform", "skillet", "dish", "mold", "mould", "ramekins", "tray", "plate", "casserole", "sheet"];
+
+fn fact(kind: FactKind, text: &str, at: usize) -> Fact {
+    let words = text.trim_end_matches(['.', ',']).trim();
+    let cut = Cut::of(words);
+    Fact {
+        kind,
+        place: at..at + words.len(),
+        words: words.to_owned(),
+        makes: (kind == FactKind::Yield).then(|| makes(&cut)),
+        heats: figures::heats(&cut, at),
+        times: figures::times(&cut, at),
+    }
+}
+
+/// Reads "Makes 24 cookies, serves 12", "one 9-inch cake", "Servings: 24 pieces".
+fn makes(cut: &Cut<'_>) -> Yield {
+    let mut read = Yield::default();
+    let mut serving = false;
+    let mut after_size = false;
+    let mut at = 0;
+    while at < cut.tokens.len() {
+        if cut.any(at, SERVED) {
+            serving = true;
+            at += 1;
+            continue;
+        }
+        if cut.any(at, &["makes", "yield", "yields"]) {
+            serving = false;
+        }
+        let Some(found) = numbers(cut, at) else {
+            at += 1;
+            continue;
+        };
+        let mut next = found.next;
+        let count = (found.low.value(), found.high.value());
+        let size = |at: usize| cut.any(at, &["inch", "inches", "cm", "layer", "x"]) || (cut.mark(at, '-') && cut.any(at + 1, &["inch", "cm", "layer", "cup"])) || cut.mark(at, '"');
+        if cut.any(next, SERVED) {
+            read.servings = read.servings.or(Some(count));
+            next += 1;
+            serving = false;
+        } else if serving {
+            read.servings = read.servings.or(Some(count));
+            if read.word.is_none() && cut.is_word(next) && !cut.any(next, &["to", "as", "depending", "generously", "or"]) {
+                read.word = Some(cut.written(next, next + 1).to_owned());
+                read.pieces = Some(count);
+            }
+            serving = false;
+        } else if size(next) {
+            after_size = true;
+        } else if unit(cut, next).is_some_and(|(unit, _)| unit.grams().is_some()) && read.pieces.is_some() {
+            // "2 loaves at 950 g": the weight of one.
+        } else if !(after_size && cut.any(at, &["a", "an"])) {
+            // The name is the last word before a mark, a bracket or "of".
+            let end = (next..cut.tokens.len()).find(|end| !cut.is_word(*end) && !cut.joins(*end) && !cut.tokens[*end].is_number() || cut.any(*end, &["at", "of", "depending", "enough", "to", "for", "or", "from", "with"])).unwrap_or(cut.tokens.len());
+            let name = (next..end).rev().find(|at| cut.is_word(*at));
+            let whole = name.is_some_and(|name| cut.any(name, WHOLES));
+            if whole && read.container.is_none() {
+                read.container = Some(cut.written(at, end).to_owned());
+            }
+            if read.pieces.is_none() || read.container.is_some() && !whole {
+                read.pieces = Some(count);
+                read.word = name.map(|name| cut.written(name, name + 1).to_owned());
+            }
+            next = next.max(end);
+        }
+        at = next.max(at + 1);
+    }
+    read
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn yield_of(text: &str) -> Yield {
+        facts(text, true)[0].makes.clone().unwrap()
+    }
+
+    fn kinds(text: &str) -> Vec<FactKind> {
+        facts(text, true).iter().map(|fact| fact.kind).collect()
+    }
+
+    #[test]
+    fn ok_yields() {
+        let read = yield_of("Makes 24 cookies");
+        assert_eq!((read.pieces, read.word.as_deref()), (Some((24.0, 24.0)), Some("cookies")));
+        assert_eq!(yield_of("Serves 4 to 6").servings, Some((4.0, 6.0)));
+        assert_eq!(yield_of("Yield: one 9-inch cake").container.as_deref(), Some("one 9-inch cake"));
+        let read = yield_of("Yield: 1 loaf (10 slices)");
+        assert_eq!((read.pieces, read.container.as_deref()), (Some((10.0, 10.0)), Some("1 loaf")));
+        assert_eq!(yield_of("Makes about three dozen rusks").pieces, Some((36.0, 36.0)));
+    }
+
+    #[test]
+    fn ok_kinds() {
+        use FactKind::{BakeTime, Oven, Pan, Yield};
+        assert_eq!(kinds("Makes 24 cookies, serves 12"), [Yield, Yield]);
+        assert_eq!(kinds("Serves 4 to 6 | 12-inch pan | 450°F | 25 minutes, plus a rest"), [Yield, Pan, Oven, BakeTime]);
+        assert_eq!(kinds("Makes 3 dozen Oven 350°"), [Yield, Oven]);
+        assert_eq!(kinds("Serves 10, 9-inch springform, 350F"), [Yield, Pan, Oven]);
+        assert_eq!(kinds("8- or 9-inch square pan; 350°F (325°F for a glass pan)"), [Pan, Oven]);
+        assert_eq!(kinds("2 cups flour"), []);
+        assert_eq!(kinds("1/4 cup warm water (105-110°F)"), []);
+    }
+}

@@ -1,0 +1,259 @@
+//! A manuscript cut into rows, each without the furniture it came in: quote marks, chat times, bullets, numbers, stars.
+
+use std::ops::Range;
+
+use crate::words::WORDS;
+
+/// What opened a row in a list.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Mark {
+    /// Nothing.
+    None,
+    /// A number, as "1." or "Step 1:".
+    Number,
+    /// A bullet or check box.
+    Bullet,
+}
+
+/// One row of the text.
+#[derive(Clone, Debug)]
+pub struct Row {
+    /// All its bytes, the line end with them.
+    pub place: Range<usize>,
+    /// The bytes that say something.
+    pub body: Range<usize>,
+    /// What it says: runs of white space made one space, stars taken out.
+    pub text: String,
+    /// Columns of white space before it.
+    pub indent: usize,
+    /// What opened it.
+    pub mark: Mark,
+    /// Whether hash signs, stars or rules around it make it a heading.
+    pub decorated: bool,
+    /// Whether it is nothing but a rule of dashes or the like.
+    pub rule: bool,
+    /// Whether it was quoted with `>`.
+    pub quoted: bool,
+}
+
+impl Row {
+    /// Whether nothing stands in it.
+    pub fn blank(&self) -> bool {
+        self.text.is_empty() && !self.rule
+    }
+}
+
+/// Cuts the text into rows that cover every byte.
+pub fn rows(text: &str) -> Vec<Row> {
+    let mut found = Vec::new();
+    let mut start = 0;
+    while start < text.len() {
+        let rest = &text[start..];
+        let length = rest.find(['\n', '\r', '\u{2028}', '\u{2029}']).map_or(rest.len(), |at| {
+            let two = rest[at..].starts_with("\r\n");
+            at + if two { 2 } else { rest[at..].chars().next().map_or(1, char::len_utf8) }
+        });
+        found.push(row(text, start..start + length));
+        start += length;
+    }
+    found
+}
+
+fn is_space(c: char) -> bool {
+    c.is_whitespace() || matches!(c, '\u{FEFF}' | '\u{200B}' | '\u{200E}' | '\u{200F}')
+}
+
+/// Pictures before a row say nothing; check boxes and bullets are told apart before.
+fn is_picture(c: char) -> bool {
+    matches!(c, '\u{1F000}'..='\u{1FAFF}' | '\u{2600}'..='\u{27BF}' | '\u{2B00}'..='\u{2BFF}' | '\u{23E9}'..='\u{23FF}' | '\u{FE0F}' | '\u{20E3}' | '\u{200D}')
+}
+
+fn is_bullet(c: char) -> bool {
+    matches!(c, '•' | '‣' | '◦' | '▪' | '▫' | '●' | '○' | '·' | '∙' | '■' | '□' | '▢' | '☐' | '☑' | '☒' | '✓' | '✔' | '❑' | '❏' | '◻' | '◽' | '⬜' | '➤' | '►' | '▸' | '→' | '⁃')
+}
+
+fn row(text: &str, place: Range<usize>) -> Row {
+    let mut at = place.start;
+    let mut end = place.start + text[place.clone()].trim_end_matches(is_space).len();
+    let mut row = Row { body: at..at, text: String::new(), indent: 0, mark: Mark::None, decorated: false, rule: false, quoted: false, place };
+    row.indent = text[at..end].chars().take_while(|c| is_space(*c)).map(|c| if c == '\t' { 4 } else { 1 }).sum();
+    at = skip(text, at, end);
+    while text[at..end].starts_with('>') {
+        row.quoted = true;
+        at = skip(text, at + 1, end);
+    }
+    at += chat_time(&text[at..end]);
+    at = skip(text, at, end);
+    let said = &text[at..end];
+    if said.chars().count() >= 3 && said.chars().all(|c| matches!(c, '-' | '=' | '_' | '~' | '*' | '—' | '–' | '─' | '━' | '#' | ' ')) {
+        row.rule = true;
+        row.body = at..end;
+        return row;
+    }
+    for _ in 0..5 {
+        let (length, mark) = opener(&text[at..end]);
+        if length == 0 {
+            break;
+        }
+        if mark != Mark::None {
+            row.mark = mark;
+        }
+        at = skip(text, at + length, end);
+    }
+    (at, end) = undecorated(text, at, end, &mut row.decorated);
+    row.body = at..end;
+    row.text = cleaned(&text[at..end]);
+    row
+}
+
+fn skip(text: &str, at: usize, end: usize) -> usize {
+    end - text[at..end].trim_start_matches(is_space).len()
+}
+
+/// "[14:02] " of a chat.
+fn chat_time(said: &str) -> usize {
+    let Some(close) = said.strip_prefix('[').and_then(|rest| rest.as_bytes().iter().take(24).position(|b| *b == b']')) else { return 0 };
+    let inside = &said[1..=close];
+    let looks = inside.contains(':') && inside.chars().all(|c| c.is_ascii_digit() || matches!(c, ':' | '.' | '/' | ',' | ' ' | '-' | 'A' | 'P' | 'M' | 'a' | 'p' | 'm'));
+    if looks { close + 2 } else { 0 }
+}
+
+/// Bytes of one piece of furniture at the start, and what it makes of the row.
+fn opener(said: &str) -> (usize, Mark) {
+    for sign in ["[ ]", "[x]", "[X]", "[]", "( )", "(x)", "->", "=>"] {
+        if said.starts_with(sign) {
+            return (sign.len(), Mark::Bullet);
+        }
+    }
+    let Some(first) = said.chars().next() else { return (0, Mark::None) };
+    let rest = &said[first.len_utf8()..];
+    if is_bullet(first) {
+        return (first.len_utf8(), Mark::Bullet);
+    }
+    if matches!(first, '-' | '–' | '—' | '*' | '+' | '−') && rest.starts_with(is_space) {
+        return (first.len_utf8(), Mark::Bullet);
+    }
+    if matches!(first, '-' | '–') && rest.starts_with(|c: char| c.is_alphabetic()) && !said.ends_with(['-', '–']) {
+        return (first.len_utf8(), Mark::Bullet);
+    }
+    if is_picture(first) {
+        return (first.len_utf8(), Mark::None);
+    }
+    if first.is_ascii_digit() && rest.chars().take(2).any(|c| c == '\u{20E3}') {
+        return (1, Mark::Number);
+    }
+    (numbered(said), Mark::Number)
+}
+
+/// "1.", "2)", "(3)", "Step 4:", "5 - Whisk", "6 Heat": the bytes of the number when text follows.
+fn numbered(said: &str) -> usize {
+    let step = said.get(..4).filter(|word| word.eq_ignore_ascii_case("step")).map_or(0, |_| 4);
+    let start = step + said[step..].len() - said[step..].trim_start_matches([' ', '(', '\u{A0}']).len();
+    let digits = said[start..].bytes().take_while(u8::is_ascii_digit).count();
+    if digits == 0 || digits > 3 {
+        return 0;
+    }
+    let after = &said[start + digits..];
+    if let Some(rest) = after.strip_prefix(['.', ')', ':']) {
+        let ok = rest.starts_with(is_space) && !rest.trim().is_empty() || rest.starts_with(|c: char| c.is_alphabetic() && step + start > 0);
+        return if ok || (after.starts_with(['.', ')']) && rest.starts_with(char::is_uppercase)) { start + digits + 1 } else { 0 };
+    }
+    // A bare number counts when a verb follows it with a capital.
+    let rest = after.trim_start_matches(is_space);
+    let gap = after.len() - rest.len();
+    let dash = rest.strip_prefix(['-', '–']).map_or(0, |tail| rest.len() - tail.len());
+    let tail = rest[dash..].trim_start_matches(is_space);
+    let word: String = tail.chars().take(20).take_while(|c| c.is_alphabetic()).collect();
+    let verb = word.starts_with(char::is_uppercase) && {
+        let folded = word.to_lowercase();
+        WORDS.verbs.has(&folded) || WORDS.openers.has(&folded)
+    };
+    if gap > 0 && (verb || step > 0 && dash > 0) { start + digits + gap + dash } else { 0 }
+}
+
+/// Takes hash signs, rules on both sides and stars around the whole off.
+fn undecorated(text: &str, at: usize, end: usize, decorated: &mut bool) -> (usize, usize) {
+    let said = &text[at..end];
+    let hashes = said.len() - said.trim_start_matches('#').len();
+    if hashes > 0 && said[hashes..].starts_with(is_space) {
+        *decorated = true;
+        let inner = said[hashes..].trim_end_matches('#').trim_end_matches(is_space);
+        return (skip(text, at + hashes, end), (at + hashes + inner.len()).max(skip(text, at + hashes, end)));
+    }
+    for sign in ["**", "__", "--", "==", "~", "–", "—", "*", "_", "-", "="] {
+        let inner = said.strip_prefix(sign).and_then(|rest| rest.strip_suffix(sign).or_else(|| rest.strip_suffix(':').and_then(|rest| rest.strip_suffix(sign))));
+        if let Some(inner) = inner.map(|inner| inner.trim_matches(|c| c == sign.chars().next().unwrap_or(' ') || is_space(c))) {
+            if !inner.is_empty() && !inner.contains(sign) {
+                // One star or low line on each side is a slanted word, no heading.
+                *decorated = *decorated || !matches!(sign, "*" | "_");
+                let from = said.find(inner).unwrap_or(0);
+                return (at + from, at + from + inner.len());
+            }
+        }
+    }
+    (at, end)
+}
+
+/// One space for every run of white space, no stars of strong words.
+fn cleaned(said: &str) -> String {
+    let mut text = String::with_capacity(said.len());
+    let mut gap = false;
+    let mut chars = said.chars().peekable();
+    while let Some(c) = chars.next() {
+        if is_space(c) {
+            gap = true;
+            continue;
+        }
+        if c == '*' && chars.peek() == Some(&'*') {
+            chars.next();
+            continue;
+        }
+        if gap && !text.is_empty() {
+            text.push(' ');
+        }
+        gap = false;
+        text.push(c);
+    }
+    text
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn said(text: &str) -> String {
+        rows(text)[0].text.clone()
+    }
+
+    #[test]
+    fn ok_furniture_is_taken_off() {
+        for (written, read) in [
+            ("[14:03] 1 stick butter", "1 stick butter"),
+            ("> > 3 eggs", "3 eggs"),
+            ("- **1/2 cup** flour", "1/2 cup flour"),
+            ("1️⃣ Sift flour", "Sift flour"),
+            ("Step 2. Beat it", "Beat it"),
+            ("1 - Whisk flour", "Whisk flour"),
+            ("3 Beat the sugar", "Beat the sugar"),
+            ("1 egg", "1 egg"),
+            ("## Fruit ##", "Fruit"),
+            ("--- Filling ---", "Filling"),
+            ("~ Pastry ~", "Pastry"),
+            ("**Sponge**:", "Sponge"),
+            ("🍐 Cake", "Cake"),
+            ("200 g\tflour", "200 g flour"),
+            ("1 (4-ounce) can", "1 (4-ounce) can"),
+            ("[x] 1 egg", "1 egg"),
+        ] {
+            assert_eq!(said(written), read, "{written}");
+        }
+    }
+
+    #[test]
+    fn ok_every_byte_has_a_row() {
+        let text = "a\r\nb\rc\n\nd";
+        let rows = rows(text);
+        assert_eq!(rows.len(), 5);
+        assert_eq!(rows.iter().map(|row| &text[row.place.clone()]).collect::<String>(), text);
+    }
+}

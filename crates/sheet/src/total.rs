@@ -1,0 +1,137 @@
+//! What lines add up to: grams and nutrients, with ranges, and with what is not known named.
+
+use evencrumb_manuscript::Query;
+use evencrumb_measure::{Estimate, Influence, Range};
+use evencrumb_pantry::{Nutrient, Pantry, contents};
+
+use crate::eaten;
+use crate::line::WeighedLine;
+
+/// The sum of lines.
+#[derive(Clone, Debug, Default)]
+pub struct Total {
+    /// Grams that go in the bowl and are eaten.
+    pub grams: Estimate,
+    /// Foods that have no weight here; where there are any, the grams are "at least".
+    pub unweighed: Vec<String>,
+    /// One sum for each nutrient, in the order of [`Nutrient::ALL`].
+    pub nutrients: Vec<NutrientTotal>,
+}
+
+/// The sum of one nutrient.
+#[derive(Clone, Debug, Default)]
+pub struct NutrientTotal {
+    /// The amount in the nutrient's unit, of the foods for which it is known.
+    pub amount: Estimate,
+    /// Foods that weigh something and for which the table has no value; unknown is not zero.
+    pub unknown: Vec<String>,
+}
+
+/// How far one food's composition lies from its table row: crops, brands and recipes differ. Common practice, no source.
+const COMPOSITION_SPREAD: f64 = 0.08;
+
+impl Total {
+    /// The sum of a nutrient.
+    pub fn nutrient(&self, nutrient: Nutrient) -> &NutrientTotal {
+        &self.nutrients[nutrient as usize]
+    }
+}
+
+/// Adds up lines. Optional lines count; alternatives do not.
+pub fn of(lines: &[WeighedLine], pantry: &Pantry) -> Total {
+    let mut total = Total { nutrients: vec![NutrientTotal::default(); Nutrient::ALL.len()], ..Total::default() };
+    for line in lines {
+        for one in &line.foods {
+            let Some(grams) = &one.weighed.grams else {
+                let taste_only = one.item.amounts.is_empty();
+                if !(taste_only && one.item.food.is_some()) {
+                    total.unweighed.push(one.item.name.clone());
+                }
+                continue;
+            };
+            let eaten = match eaten::share(&line.read, &one.item, pantry) {
+                Some((share, _)) => grams.product(&share),
+                None => grams.clone(),
+            };
+            total.grams.add(&eaten);
+            let Some(food) = one.item.food.map(|id| pantry.food(id)) else {
+                for sum in &mut total.nutrients {
+                    sum.unknown.push(one.item.name.clone());
+                }
+                continue;
+            };
+            let differs =
+                Range::new(1.0 - COMPOSITION_SPREAD, 1.0, 1.0 + COMPOSITION_SPREAD).unwrap_or(Range::exact(1.0));
+            let differs = Estimate::of(differs, Influence::named(&format!("composition of {}", food.name)));
+            for (sum, nutrient) in total.nutrients.iter_mut().zip(Nutrient::ALL) {
+                match contents::held(food, *nutrient, pantry) {
+                    Some(held) if held > 0.0 => sum.amount.add(&eaten.times(held / 100.0).product(&differs)),
+                    Some(_) => {}
+                    None => sum.unknown.push(food.name.clone()),
+                }
+            }
+        }
+    }
+    total
+}
+
+/// Queries of all lines, each with the number of its line, the weightiest first.
+pub fn queries(lines: &[WeighedLine]) -> Vec<(usize, &Query)> {
+    let mut all: Vec<(usize, &Query)> =
+        lines.iter().enumerate().flat_map(|(at, line)| line.queries.iter().map(move |query| (at, query))).collect();
+    all.sort_by_key(|(at, query)| (query.kind.weight, *at));
+    all
+}
+
+#[cfg(test)]
+mod tests {
+    use evencrumb_pantry::weigh::Kitchen;
+    use proptest::prelude::*;
+
+    use super::*;
+
+    fn total(lines: &[&str]) -> Total {
+        let pantry = Pantry::ours();
+        let lines: Vec<WeighedLine> =
+            lines.iter().map(|text| crate::line::weigh(text, pantry, Kitchen::default())).collect();
+        of(&lines, pantry)
+    }
+
+    /// SR28 rows 01145 (butter, without salt: 81.11 g fat) and 19335 (granulated sugar: 99.80 g sugars); worked by hand.
+    #[test]
+    fn ok_sums_of_table_rows() {
+        let total = total(&["200 g unsalted butter", "150 g granulated sugar"]);
+        assert!((total.nutrient(Nutrient::Fat).amount.best() - 162.22).abs() < 0.05);
+        assert!((total.nutrient(Nutrient::Sugars).amount.best() - (1.5 * 99.80 + 2.0 * 0.06)).abs() < 0.05);
+    }
+
+    #[test]
+    fn ok_what_is_not_known_is_named_and_never_zero() {
+        let total = total(&["100 g lucuma powder", "1 cup flour"]);
+        assert_eq!(total.nutrient(Nutrient::Energy).unknown, ["lucuma powder"]);
+        assert!(total.grams.best() > 220.0);
+    }
+
+    #[test]
+    fn ok_two_cups_of_one_flour_err_together() {
+        let one = total(&["2 cups all-purpose flour"]).grams.range();
+        let two = total(&["1 cup all-purpose flour", "1 cup all-purpose flour"]).grams.range();
+        assert!((one.high() - two.high()).abs() < 1e-6);
+    }
+
+    proptest! {
+        #[test]
+        fn ok_double_amounts_double_totals(grams in proptest::collection::vec(1u32..900, 1..8)) {
+            let foods = ["flour", "sugar", "butter", "milk", "egg", "cocoa powder", "honey", "walnuts"];
+            let line = |factor: u32| -> Vec<String> { grams.iter().zip(foods).map(|(g, food)| format!("{} g {food}", g * factor)).collect() };
+            let (one, two) = (line(1), line(2));
+            let one = total(&one.iter().map(String::as_str).collect::<Vec<_>>());
+            let two = total(&two.iter().map(String::as_str).collect::<Vec<_>>());
+            prop_assert!((two.grams.best() - 2.0 * one.grams.best()).abs() < 1e-6);
+            for nutrient in Nutrient::ALL {
+                let (a, b) = (one.nutrient(*nutrient).amount.range(), two.nutrient(*nutrient).amount.range());
+                prop_assert!((b.high() - 2.0 * a.high()).abs() < 1e-6 * (1.0 + b.high()));
+            }
+        }
+    }
+}
