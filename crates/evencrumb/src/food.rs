@@ -38,7 +38,7 @@ fn text(answer: &FoodAnswer) -> String {
 }
 
 fn not_known(answer: &FoodAnswer, page: &mut Page) {
-    page.line(0, &format!("“{}” is not a food known here.", answer.asked.trim()));
+    page.line(0, &format!("“{}” is not a food known here.", say::echo(&answer.asked)));
     if answer.nearest.is_empty() {
         page.line(2, "No name is near to it.");
         return;

@@ -1,4 +1,7 @@
-//! Figures in words.
+//! Figures, sources and the author's own words, as they are said.
+
+/// Characters of a line or a part of it that are said back to the author.
+const LONGEST_ECHO: usize = 120;
 
 /// A best value with its range, as `90 g (79 to 102)`; the value alone when it is exact.
 pub fn range(best: f64, low: f64, high: f64, unit: &str) -> String {
@@ -29,6 +32,15 @@ pub fn source(title: &str, status: &str) -> String {
     if title.to_lowercase().starts_with(status) { title.to_owned() } else { format!("{title} ({status})") }
 }
 
+/// The words of the author said back, cut where they are very long.
+pub fn echo(text: &str) -> String {
+    let text = text.trim();
+    match text.char_indices().nth(LONGEST_ECHO) {
+        Some((at, _)) => format!("{}…", &text[..at]),
+        None => text.to_owned(),
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -41,6 +53,12 @@ mod tests {
         assert_eq!(range(113.0, 113.0, 113.0, "g"), "113 g");
         assert_eq!(range(0.5, 0.5, 0.5, "g"), "0.5 g");
         assert_eq!(range(100.0, 100.0, 100.0, "g"), "100 g");
+    }
+
+    #[test]
+    fn ok_long_words_are_cut() {
+        assert_eq!(echo("  1 cup crème "), "1 cup crème");
+        assert_eq!(echo(&"é".repeat(200)).chars().count(), LONGEST_ECHO + 1);
     }
 
     #[test]

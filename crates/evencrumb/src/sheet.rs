@@ -78,7 +78,7 @@ fn lay_out(component: &ComponentAnswer, page: &mut Page) {
     let name = component.name.as_deref().unwrap_or("Ingredients");
     page.line(0, &format!("{name}: {}", open(&component.grams, "g")));
     for line in &component.lines {
-        page.row(2, &grams(line), 22, &format!("{:>5}  {}", share(line), crate::weigh::echo(line.weighed.text.trim())));
+        page.row(2, &grams(line), 22, &format!("{:>5}  {}", share(line), say::echo(line.weighed.text.trim())));
     }
 }
 

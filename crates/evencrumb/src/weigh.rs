@@ -15,9 +15,6 @@ use crate::page::Page;
 use crate::trouble::Trouble;
 use crate::{Outcome, input, out, say};
 
-/// Characters of a line or a part of it that are said back to the author.
-const LONGEST_ECHO: usize = 120;
-
 /// Carries out the command.
 pub fn run(arguments: &[String], json: bool) -> Result<Outcome, Trouble> {
     let from_input = arguments.len() == 1 && arguments[0] == "-";
@@ -101,7 +98,7 @@ fn pages(lines: &[String], out: &mut dyn Write, outcome: &mut Outcome) -> std::i
 }
 
 fn lay_out(line: &WeighedLine, page: &mut Page) {
-    page.line(0, &echo(&line.text));
+    page.line(0, &say::echo(&line.text));
     for one in &line.foods {
         item(one, "", line.read.kind, page);
     }
@@ -129,7 +126,7 @@ fn item(one: &WeighedItem, before: &str, kind: Kind, page: &mut Page) {
     let name = match item.food.filter(|_| !item.reference) {
         Some(food) => Pantry::ours().food(food).name.clone(),
         None if item.name.is_empty() => "no food".to_owned(),
-        None => format!("“{}”", echo(&item.name)),
+        None => format!("“{}”", say::echo(&item.name)),
     };
     let grams = match &one.weighed.grams {
         Some(grams) => {
@@ -164,7 +161,7 @@ fn as_read(one: &WeighedItem) -> String {
     }
     read.extend(item.size.clone());
     if !item.preparation.is_empty() {
-        read.push(echo(&item.preparation));
+        read.push(say::echo(&item.preparation));
     }
     read.join(", ")
 }
@@ -203,13 +200,4 @@ fn flags(line: &WeighedLine) -> Vec<String> {
         None => {}
     }
     flags
-}
-
-/// The words of the author said back, cut where they are very long.
-pub fn echo(text: &str) -> String {
-    let text = text.trim();
-    match text.char_indices().nth(LONGEST_ECHO) {
-        Some((at, _)) => format!("{}…", &text[..at]),
-        None => text.to_owned(),
-    }
 }

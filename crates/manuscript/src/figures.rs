@@ -115,7 +115,7 @@ pub fn heat(cut: &Cut<'_>, at: usize) -> Option<(Heat, usize)> {
 
 fn gas(mark: f64) -> Option<f64> {
     if mark < 1.0 {
-        return (mark > 0.0).then(|| if mark < 0.4 { 110.0 } else { 130.0 });
+        return (mark > 0.0).then_some(if mark < 0.4 { 110.0 } else { 130.0 });
     }
     #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "between 1 and 9")]
     (mark < 9.5).then(|| GAS.get(mark.round() as usize - 1).copied()).flatten()
@@ -209,15 +209,13 @@ pub fn time(cut: &Cut<'_>, at: usize) -> Option<(Minutes, usize)> {
         }
     }
     (low, high) = (low * size, high * size);
-    if cut.any(next, &["to"]) || cut.mark(next, '-') || cut.mark(next, '–') {
-        if let Some((end, size, after)) =
+    if (cut.any(next, &["to"]) || cut.mark(next, '-') || cut.mark(next, '–'))
+        && let Some((end, size, after)) =
             number(cut, next + 1).and_then(|(end, after)| unit(after).map(|size| (end.value(), size, after + 1)))
-        {
-            if end * size > low {
-                high = end * size;
-                next = after;
-            }
-        }
+        && end * size > low
+    {
+        high = end * size;
+        next = after;
     }
     Some((Minutes { low, high, place: cut.place(at, next) }, next))
 }

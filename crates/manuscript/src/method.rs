@@ -435,10 +435,10 @@ fn share(cut: &Cut<'_>, at: usize) -> Share {
             } else {
                 number(cut, start).map(|(number, next)| (number.value(), next))
             };
-            if let Some((part, next)) = part.filter(|(part, _)| *part > 0.0 && *part < 1.0) {
-                if cut.any(next, &["of", "the"]) {
-                    return Share::Part(part);
-                }
+            if let Some((part, next)) = part.filter(|(part, _)| *part > 0.0 && *part < 1.0)
+                && cut.any(next, &["of", "the"])
+            {
+                return Share::Part(part);
             }
         }
     }
@@ -499,16 +499,16 @@ fn weights(cut: &Cut<'_>, offset: usize, found: &mut Vec<Measured>) {
         let of = cut.any(next, &["of"]).then(|| cut.get(next + 1)).flatten().filter(|token| token.is_any(WEIGHED));
         let verb = (at.saturating_sub(5)..at)
             .any(|at| cut.any(at, &["weigh", "weighs", "is", "are", "takes", "about", "makes", "gives", "scale"]));
-        if verb || per.is_some() {
-            if let Some(name) = of.map(|token| token.folded.clone()).or_else(|| what.map(crate::word::fold)) {
-                let place = cut.place(at, next);
-                found.push(Measured {
-                    what: name,
-                    grams: (low, high),
-                    per,
-                    place: place.start + offset..place.end + offset,
-                });
-            }
+        if (verb || per.is_some())
+            && let Some(name) = of.map(|token| token.folded.clone()).or_else(|| what.map(crate::word::fold))
+        {
+            let place = cut.place(at, next);
+            found.push(Measured {
+                what: name,
+                grams: (low, high),
+                per,
+                place: place.start + offset..place.end + offset,
+            });
         }
         at = next.max(at + 1);
     }

@@ -21,7 +21,7 @@ pub fn fold(word: &str) -> String {
             'œ' | 'Œ' => folded.push_str("oe"),
             'æ' | 'Æ' => folded.push_str("ae"),
             'ø' | 'Ø' => folded.push('o'),
-            'ß' => folded.push_str("ss"),
+            'ß' | 'ẞ' => folded.push_str("ss"),
             'ł' | 'Ł' => folded.push('l'),
             'ı' => folded.push('i'),
             c => folded.extend(c.to_lowercase()),

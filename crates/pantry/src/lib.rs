@@ -6,6 +6,7 @@
 pub mod check;
 pub mod contents;
 pub mod fold;
+mod near;
 mod nutrient;
 mod pantry;
 pub mod row;

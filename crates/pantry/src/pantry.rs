@@ -1,12 +1,13 @@
 //! The foods known in one kitchen, found by their names.
 
-use std::sync::LazyLock;
+use std::sync::{LazyLock, OnceLock};
 
 use evencrumb_manuscript::word::name_key;
 use evencrumb_manuscript::{FoodId, FoodWords, Named};
 use evencrumb_measure::Unit;
 use rustc_hash::FxHashMap;
 
+use crate::near::Near;
 use crate::row::{self, Fault, Food, Whose, Yield};
 
 /// Foods with an index of their names.
@@ -17,6 +18,8 @@ pub struct Pantry {
     /// For a food that is a part of a fruit (lemon juice): the fruits that give it.
     given_by: FxHashMap<u32, Vec<u32>>,
     faults: Vec<Fault>,
+    /// Made when the first name is not known; most texts never need it.
+    near: OnceLock<Near>,
 }
 
 /// A food whose name is near to words that name none. It is said and never used.
@@ -123,20 +126,8 @@ impl Pantry {
 
     /// The foods whose names are nearest to the words, nearest first; only such as a reader could have meant.
     pub fn nearest(&self, words: &str, most: usize) -> Vec<Guess<'_>> {
-        let asked: String = name_key(words).chars().take(64).collect();
-        if asked.is_empty() {
-            return Vec::new();
-        }
-        let nearest_name = |food: &Food| food.names().map(|name| nearness(&asked, &name_key(name))).fold(0.0, f64::max);
-        let mut guesses: Vec<Guess<'_>> = self
-            .foods
-            .iter()
-            .map(|food| Guess { food, nearness: nearest_name(food) })
-            .filter(|guess| guess.nearness >= 0.5)
-            .collect();
-        guesses.sort_by(|a, b| b.nearness.total_cmp(&a.nearness).then_with(|| a.food.name.cmp(&b.food.name)));
-        guesses.truncate(most);
-        guesses
+        let near = self.near.get_or_init(|| Near::of(&self.foods));
+        near.to(words, most).into_iter().map(|(at, nearness)| Guess { food: &self.foods[at], nearness }).collect()
     }
 
     fn add(&mut self, foods: Vec<(Food, Vec<String>)>) {
@@ -158,17 +149,6 @@ impl Pantry {
             }
         }
     }
-}
-
-/// How near two names are: the share of words they have in common, or the likeness of their letters, whichever is more.
-fn nearness(asked: &str, name: &str) -> f64 {
-    let letters = strsim::normalized_damerau_levenshtein(asked, name);
-    let (a, b): (Vec<&str>, Vec<&str>) = (asked.split(' ').collect(), name.split(' ').collect());
-    let shared = a.iter().filter(|word| b.contains(word)).count();
-    let heads_agree = a.last() == b.last();
-    #[expect(clippy::cast_precision_loss, reason = "names have a handful of words")]
-    let words = 2.0 * shared as f64 / (a.len() + b.len()) as f64 * if heads_agree { 1.0 } else { 0.8 };
-    letters.max(words * 0.95)
 }
 
 impl FoodWords for Pantry {

@@ -72,13 +72,9 @@ pub fn weigh_read(text: &str, mut read: Line, pantry: &Pantry, kitchen: Kitchen)
     };
     let foods = weighed(std::mem::take(&mut read.foods), true);
     let alternatives = weighed(std::mem::take(&mut read.alternatives), false);
-    if read.kind == Kind::Blank && queries.is_empty() {
-        queries.push(Query::new(
-            &NO_INGREDIENT,
-            0..text.len(),
-            "The line is empty, so nothing in it is weighed.",
-            "Write the amount and the food.",
-        ));
+    if foods.is_empty() && queries.is_empty() {
+        // The reader is silent about an empty line and about one of marks alone; whoever asked to have it weighed is told.
+        queries.push(nothing_to_weigh(text, read.kind));
     }
     for query in queries.iter_mut().filter(|query| query.kind.name == FOOD_NOT_KNOWN.name) {
         let items = foods.iter().chain(&alternatives);
@@ -89,6 +85,11 @@ pub fn weigh_read(text: &str, mut read: Line, pantry: &Pantry, kitchen: Kitchen)
     }
     queries.sort_by_key(|query| (query.place.start, query.kind.weight));
     WeighedLine { text: text.to_owned(), read, foods, alternatives, queries }
+}
+
+fn nothing_to_weigh(text: &str, kind: Kind) -> Query {
+    let message = format!("The line was taken for {}, so nothing in it is weighed.", kind.words());
+    Query::new(&NO_INGREDIENT, 0..text.len(), message, "Write the amount and the food.")
 }
 
 #[cfg(test)]
@@ -123,6 +124,7 @@ mod tests {
 
     #[test]
     fn ok_an_empty_line_says_so() {
+        assert_eq!(queries(", ; %"), "1:no-ingredient");
         assert_eq!(queries("   "), "1:no-ingredient");
         assert!(!weighed("").must_be_mended());
     }

@@ -236,13 +236,13 @@ fn undecorated(text: &str, at: usize, end: usize, decorated: &mut bool) -> (usiz
         });
         if let Some(inner) =
             inner.map(|inner| inner.trim_matches(|c| c == sign.chars().next().unwrap_or(' ') || is_space(c)))
+            && !inner.is_empty()
+            && !inner.contains(sign)
         {
-            if !inner.is_empty() && !inner.contains(sign) {
-                // One star or low line on each side is a slanted word, no heading.
-                *decorated = *decorated || !matches!(sign, "*" | "_");
-                let from = said.find(inner).unwrap_or(0);
-                return (at + from, at + from + inner.len());
-            }
+            // One star or low line on each side is a slanted word, no heading.
+            *decorated = *decorated || !matches!(sign, "*" | "_");
+            let from = said.find(inner).unwrap_or(0);
+            return (at + from, at + from + inner.len());
         }
     }
     (at, end)
