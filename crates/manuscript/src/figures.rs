@@ -81,8 +81,18 @@ pub fn times(cut: &Cut<'_>, offset: usize) -> Vec<Minutes> {
     found
 }
 
+/// Whether token `at` goes on with a run of numbers, where none begins: "1 1 1 1" is a table or nonsense.
+pub(crate) fn in_run(cut: &Cut<'_>, at: usize) -> bool {
+    let is_number =
+        |at: usize| cut.get(at).is_some_and(|token| token.is_number() || WORDS.numbers.contains_key(&token.folded));
+    at >= 3 && (at - 3..at).all(is_number)
+}
+
 /// The temperature that starts at token `at`, and the token after it.
 pub fn heat(cut: &Cut<'_>, at: usize) -> Option<(Heat, usize)> {
+    if in_run(cut, at) {
+        return None;
+    }
     let fan_before = at > 0 && cut.any(at - 1, &["fan", "convection"]);
     if cut.any(at, &["gas"]) {
         let mut next = at + 1 + usize::from(cut.any(at + 1, &["mark"]));
@@ -115,7 +125,7 @@ pub fn heat(cut: &Cut<'_>, at: usize) -> Option<(Heat, usize)> {
 
 fn gas(mark: f64) -> Option<f64> {
     if mark < 1.0 {
-        return (mark > 0.0).then(|| if mark < 0.4 { 110.0 } else { 130.0 });
+        return (mark > 0.0).then_some(if mark < 0.4 { 110.0 } else { 130.0 });
     }
     #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "between 1 and 9")]
     (mark < 9.5).then(|| GAS.get(mark.round() as usize - 1).copied()).flatten()
@@ -153,7 +163,8 @@ fn scale(cut: &Cut<'_>, at: usize, next: usize, value: f64) -> Option<(bool, boo
         return Some((value > 260.0, false, end));
     }
     // A bare number: only where an oven's stands, and only a round one.
-    let said = at > 0 && (cut.any(at - 1, &["at", "to", "oven", "preheat"]) || cut.mark(at - 1, ',') || cut.mark(at - 1, ':'));
+    let said =
+        at > 0 && (cut.any(at - 1, &["at", "to", "oven", "preheat"]) || cut.mark(at - 1, ',') || cut.mark(at - 1, ':'));
     let ends = cut.get(next).is_none_or(|token| {
         matches!(token.kind, crate::token::Kind::Mark(',' | '.' | ';' | ')' | '–'))
             || token.is_any(&["for", "and", "then", "until", "till", "with"])
@@ -166,6 +177,9 @@ fn scale(cut: &Cut<'_>, at: usize, next: usize, value: f64) -> Option<(bool, boo
 pub fn time(cut: &Cut<'_>, at: usize) -> Option<(Minutes, usize)> {
     if cut.any(at, &["overnight"]) {
         return Some((Minutes { low: 480.0, high: 720.0, place: cut.place(at, at + 1) }, at + 1));
+    }
+    if in_run(cut, at) {
+        return None;
     }
     let before = at.checked_sub(1).and_then(|before| cut.get(before));
     if before.is_some_and(|token| token.is_number() && !cut.get(at).is_some_and(|this| this.spaced)) {
@@ -208,15 +222,13 @@ pub fn time(cut: &Cut<'_>, at: usize) -> Option<(Minutes, usize)> {
         }
     }
     (low, high) = (low * size, high * size);
-    if cut.any(next, &["to"]) || cut.mark(next, '-') || cut.mark(next, '–') {
-        if let Some((end, size, after)) =
+    if (cut.any(next, &["to"]) || cut.mark(next, '-') || cut.mark(next, '–'))
+        && let Some((end, size, after)) =
             number(cut, next + 1).and_then(|(end, after)| unit(after).map(|size| (end.value(), size, after + 1)))
-        {
-            if end * size > low {
-                high = end * size;
-                next = after;
-            }
-        }
+        && end * size > low
+    {
+        high = end * size;
+        next = after;
     }
     Some((Minutes { low, high, place: cut.place(at, next) }, next))
 }

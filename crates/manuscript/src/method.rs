@@ -86,13 +86,16 @@ pub fn step(text: &str, place: Range<usize>) -> Step {
     for sentence in &step.sentences {
         let cut = Cut::of(&text[sentence.clone()]);
         for heat in figures::heats(&cut, sentence.start) {
-            let is_inside = heat.celsius < 90.0 || inside(&cut, heat.place.start - sentence.start, heat.place.end - sentence.start);
+            let is_inside =
+                heat.celsius < 90.0 || inside(&cut, heat.place.start - sentence.start, heat.place.end - sentence.start);
             if is_inside { step.inside.push(heat) } else { step.heats.push(heat) }
         }
         step.times.extend(figures::times(&cut, sentence.start));
         for (at, token) in cut.tokens.iter().enumerate() {
             if token.is_any(&["until", "till"]) {
-                let end = (at + 1..cut.tokens.len()).find(|end| matches!(cut.tokens[*end].kind, Token::Mark(',' | ';' | '.' | ')'))).unwrap_or(cut.tokens.len());
+                let end = (at + 1..cut.tokens.len())
+                    .find(|end| matches!(cut.tokens[*end].kind, Token::Mark(',' | ';' | '.' | ')')))
+                    .unwrap_or(cut.tokens.len());
                 let place = cut.place(at, end);
                 let open = step.done.last().is_some_and(|last| last.end > place.start + sentence.start);
                 if !open {
@@ -111,22 +114,44 @@ pub fn step(text: &str, place: Range<usize>) -> Step {
 fn inside(cut: &Cut<'_>, start: usize, end: usize) -> bool {
     let first = cut.tokens.partition_point(|token| token.place.start < start);
     let after = cut.tokens.partition_point(|token| token.place.start < end);
-    let before = cut.tokens[first.saturating_sub(4)..first].iter().any(|token| token.is_any(&["reaches", "registers", "reach", "thermometer", "temperature", "internal", "inside", "reads", "water", "milk", "syrup"]));
-    before || cut.any(after, &["inside"]) || cut.any(after, &["in"]) && cut.any(after + 2, &["middle", "center", "centre"])
+    let before = cut.tokens[first.saturating_sub(4)..first].iter().any(|token| {
+        token.is_any(&[
+            "reaches",
+            "registers",
+            "reach",
+            "thermometer",
+            "temperature",
+            "internal",
+            "inside",
+            "reads",
+            "water",
+            "milk",
+            "syrup",
+        ])
+    });
+    before
+        || cut.any(after, &["inside"])
+        || cut.any(after, &["in"]) && cut.any(after + 2, &["middle", "center", "centre"])
 }
 
+/// Longest sentence; a longer one is broken at white space, so that looking around in one costs no more than this.
+const LONGEST_SENTENCE: usize = 1000;
+
 /// Sentences of a text: they end with a mark and white space after it.
-fn sentences(text: &str, offset: usize) -> Vec<Range<usize>> {
+pub fn sentences(text: &str, offset: usize) -> Vec<Range<usize>> {
     let mut found = Vec::new();
     let mut start = 0;
     let mut chars = text.char_indices().peekable();
     while let Some((at, c)) = chars.next() {
         let ends = matches!(c, '.' | '!' | '?') && chars.peek().is_none_or(|(_, next)| next.is_whitespace());
-        // "350 deg. F", "3 tbsp. of": a small letter or a number goes on.
-        let goes_on = c == '.' && text[at + 1..].trim_start().starts_with(|c: char| c.is_lowercase());
-        if ends && !goes_on {
-            push(&mut found, text, start, at + 1, offset);
-            start = at + 1;
+        // "350 deg. F", "3 tbsp. of": a small letter goes on.
+        let goes_on = ends
+            && c == '.'
+            && text[at + 1..].chars().take(4).find(|c| !c.is_whitespace()).is_some_and(char::is_lowercase);
+        let long = at - start > LONGEST_SENTENCE && (c.is_whitespace() || at - start > 2 * LONGEST_SENTENCE);
+        if ends && !goes_on || long {
+            push(&mut found, text, start, at + c.len_utf8(), offset);
+            start = at + c.len_utf8();
         }
     }
     push(&mut found, text, start, text.len(), offset);
@@ -148,6 +173,8 @@ struct Index {
     names: HashMap<String, Vec<(usize, Vec<usize>)>>,
     /// Last words of names.
     heads: HashMap<String, Vec<(usize, Vec<usize>)>>,
+    /// First words of names.
+    starts: HashMap<String, Vec<(usize, Vec<usize>)>>,
     /// Components by the words of their names.
     parts: HashMap<String, usize>,
 }
@@ -158,23 +185,34 @@ impl Index {
         for (part, component) in components.iter().enumerate() {
             if let Some(name) = &component.name {
                 let cut = Cut::of(name);
-                let words: Vec<&str> = cut.tokens.iter().filter(|token| token.kind == Token::Word && !token.is_any(&["for", "the", "to", "of", "and", "a"])).map(|token| token.key.as_str()).collect();
+                let words: Vec<&str> = cut
+                    .tokens
+                    .iter()
+                    .filter(|token| token.kind == Token::Word && !token.is_any(&["for", "the", "to", "of", "and", "a"]))
+                    .map(|token| token.key.as_str())
+                    .collect();
                 if let Some(last) = words.last() {
                     index.parts.entry((*last).to_owned()).or_insert(part);
                 }
             }
-            for (nth, read) in component.lines.iter().enumerate().filter(|(_, read)| read.line.kind == Kind::Ingredient) {
+            for (nth, read) in component.lines.iter().enumerate().filter(|(_, read)| read.line.kind == Kind::Ingredient)
+            {
                 for item in &read.line.foods {
                     let cut = Cut::of(&item.name);
-                    let words: Vec<&str> = cut.tokens.iter().filter(|token| token.kind == Token::Word).map(|token| token.key.as_str()).collect();
+                    let words: Vec<&str> = cut
+                        .tokens
+                        .iter()
+                        .filter(|token| token.kind == Token::Word)
+                        .map(|token| token.key.as_str())
+                        .collect();
                     for tail in 0..words.len().min(4) {
                         let name = words[words.len() - 1 - tail..].join(" ");
                         let whole = tail + 1 == words.len();
                         add(if whole { &mut index.names } else { &mut index.heads }, name, part, nth);
                     }
                     // Cooks shorten: "chocolate" for chocolate chips, "peanuts" for roasted peanuts.
-                    if words.len() > 1 {
-                        add(&mut index.heads, words[0].to_owned(), part, nth);
+                    if words.len() > 1 && !COMMON_FIRST.contains(&words[0]) {
+                        add(&mut index.starts, words[0].to_owned(), part, nth);
                     }
                 }
             }
@@ -195,6 +233,44 @@ fn add(map: &mut HashMap<String, Vec<(usize, Vec<usize>)>>, name: String, part: 
     }
 }
 
+/// First words of names that say nothing alone.
+const COMMON_FIRST: &[&str] = &[
+    "baking",
+    "all",
+    "light",
+    "dark",
+    "white",
+    "whole",
+    "fresh",
+    "large",
+    "powdered",
+    "granulated",
+    "unsalted",
+    "salted",
+    "ground",
+    "plain",
+    "sea",
+    "heavy",
+    "dry",
+    "full",
+    "self",
+    "ice",
+    "hot",
+    "cold",
+    "warm",
+    "fine",
+    "coarse",
+    "old",
+    "quick",
+    "strong",
+    "soft",
+    "extra",
+    "rice",
+    "cake",
+    "bread",
+    "pastry",
+];
+
 /// A name found in a step.
 struct Hit<'i> {
     from: usize,
@@ -214,16 +290,24 @@ pub fn link(text: &str, out: &mut Manuscript, hints: &[(usize, String)]) {
         let hint = hints.partition_point(|(at, _)| *at < step.place.start).checked_sub(1).map(|at| &hints[at].1);
         let cut = Cut::of(&text[step.place.clone()]);
         let hits = hits(&cut, &index);
-        let part = hint.and_then(|hint| named_part(&Cut::of(hint), &index)).or_else(|| named_part(&cut, &index)).or_else(|| commonest(&hits)).or(last_part);
+        let part = hint
+            .and_then(|hint| named_part(&Cut::of(hint), &index))
+            .or_else(|| named_part(&cut, &index))
+            .or_else(|| commonest(&hits))
+            .or(last_part);
         step.component = part;
         last_part = part;
         for hit in &hits {
-            let here = hit.parts.iter().take(MOST_LINES).find(|(at, _)| Some(*at) == part).or_else(|| hit.parts.first());
+            let here =
+                hit.parts.iter().take(MOST_LINES).find(|(at, _)| Some(*at) == part).or_else(|| hit.parts.first());
             let Some((component, lines)) = here else { continue };
             if lines.len() > MOST_LINES || hit.parts.len() > MOST_LINES {
-                crowded.get_or_insert(cut.place(hit.from, hit.from + 1).start + step.place.start..cut.place(hit.from, hit.from + 1).end + step.place.start);
+                crowded.get_or_insert(
+                    cut.place(hit.from, hit.from + 1).start + step.place.start
+                        ..cut.place(hit.from, hit.from + 1).end + step.place.start,
+                );
             }
-            let share = share(&cut, hit.from);
+            let mut share = share(&cut, hit.from);
             let free: Vec<usize> = lines.iter().take(MOST_LINES).copied().collect();
             // A last word that fits several lines means all only in the plural ("flours"); else the first not used.
             let chosen: Vec<usize> = if hit.exact || hit.many || free.len() == 1 {
@@ -231,12 +315,30 @@ pub fn link(text: &str, out: &mut Manuscript, hints: &[(usize, String)]) {
             } else {
                 free.iter().find(|line| !used[*component][**line]).or(free.first()).copied().into_iter().collect()
             };
+            // A line that was taken out of this very sentence is the one meant.
+            let named = cut.place(hit.from, hit.from + 1).start + step.place.start;
+            let own =
+                chosen.iter().copied().find(|line| out.components[*component].lines[*line].place.contains(&named));
+            let chosen = own.map_or(chosen, |line| {
+                share = Share::All;
+                vec![line]
+            });
             for line in chosen {
-                let twice = step.uses.iter().rev().take(64).any(|other| other.component == *component && other.line == line && other.share == share);
+                let twice = step
+                    .uses
+                    .iter()
+                    .rev()
+                    .take(64)
+                    .any(|other| other.component == *component && other.line == line && other.share == share);
                 if !twice {
                     let name = cut.place(hit.from, hit.from + 1);
                     used[*component][line] = true;
-                    step.uses.push(Use { component: *component, line, share: share.clone(), place: name.start + step.place.start..name.end + step.place.start });
+                    step.uses.push(Use {
+                        component: *component,
+                        line,
+                        share: share.clone(),
+                        place: name.start + step.place.start..name.end + step.place.start,
+                    });
                 }
             }
         }
@@ -244,14 +346,23 @@ pub fn link(text: &str, out: &mut Manuscript, hints: &[(usize, String)]) {
     }
     out.steps = steps;
     if let Some(place) = crowded {
-        out.queries.push(Query::new(&TOO_MANY_LINES, place, format!("A name in the method fits more than {MOST_LINES} lines; only so many were looked at."), "Name the food more exactly in the step."));
+        out.queries.push(Query::new(
+            &TOO_MANY_LINES,
+            place,
+            format!("A name in the method fits more than {MOST_LINES} lines; only so many were looked at."),
+            "Name the food more exactly in the step.",
+        ));
     }
     out.measured = measured(text, out);
 }
 
 /// "Whisk the dry ingredients": the dry lines of the component that no step took before.
 fn dry(cut: &Cut<'_>, step: &mut Step, components: &[Component], part: Option<usize>, used: &mut [Vec<bool>]) {
-    let Some(at) = (0..cut.tokens.len()).find(|at| cut.any(*at, &["dry"]) && cut.any(at + 1, &["ingredients", "things", "stuff"])) else { return };
+    let Some(at) =
+        (0..cut.tokens.len()).find(|at| cut.any(*at, &["dry"]) && cut.any(at + 1, &["ingredients", "things", "stuff"]))
+    else {
+        return;
+    };
     let part = part.unwrap_or(0);
     let Some(component) = components.get(part) else { return };
     let place = cut.place(at, at + 2);
@@ -268,7 +379,27 @@ fn dry(cut: &Cut<'_>, step: &mut Step, components: &[Component], part: Option<us
     }
 }
 
-const DRY: &[&str] = &["flour", "powder", "soda", "salt", "cocoa", "cinnamon", "ginger", "nutmeg", "clove", "spice", "starch", "cornstarch", "cornmeal", "semolina", "oat", "yeast", "allspice", "cardamom", "meal"];
+const DRY: &[&str] = &[
+    "flour",
+    "powder",
+    "soda",
+    "salt",
+    "cocoa",
+    "cinnamon",
+    "ginger",
+    "nutmeg",
+    "clove",
+    "spice",
+    "starch",
+    "cornstarch",
+    "cornmeal",
+    "semolina",
+    "oat",
+    "yeast",
+    "allspice",
+    "cardamom",
+    "meal",
+];
 
 /// The names in a step, longest first at each place.
 fn hits<'i>(cut: &Cut<'_>, index: &'i Index) -> Vec<Hit<'i>> {
@@ -279,17 +410,29 @@ fn hits<'i>(cut: &Cut<'_>, index: &'i Index) -> Vec<Hit<'i>> {
             at += 1;
             continue;
         }
-        let hit = (1..=5usize).rev().filter(|count| at + count <= cut.tokens.len() && cut.is_word(at + count - 1)).find_map(|count| {
-            let key = words_key(cut, at, at + count);
-            let many = cut.tokens[at + count - 1].folded != cut.tokens[at + count - 1].key;
-            let names = index.names.get(&key).map(|parts| (parts, true));
-            names.or_else(|| index.heads.get(&key).map(|parts| (parts, false))).map(|(parts, exact)| (Hit { from: at, parts, exact, many }, at + count))
-        });
+        let hit = (1..=5usize)
+            .rev()
+            .filter(|count| at + count <= cut.tokens.len() && cut.is_word(at + count - 1))
+            .find_map(|count| {
+                let key = words_key(cut, at, at + count);
+                let many = cut.tokens[at + count - 1].folded != cut.tokens[at + count - 1].key;
+                let names = index.names.get(&key).map(|parts| (parts, true));
+                names
+                    .or_else(|| index.heads.get(&key).map(|parts| (parts, false)))
+                    .or_else(|| index.starts.get(&key).map(|parts| (parts, false)))
+                    .map(|(parts, exact)| (Hit { from: at, parts, exact, many }, at + count))
+            });
         match hit {
             Some((hit, next)) => {
                 // "flour mixture", "egg wash", "flour the pan": not the ingredient.
-                let made = cut.any(next, &["mixture", "mix", "wash", "glaze", "batter", "dough", "pan", "tin"]) || cut.any(next, &["the"]) && cut.any(next + 1, PANS);
-                if !made {
+                let made = cut.any(next, &["mixture", "mix", "wash", "glaze", "batter", "dough", "pan", "tin"])
+                    || cut.any(next, &["the"]) && cut.any(next + 1, PANS);
+                // "Butter the pan", "Oil a tin": a verb.
+                let opens = at == 0 || cut.mark(at - 1, '.') || cut.any(at - 1, &["and"]);
+                let verb = opens
+                    && cut.any(at, &["butter", "flour", "oil", "cream"])
+                    && cut.any(next, &["the", "a", "an", "your", "two", "three", "it"]);
+                if !made && !verb {
                     found.push(hit);
                 }
                 at = next;
@@ -303,7 +446,9 @@ fn hits<'i>(cut: &Cut<'_>, index: &'i Index) -> Vec<Hit<'i>> {
 /// The component that a text names by its head word: "for the glaze".
 fn named_part(cut: &Cut<'_>, index: &Index) -> Option<usize> {
     (0..cut.tokens.len()).find_map(|at| {
-        let said = at == 0 || cut.any(at - 1, &["the"]) && (at == 1 || cut.any(at - 2, &["for", "make"])) || cut.any(at - 1, &["for", "make"]);
+        let said = at == 0
+            || cut.any(at - 1, &["the"]) && (at == 1 || cut.any(at - 2, &["for", "make"]))
+            || cut.any(at - 1, &["for", "make"]);
         cut.tokens.get(at).filter(|_| said).and_then(|token| index.parts.get(&token.key)).copied()
     })
 }
@@ -323,7 +468,10 @@ fn commonest(hits: &[Hit<'_>]) -> Option<usize> {
 /// What is said before the name at `at` of how much of it is taken.
 fn share(cut: &Cut<'_>, at: usize) -> Share {
     let floor = at.saturating_sub(8);
-    let stop = (floor..at).rev().find(|at| matches!(cut.tokens[*at].kind, Token::Mark(',' | ';' | '.' | ':')) || cut.any(*at, &["and", "with", "then", "in"]) && !cut.any(at + 1, &["a"]));
+    let stop = (floor..at).rev().find(|at| {
+        matches!(cut.tokens[*at].kind, Token::Mark(',' | ';' | '.' | ':'))
+            || cut.any(*at, &["and", "with", "then", "in"]) && !cut.any(at + 1, &["a"])
+    });
     let from = stop.map_or(floor, |stop| stop + 1);
     let amount = (from..at).find_map(|start| {
         let read = numbers(cut, start)?;
@@ -342,11 +490,19 @@ fn share(cut: &Cut<'_>, at: usize) -> Share {
     }
     if has(&["of", "half"]) {
         for start in from..at {
-            let part = if cut.any(start, &["half"]) { Some((0.5, start + 1)) } else { number(cut, start).map(|(number, next)| (number.value(), next)) };
-            if let Some((part, next)) = part.filter(|(part, _)| *part > 0.0 && *part < 1.0) {
-                if cut.any(next, &["of", "the"]) {
-                    return Share::Part(part);
-                }
+            let part = if cut.any(start, &["half"]) {
+                Some((0.5, start + 1))
+            } else {
+                number(cut, start).map(|(number, next)| (number.value(), next))
+            };
+            // "a cup and a half of flour" is an amount and no half.
+            let counted = start > 0
+                && (cut.any(start - 1, &["and"])
+                    || start > 1 && cut.any(start - 1, &["a"]) && cut.any(start - 2, &["and"]));
+            if let Some((part, next)) = part.filter(|_| !counted).filter(|(part, _)| *part > 0.0 && *part < 1.0)
+                && cut.any(next, &["of", "the"])
+            {
+                return Share::Part(part);
             }
         }
     }
@@ -357,7 +513,9 @@ fn share(cut: &Cut<'_>, at: usize) -> Share {
 fn measured(text: &str, out: &Manuscript) -> Vec<Measured> {
     use crate::layout::NodeKind;
     let mut found = Vec::new();
-    for node in out.nodes.iter().filter(|node| matches!(node.kind, NodeKind::Headnote | NodeKind::Note | NodeKind::Step)) {
+    for node in
+        out.nodes.iter().filter(|node| matches!(node.kind, NodeKind::Headnote | NodeKind::Note | NodeKind::Step))
+    {
         for sentence in sentences(&text[node.place.clone()], node.place.start) {
             let cut = Cut::of(&text[sentence.clone()]);
             weights(&cut, sentence.start, &mut found);
@@ -366,37 +524,61 @@ fn measured(text: &str, out: &Manuscript) -> Vec<Measured> {
     found
 }
 
-const WEIGHED: &[&str] = &["batter", "dough", "layer", "layers", "mixture", "filling", "frosting", "icing", "crumb", "streusel", "glaze", "cake", "loaf", "coat", "ball", "balls", "cup", "cups", "square", "squares", "piece", "bun", "roll", "cookie", "muffin", "pan", "pans", "half", "portion", "syrup", "custard", "cream", "caramel", "ganache", "crust", "pulp", "puree"];
+const WEIGHED: &[&str] = &[
+    "batter", "dough", "layer", "layers", "mixture", "filling", "frosting", "icing", "crumb", "streusel", "glaze",
+    "cake", "loaf", "coat", "ball", "balls", "cup", "cups", "square", "squares", "piece", "bun", "roll", "cookie",
+    "muffin", "pan", "pans", "half", "portion", "syrup", "custard", "cream", "caramel", "ganache", "crust", "pulp",
+    "puree",
+];
 
 fn weights(cut: &Cut<'_>, offset: usize, found: &mut Vec<Measured>) {
     let mut what: Option<&str> = None;
     let mut at = 0;
     while at < cut.tokens.len() {
-        if cut.any(at, WEIGHED) {
+        if cut.any(at, WEIGHED) && !(what.is_some() && at > 0 && cut.any(at - 1, &["of"])) {
             what = Some(cut.written(at, at + 1));
         }
-        let read = numbers(cut, at).and_then(|read| unit(cut, read.next).and_then(|(unit, next)| unit.grams().map(|grams| (read.low.value() * grams, read.high.value() * grams, next))));
+        let start = (!figures::in_run(cut, at)).then_some(at);
+        let read = start.and_then(|at| numbers(cut, at)).and_then(|read| {
+            unit(cut, read.next).and_then(|(unit, next)| {
+                unit.grams().map(|grams| (read.low.value() * grams, read.high.value() * grams, next))
+            })
+        });
         let Some((low, high, next)) = read else {
             at += 1;
             continue;
         };
         let each = (1..=2).any(|back| at >= back && cut.any(at - back, &["each"]));
         let per = if cut.any(next, &["a", "per", "each", "apiece"]) || cut.mark(next, '/') {
-            cut.get(next + 1).filter(|token| token.kind == Token::Word && !cut.any(next, &["each", "apiece"])).map(|token| token.folded.clone()).or_else(|| what.map(str::to_owned))
+            cut.get(next + 1)
+                .filter(|token| token.kind == Token::Word && !cut.any(next, &["each", "apiece"]))
+                .map(|token| token.folded.clone())
+                .or_else(|| what.map(str::to_owned))
         } else if cut.any(next, &["into", "in"]) && cut.any(next + 1, &["each"]) {
-            cut.get(next + 2).map(|token| token.folded.clone())
+            cut.get(next + 2)
+                .filter(|token| token.kind == Token::Word)
+                .map(|token| token.folded.clone())
+                .or_else(|| what.map(str::to_owned))
         } else if each || (0..at).any(|at| cut.any(at, &["each", "every"]) && at < 3) {
             what.map(str::to_owned)
         } else {
             None
         };
         let of = cut.any(next, &["of"]).then(|| cut.get(next + 1)).flatten().filter(|token| token.is_any(WEIGHED));
-        let verb = (at.saturating_sub(5)..at).any(|at| cut.any(at, &["weigh", "weighs", "is", "are", "takes", "about", "makes", "gives", "scale"]));
-        if verb || per.is_some() {
-            if let Some(name) = of.map(|token| token.folded.clone()).or_else(|| what.map(crate::word::fold)) {
-                let place = cut.place(at, next);
-                found.push(Measured { what: name, grams: (low, high), per, place: place.start + offset..place.end + offset });
-            }
+        let verb = (at.saturating_sub(5)..at)
+            .any(|at| cut.any(at, &["weigh", "weighs", "is", "are", "takes", "about", "makes", "gives", "scale"]));
+        let bracketed = at > 0 && cut.mark(at - 1, '(');
+        if (verb || per.is_some())
+            && !bracketed
+            && let Some(name) = of.map(|token| token.folded.clone()).or_else(|| what.map(crate::word::fold)).or_else(|| per.clone())
+        {
+            let place = cut.place(at, next);
+            found.push(Measured {
+                what: name,
+                grams: (low, high),
+                per,
+                place: place.start + offset..place.end + offset,
+            });
         }
         at = next.max(at + 1);
     }

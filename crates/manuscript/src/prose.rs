@@ -10,16 +10,19 @@ const REACH: usize = 14;
 
 /// The spans of a paragraph that name an amount and a food. `offset` is where the paragraph stands in the manuscript.
 pub fn lines<F: FoodWords + ?Sized>(text: &str, offset: usize, foods: &F) -> Vec<LineRead> {
-    let cut = Cut::of(text);
     let mut found = Vec::new();
-    let mut at = 0;
-    while at < cut.tokens.len() {
-        let Some((line, next)) = span(&cut, at, foods) else {
-            at += 1;
-            continue;
-        };
-        found.push(LineRead { place: line.0.start + offset..line.0.end + offset, text: line.1, line: line.2 });
-        at = next.max(at + 1);
+    for sentence in crate::method::sentences(text, 0) {
+        let start = sentence.start + offset;
+        let cut = Cut::of(&text[sentence]);
+        let mut at = 0;
+        while at < cut.tokens.len() {
+            let Some(((place, text, line), next)) = span(&cut, at, foods) else {
+                at += 1;
+                continue;
+            };
+            found.push(LineRead { place: place.start + start..place.end + start, text, line });
+            at = next.max(at + 1);
+        }
     }
     found
 }
@@ -27,6 +30,9 @@ pub fn lines<F: FoodWords + ?Sized>(text: &str, offset: usize, foods: &F) -> Vec
 type Span = (std::ops::Range<usize>, String, line::Line);
 
 fn span<F: FoodWords + ?Sized>(cut: &Cut<'_>, at: usize, foods: &F) -> Option<(Span, usize)> {
+    if crate::figures::in_run(cut, at) {
+        return None;
+    }
     let article = cut.any(at, &["a", "an"]);
     let next = match numbers(cut, at) {
         Some(read) => read.next,
@@ -40,7 +46,11 @@ fn span<F: FoodWords + ?Sized>(cut: &Cut<'_>, at: usize, foods: &F) -> Option<(S
     }
     // "10-inch", "350 F", "20 minutes" and "the 1/3 cup" are no new ingredient.
     let follows = |words: &[&str]| cut.any(next, words) || (cut.mark(next, '-') && cut.any(next + 1, words));
-    if follows(&["inch", "inches", "cm", "minutes", "minute", "min", "mins", "hours", "hour", "degrees", "f", "c", "seconds", "days", "times", "by", "x", "part", "parts", "layers"]) || cut.mark(next, '°') {
+    if follows(&[
+        "inch", "inches", "cm", "minutes", "minute", "min", "mins", "hours", "hour", "degrees", "f", "c", "seconds",
+        "days", "times", "by", "x", "part", "parts", "layers",
+    ]) || cut.mark(next, '°')
+    {
         return None;
     }
     if at > 0 && cut.any(at - 1, &["the", "remaining", "that", "this", "other", "last"]) {
@@ -51,8 +61,18 @@ fn span<F: FoodWords + ?Sized>(cut: &Cut<'_>, at: usize, foods: &F) -> Option<(S
     while let Some(token) = cut.get(end).filter(|_| end < from + REACH) {
         let joins = cut.joins(end);
         let mark = matches!(token.kind, crate::token::Kind::Mark(_)) && !joins;
-        let over = end > from && token.is_any(ENDS) && !(token.is_any(&["and"]) && end < from + 3 && cut.any(end + 1, &["a"]) && cut.any(end + 2, &["half", "quarter", "third"]));
-        let verb = end > from + 1 && token.kind == crate::token::Kind::Word && WORDS.verbs.has(&token.folded) && foods.food(&token.key).is_none();
+        let over = end > from
+            && token.is_any(ENDS)
+            && !(token.is_any(&["and"])
+                && end < from + 3
+                && cut.any(end + 1, &["a"])
+                && cut.any(end + 2, &["half", "quarter", "third"]));
+        let verb = end > from + 1
+            && token.kind == crate::token::Kind::Word
+            && WORDS.verbs.has(&token.folded)
+            && foods.food(&token.key).is_none()
+            && !cut.any(end - 1, &["of"])
+            && foods.food(&line::words_key(cut, end, end + 2)).is_none();
         // "and a quarter of brown sugar" belongs to the amount.
         if mark || over || verb {
             break;
@@ -70,7 +90,8 @@ fn span<F: FoodWords + ?Sized>(cut: &Cut<'_>, at: usize, foods: &F) -> Option<(S
         return None;
     }
     // The line ends with its food; what is said after it is the sentence's.
-    let last = (at..end).rev().find(|at| cut.tokens[*at].place.end - place.start <= item.place.end).map_or(end, |at| at + 1);
+    let last =
+        (at..end).rev().find(|at| cut.tokens[*at].place.end - place.start <= item.place.end).map_or(end, |at| at + 1);
     let place = cut.place(at, last.max(at + 1));
     let text = cut.text[place.clone()].split_whitespace().collect::<Vec<_>>().join(" ");
     let read = line::read(&text, foods);
@@ -84,7 +105,10 @@ fn counted<F: FoodWords + ?Sized>(item: &line::Item, foods: &F) -> bool {
     foods.food(&all).is_some_and(|named| named.counted)
 }
 
-const ENDS: &[&str] = &["with", "in", "into", "over", "to", "and", "then", "that", "which", "until", "goes", "go", "for", "on", "by", "while", "or", "plus", "along", "at", "when", "but", "so", "it", "you"];
+const ENDS: &[&str] = &[
+    "with", "in", "into", "over", "to", "and", "then", "that", "which", "until", "goes", "go", "for", "on", "by",
+    "while", "or", "plus", "along", "at", "when", "but", "so", "it", "you",
+];
 
 #[cfg(test)]
 mod tests {
@@ -97,7 +121,10 @@ mod tests {
 
     #[test]
     fn ok_spans() {
-        assert_eq!(mined("whisk three eggs with a cup of sugar and fold in half a cup of flour"), ["three eggs", "a cup of sugar", "half a cup of flour"]);
+        assert_eq!(
+            mined("whisk three eggs with a cup of sugar and fold in half a cup of flour"),
+            ["three eggs", "a cup of sugar", "half a cup of flour"]
+        );
         assert_eq!(mined("then a cup and a quarter of brown sugar goes in"), ["a cup and a quarter of brown sugar"]);
         assert_eq!(mined("bake in a 9-inch pan 20 minutes at 350"), Vec::<String>::new());
     }

@@ -34,9 +34,9 @@ impl fmt::Display for TextRefused {
                 to,
                 "The file has {size} bytes; a manuscript may have {LARGEST_TEXT} (16 MB). Save the recipe alone as plain text."
             ),
-            TextRefused::NoText => {
-                to.write_str("The file is no plain text (a picture or a word processor's own file). Save it as plain text.")
-            }
+            TextRefused::NoText => to.write_str(
+                "The file is no plain text (a picture or a word processor's own file). Save it as plain text.",
+            ),
         }
     }
 }
@@ -80,7 +80,9 @@ pub fn read_text(bytes: &[u8]) -> Result<Text, TextRefused> {
         queries.push(Query::new(
             &LETTER_NOT_READ,
             at..at + '\u{FFFD}'.len_utf8(),
-            format!("The file was read as {encoding}; {lost} of its letters mean nothing there and show as “\u{FFFD}”."),
+            format!(
+                "The file was read as {encoding}; {lost} of its letters mean nothing there and show as “\u{FFFD}”."
+            ),
             "Save the file as UTF-8.",
         ));
     }
@@ -112,7 +114,9 @@ fn utf16(bytes: &[u8], unit: fn([u8; 2]) -> u16) -> String {
 
 /// Whether control characters are as rare as they are in text.
 fn is_text(text: &str) -> bool {
-    let odd = |c: char| (c.is_control() && !matches!(c, '\n' | '\r' | '\t' | '\u{B}' | '\u{C}' | '\u{1A}')) || c == '\u{FFFD}';
+    let odd = |c: char| {
+        (c.is_control() && !matches!(c, '\n' | '\r' | '\t' | '\u{B}' | '\u{C}' | '\u{1A}')) || c == '\u{FFFD}'
+    };
     let (mut all, mut found) = (0usize, 0usize);
     for c in text.chars() {
         all += 1;

@@ -57,7 +57,30 @@ pub struct Yield {
     pub container: Option<String>,
 }
 
-const WHOLES: &[&str] = &["cake", "cakes", "pie", "pies", "loaf", "loaves", "tart", "tarts", "torte", "round", "ring", "roll", "cheesecake", "sheet", "galette", "bundt", "jar", "jars", "batch", "mug", "blech", "layer"];
+const WHOLES: &[&str] = &[
+    "cake",
+    "cakes",
+    "pie",
+    "pies",
+    "loaf",
+    "loaves",
+    "tart",
+    "tarts",
+    "torte",
+    "round",
+    "ring",
+    "roll",
+    "cheesecake",
+    "sheet",
+    "galette",
+    "bundt",
+    "jar",
+    "jars",
+    "batch",
+    "mug",
+    "blech",
+    "layer",
+];
 const SERVED: &[&str] = &["serves", "servings", "serving", "feeds", "portions", "people", "persons"];
 
 /// The facts of a row: each with the bytes of the row it stands in. Empty when the row states none.
@@ -69,7 +92,13 @@ pub fn facts(row: &str, head: bool) -> Vec<Fact> {
     let mut found = Vec::new();
     for part in parts(row) {
         let text = &row[part.clone()];
-        if let Some(kind) = kind(text, head) {
+        let storing = found.last().is_some_and(|last: &Fact| last.kind == FactKind::Storage);
+        if storing && kind(text, head).is_none_or(|kind| matches!(kind, FactKind::BakeTime | FactKind::Storage)) {
+            // "airtight, 1 week; or frozen" is one fact.
+            if let Some(last) = found.last_mut() {
+                *last = fact(FactKind::Storage, &row[last.place.start..part.end], last.place.start);
+            }
+        } else if let Some(kind) = kind(text, head) {
             found.push(fact(kind, text, part.start));
         } else if found.is_empty() {
             return Vec::new();
@@ -91,7 +120,14 @@ fn parts(row: &str) -> Vec<Range<usize>> {
         let own = || kind(rest, true).is_some_and(|kind| kind != FactKind::Storage);
         let cut = match c {
             '|' | ';' | '•' => true,
-            ',' | '.' | ' ' => at > 0 && !rest.is_empty() && rest.starts_with(|c: char| c.is_alphanumeric()) && (c != ' ' || rest.starts_with("Oven") || rest.starts_with("Serves") || rest.starts_with("Makes")) && (c == ' ' || row[at + 1..].starts_with(' ')) && own(),
+            ',' | '.' | ' ' => {
+                at > 0
+                    && !rest.is_empty()
+                    && rest.starts_with(|c: char| c.is_alphanumeric())
+                    && (c != ' ' || rest.starts_with("Oven") || rest.starts_with("Serves") || rest.starts_with("Makes"))
+                    && (c == ' ' || row[at + 1..].starts_with(' '))
+                    && own()
+            }
             _ => false,
         };
         if cut {
@@ -114,7 +150,9 @@ fn push(found: &mut Vec<Range<usize>>, row: &str, part: Range<usize>) {
 
 fn kind(text: &str, head: bool) -> Option<FactKind> {
     let cut = Cut::of(crate::token::shortened(text));
-    let has_number = cut.tokens.iter().any(|token| token.is_number() || WORDS.numbers.contains_key(&token.folded) || token.is_any(&["a", "an", "dozen"]));
+    let has_number = cut.tokens.iter().any(|token| {
+        token.is_number() || WORDS.numbers.contains_key(&token.folded) || token.is_any(&["a", "an", "dozen"])
+    });
     let colon = cut.mark(1, ':') || cut.mark(2, ':');
     let words = cut.tokens.len();
     let any = |at: usize, list: &[&str]| cut.any(at, list);
@@ -136,7 +174,10 @@ fn kind(text: &str, head: bool) -> Option<FactKind> {
             return Some(FactKind::Yield);
         }
     }
-    if any(0, &["pan", "pans", "tin", "tins", "mold", "mould", "dish"]) && (colon || has_number || any(1, &["springform"])) && words <= 24 {
+    if any(0, &["pan", "pans", "tin", "tins", "mold", "mould", "dish"])
+        && (colon || has_number || any(1, &["springform"]))
+        && words <= 24
+    {
         return Some(FactKind::Pan);
     }
     let times = || !figures::times(&cut, 0).is_empty();
@@ -158,7 +199,10 @@ fn kind(text: &str, head: bool) -> Option<FactKind> {
     if first_or_colon(&["total", "time", "ready"]) && times() {
         return Some(FactKind::TotalTime);
     }
-    if first_or_colon(&["chill", "chilling", "rest", "resting", "rise", "rising", "cool", "cooling", "proof", "freeze"]) && times() && head {
+    if first_or_colon(&["chill", "chilling", "rest", "resting", "rise", "rising", "cool", "cooling", "proof", "freeze"])
+        && times()
+        && head
+    {
         return Some(FactKind::Chill);
     }
     if any(0, &["storage", "store", "keeps", "keep"]) && (colon || words <= 14 && times()) && head {
@@ -175,13 +219,34 @@ fn kind(text: &str, head: bool) -> Option<FactKind> {
         return Some(FactKind::BakeTime);
     }
     let names_pan = cut.tokens.iter().any(|token| token.is_any(PANS));
-    let sized = cut.tokens.iter().any(|token| token.is_any(&["inch", "inches", "cm", "cup", "quart"]) || token.is_mark('×') || token.is_mark('"') || token.is_any(&["x"]));
-    let opens = numbers(&cut, 0).is_some() || cut.tokens.first().is_some_and(|token| token.folded.starts_with(|c: char| c.is_ascii_digit()));
+    let sized = cut.tokens.iter().any(|token| {
+        token.is_any(&["inch", "inches", "cm", "cup", "quart"])
+            || token.is_mark('×')
+            || token.is_mark('"')
+            || token.is_any(&["x"])
+    });
+    let opens = numbers(&cut, 0).is_some()
+        || cut.tokens.first().is_some_and(|token| token.folded.starts_with(|c: char| c.is_ascii_digit()));
     (names_pan && (sized || any(0, &["one", "two", "three"])) && opens && words <= 16).then_some(FactKind::Pan)
 }
 
 /// Words for what one bakes in.
-pub const PANS: &[&str] = &["pan", "pans", "tin", "tins", "springform", "skillet", "dish", "mold", "mould", "ramekins", "tray", "plate", "casserole", "sheet"];
+pub const PANS: &[&str] = &[
+    "pan",
+    "pans",
+    "tin",
+    "tins",
+    "springform",
+    "skillet",
+    "dish",
+    "mold",
+    "mould",
+    "ramekins",
+    "tray",
+    "plate",
+    "casserole",
+    "sheet",
+];
 
 fn fact(kind: FactKind, text: &str, at: usize) -> Fact {
     let words = text.trim_end_matches(['.', ',']).trim();
@@ -217,14 +282,21 @@ fn makes(cut: &Cut<'_>) -> Yield {
         };
         let mut next = found.next;
         let count = (found.low.value(), found.high.value());
-        let size = |at: usize| cut.any(at, &["inch", "inches", "cm", "layer", "x"]) || (cut.mark(at, '-') && cut.any(at + 1, &["inch", "cm", "layer", "cup"])) || cut.mark(at, '"');
+        let size = |at: usize| {
+            cut.any(at, &["inch", "inches", "cm", "layer", "x"])
+                || (cut.mark(at, '-') && cut.any(at + 1, &["inch", "cm", "layer", "cup"]))
+                || cut.mark(at, '"')
+        };
         if cut.any(next, SERVED) {
             read.servings = read.servings.or(Some(count));
             next += 1;
             serving = false;
         } else if serving {
             read.servings = read.servings.or(Some(count));
-            if read.word.is_none() && cut.is_word(next) && !cut.any(next, &["to", "as", "depending", "generously", "or"]) {
+            if read.word.is_none()
+                && cut.is_word(next)
+                && !cut.any(next, &["to", "as", "depending", "generously", "or"])
+            {
                 read.word = Some(cut.written(next, next + 1).to_owned());
                 read.pieces = Some(count);
             }
@@ -235,7 +307,12 @@ fn makes(cut: &Cut<'_>) -> Yield {
             // "2 loaves at 950 g": the weight of one.
         } else if !(after_size && cut.any(at, &["a", "an"])) {
             // The name is the last word before a mark, a bracket or "of".
-            let end = (next..cut.tokens.len()).find(|end| !cut.is_word(*end) && !cut.joins(*end) && !cut.tokens[*end].is_number() || cut.any(*end, &["at", "of", "depending", "enough", "to", "for", "or", "from", "with"])).unwrap_or(cut.tokens.len());
+            let end = (next..cut.tokens.len())
+                .find(|end| {
+                    !cut.is_word(*end) && !cut.joins(*end) && !cut.tokens[*end].is_number()
+                        || cut.any(*end, &["at", "of", "depending", "enough", "to", "for", "or", "from", "with"])
+                })
+                .unwrap_or(cut.tokens.len());
             let name = (next..end).rev().find(|at| cut.is_word(*at));
             let whole = name.is_some_and(|name| cut.any(name, WHOLES));
             if whole && read.container.is_none() {
@@ -279,7 +356,10 @@ mod tests {
     fn ok_kinds() {
         use FactKind::{BakeTime, Oven, Pan, Yield};
         assert_eq!(kinds("Makes 24 cookies, serves 12"), [Yield, Yield]);
-        assert_eq!(kinds("Serves 4 to 6 | 12-inch pan | 450°F | 25 minutes, plus a rest"), [Yield, Pan, Oven, BakeTime]);
+        assert_eq!(
+            kinds("Serves 4 to 6 | 12-inch pan | 450°F | 25 minutes, plus a rest"),
+            [Yield, Pan, Oven, BakeTime]
+        );
         assert_eq!(kinds("Makes 3 dozen Oven 350°"), [Yield, Oven]);
         assert_eq!(kinds("Serves 10, 9-inch springform, 350F"), [Yield, Pan, Oven]);
         assert_eq!(kinds("8- or 9-inch square pan; 350°F (325°F for a glass pan)"), [Pan, Oven]);

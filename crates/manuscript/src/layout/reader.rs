@@ -1,12 +1,16 @@
 //! Walks the rows once and says of each what it is.
 
+use std::cell::RefCell;
 use std::ops::Range;
 
 use super::fact;
 use super::list;
 use super::rows::{self, Mark, Row};
 use super::section::{self, Section};
-use super::{Component, FactKind, LINES_FROM_PROSE, LineRead, Manuscript, NO_LINES, NO_STEPS, NO_TITLE, Node, NodeKind, SECOND_RECIPE};
+use super::{
+    Component, FactKind, LINES_FROM_PROSE, LineRead, Manuscript, NO_LINES, NO_STEPS, NO_TITLE, Node, NodeKind,
+    SCANNED_NUMBER, SECOND_RECIPE,
+};
 use crate::food_words::FoodWords;
 use crate::line::{self, Cut, Kind};
 use crate::method;
@@ -49,6 +53,7 @@ struct Reader<'t, F: ?Sized> {
     end: usize,
     /// Whether the manuscript is the quoted part of a letter.
     letter: bool,
+    last: RefCell<Option<(String, line::Line)>>,
     /// The heading within the method, for the steps below it.
     hints: Vec<(usize, String)>,
 }
@@ -59,7 +64,10 @@ pub fn read<F: FoodWords + ?Sized>(text: &str, foods: &F) -> Manuscript {
     for at in (0..rows.len()).rev() {
         said_from[at] = if rows[at].blank() || rows[at].rule { said_from[at + 1] } else { at };
     }
-    let (quoted, filled) = rows.iter().filter(|row| !row.blank()).fold((0, 0), |(quoted, all), row| (quoted + usize::from(row.quoted), all + 1));
+    let (quoted, filled) = rows
+        .iter()
+        .filter(|row| !row.blank())
+        .fold((0, 0), |(quoted, all), row| (quoted + usize::from(row.quoted), all + 1));
     let mut reader = Reader {
         text,
         said: vec![Said { kind: NodeKind::Blank, goes_on: false }; rows.len()],
@@ -72,6 +80,7 @@ pub fn read<F: FoodWords + ?Sized>(text: &str, foods: &F) -> Manuscript {
         out: Manuscript::default(),
         method: Vec::new(),
         title: None,
+        last: RefCell::new(None),
         hints: Vec::new(),
     };
     reader.find_second();
@@ -92,8 +101,28 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         at == 0 || self.rows[at - 1].blank() || self.rows[at - 1].rule
     }
 
+    /// Reads a line; the last one read is remembered, for a row is asked about more than once.
     fn read_line(&self, text: &str) -> line::Line {
-        line::read(&list::plain(text), self.foods)
+        if let Some((_, line)) = self.last.borrow().as_ref().filter(|(last, _)| last == text) {
+            return line.clone();
+        }
+        let line = self.read_line_anew(text);
+        self.last.replace(Some((text.to_owned(), line.clone())));
+        line
+    }
+
+    fn read_line_anew(&self, text: &str) -> line::Line {
+        let plain = list::plain(text);
+        let mut read = line::read(&plain, self.foods);
+        if text.starts_with('l') && plain.starts_with('1') {
+            read.queries.push(Query::new(
+                &SCANNED_NUMBER,
+                0..1,
+                format!("“{}” begins with the letter l; it was read as the number 1.", line_start(text)),
+                "Write the number.",
+            ));
+        }
+        read
     }
 
     fn say(&mut self, at: usize, kind: NodeKind) {
@@ -119,7 +148,8 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
 
     fn looks_like(&self, at: usize) -> bool {
         let row = self.row(at);
-        if row.text.is_empty() || row.text.len() > 220 || orders(&row.text) || row.decorated || row.text.contains(" = ") {
+        if row.text.is_empty() || row.text.len() > 220 || orders(&row.text) || row.decorated || row.text.contains(" = ")
+        {
             return false;
         }
         let plain = list::plain(&row.text);
@@ -129,9 +159,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         if ends && !cut.get(0).is_some_and(crate::token::Token::is_number) {
             return false;
         }
-        // A scanner reads 1 as l.
-        let scanned = text_is_scanned(&row.text);
-        let any_number = number || scanned || cut.tokens.iter().any(crate::token::Token::is_number);
+        let any_number = number || cut.tokens.iter().any(crate::token::Token::is_number);
         if !any_number {
             return false;
         }
@@ -139,9 +167,29 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         if read.kind != Kind::Ingredient {
             return false;
         }
-        let measured = read.foods.iter().flat_map(|item| &item.amounts).flat_map(|amount| &amount.terms).any(|term| !matches!(term.unit, Unit::Inch | Unit::Centimetre | Unit::Piece | Unit::Part | Unit::Round | Unit::Percent | Unit::Stone | Unit::Serving));
+        let measured = read.foods.iter().flat_map(|item| &item.amounts).flat_map(|amount| &amount.terms).any(|term| {
+            !matches!(
+                term.unit,
+                Unit::Inch
+                    | Unit::Centimetre
+                    | Unit::Piece
+                    | Unit::Part
+                    | Unit::Round
+                    | Unit::Percent
+                    | Unit::Stone
+                    | Unit::Serving
+            )
+        });
         let known = read.foods.iter().any(|item| item.food.is_some());
-        measured && (known || number) || (number || scanned) && known
+        // "A teacup of sugar": a measure that is not known, and a food at the end.
+        let last = cut
+            .tokens
+            .iter()
+            .rev()
+            .find(|token| token.kind == crate::token::Kind::Word)
+            .and_then(|token| self.foods.food(&token.key));
+        let of = number && last.is_some() && cut.any(0, &["a", "an"]) && self.words(at) <= 7;
+        measured && (known || number) || number && known || of
     }
 
     /// Whether the row tells what to do.
@@ -151,7 +199,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         let head: String = text.split([' ', ',', '.']).next().map(word::fold).unwrap_or_default();
         let sentences = text.find(". ").is_some_and(|dot| text[dot + 2..].starts_with(char::is_uppercase) && dot > 3);
         let words = self.words(at);
-        if orders(text) {
+        if orders(text) || words >= 2 && text.ends_with('.') && WORDS.verbs.has(&head) {
             return true;
         }
         if sentences && words >= 6 && !text.starts_with(|c: char| c.is_ascii_digit()) {
@@ -161,7 +209,10 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         match read.kind {
             Kind::Step | Kind::Temperature => true,
             Kind::Equipment | Kind::Time | Kind::Chatter => WORDS.verbs.has(&head) && words >= 3 || words >= 9,
-            _ => words >= 10 && text.ends_with('.') && !text.starts_with(|c: char| c.is_ascii_digit()) || text.starts_with("For the ") && text.find(": ").is_some() && words > 6,
+            _ => {
+                words >= 10 && text.ends_with('.') && !text.starts_with(|c: char| c.is_ascii_digit())
+                    || text.starts_with("For the ") && text.find(": ").is_some() && words > 6
+            }
         }
     }
 
@@ -170,7 +221,13 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         let row = self.row(at);
         let text = row.text.clone();
         let words = self.words(at);
-        if text.is_empty() || words > 10 || text.ends_with(['.', '!', '?', ',']) || text.contains('=') || text.contains(". ") || row.mark == Mark::Number {
+        if text.is_empty()
+            || words > 10
+            || text.ends_with(['.', '!', '?', ','])
+            || text.contains('=')
+            || text.contains(". ")
+            || row.mark == Mark::Number
+        {
             return false;
         }
         let bullet = row.mark == Mark::Bullet;
@@ -192,11 +249,17 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         if !strong && !direct {
             return false;
         }
-        if !text.ends_with(':') && !row.decorated && !ruled && self.ingredient_like(at) {
+        let bare = !text.ends_with(':') && !row.decorated && !ruled;
+        let opens = |text: &str| list::opens_with_amount(&Cut::of(&list::plain(text)), 0);
+        if bare && (self.ingredient_like(at) || !shouted && opens(&text)) {
             return false;
         }
         let after = self.said_from[next + 1];
-        if !self.ingredient_like(next) && !(self.ingredient_like(after) && self.words(next) <= 6 && self.row(next).mark != Mark::Number) {
+        let first_is_bare = self.words(next) <= if strong { 12 } else { 6 }
+            && !self.row(next).text.ends_with('.')
+            && self.row(next).mark != Mark::Number;
+        let follow = self.ingredient_like(next) || first_is_bare && self.ingredient_like(after);
+        if !follow {
             return false;
         }
         if strong {
@@ -204,7 +267,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         }
         // A plain word: a blank row stands before it, and it does not begin a list without headings.
         let first_is_food = self.foods.food(&word::key(&folded[0])).is_some();
-        !(first_is_food && words > 3) && !text.contains(',')
+        (!first_is_food || words <= 3) && !text.contains(',')
     }
 
     fn find_second(&mut self) {
@@ -240,7 +303,10 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
                 break;
             }
             let text = row.text.as_str();
-            let own = self.words(at) <= 14 && !text.ends_with(['.', ':', '!']) && fact::facts(text, true).is_empty() && !word::fold(text.split(' ').next().unwrap_or("")).starts_with("for");
+            let own = self.words(at) <= 14
+                && !text.ends_with(['.', ':', '!'])
+                && fact::facts(text, true).is_empty()
+                && !word::fold(text.split(' ').next().unwrap_or("")).starts_with("for");
             if own && self.blank_before(at) {
                 title = Some(at);
             }
@@ -291,7 +357,10 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             let fact = state == In::Head && !fact::facts(&text, true).is_empty();
             // "Note: …" between ingredients or steps is a remark there, and the list goes on.
             let next = self.said_from[at + 1];
-            let among = section == Section::Notes && next < self.end && (state == In::Ingredients && self.ingredient_like(next) || state == In::Method && self.row(next).mark == Mark::Number);
+            let among = section == Section::Notes
+                && next < self.end
+                && (state == In::Ingredients && self.ingredient_like(next)
+                    || state == In::Method && self.row(next).mark == Mark::Number);
             if among {
                 self.note(at);
                 return state;
@@ -361,17 +430,20 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
 
     fn head(&mut self, at: usize, text: &str) -> In {
         if self.title.is_none() {
-            let opens = self.ingredient_like(at) && self.blank_before(at) && self.ingredient_like(self.said_from[at + 1]);
+            let opens =
+                self.ingredient_like(at) && self.blank_before(at) && self.ingredient_like(self.said_from[at + 1]);
             let short = self.words(at) <= 16 && text.len() <= 140;
             let states = !fact::facts(text, false).is_empty() && self.words(at) < 5;
-            if short && !opens && !states && !self.heads_component(at) || short && at == self.said_from[0] && !opens && !states {
+            if short && !opens && !states && (at == self.said_from[0] || !self.heads_component(at)) {
                 self.title = Some(at);
                 self.say(at, NodeKind::Title);
                 return In::Head;
             }
         }
         let facts = fact::facts(text, true);
-        if !facts.is_empty() && (!self.ingredient_like(at) || facts[0].kind == FactKind::Yield || facts[0].kind == FactKind::Pan) {
+        if !facts.is_empty()
+            && (!self.ingredient_like(at) || facts[0].kind == FactKind::Yield || facts[0].kind == FactKind::Pan)
+        {
             self.state_facts(at, facts);
             return In::Head;
         }
@@ -393,13 +465,26 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         let next = self.said_from[at + 1];
         if self.ingredient_like(at) {
             let alone = next >= self.end || self.row(at).mark == Mark::Bullet;
-            return self.ingredient_like(next) || alone || next == at + 1 && self.words(next) <= 6 || next > at + 1 && next < self.end && self.step_like(next) && self.blank_before(at) && self.words(at) < 10;
+            return self.ingredient_like(next)
+                || alone
+                || next == at + 1 && self.words(next) <= 6
+                || next > at + 1
+                    && next < self.end
+                    && self.step_like(next)
+                    && self.blank_before(at)
+                    && self.words(at) < 10;
         }
         // "Butter the size of an egg" opens a list when amounts follow.
         let text = self.row(at).text.clone();
         let first = text.split(' ').next().map(word::key).unwrap_or_default();
         let after = self.said_from.get(next + 1).copied().unwrap_or(self.end);
-        self.blank_before(at) && next == at + 1 && self.ingredient_like(next) && (self.ingredient_like(after) || after > next + 1) && !text.ends_with('.') && self.words(at) <= 8 && self.foods.food(&first).is_some()
+        self.blank_before(at)
+            && next == at + 1
+            && self.ingredient_like(next)
+            && (self.ingredient_like(after) || after > next + 1)
+            && !text.ends_with('.')
+            && self.words(at) <= 8
+            && self.foods.food(&first).is_some()
     }
 
     fn state_facts(&mut self, at: usize, facts: Vec<fact::Fact>) {
@@ -408,7 +493,8 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         let exact = self.text[body.clone()] == *self.row(at).text;
         for mut fact in facts {
             // Places are exact where the row stands as it was read, else the row's.
-            let place = |own: &Range<usize>| if exact { own.start + body.start..own.end + body.start } else { body.clone() };
+            let place =
+                |own: &Range<usize>| if exact { own.start + body.start..own.end + body.start } else { body.clone() };
             fact.place = place(&fact.place);
             fact.heats.iter_mut().for_each(|heat| heat.place = place(&heat.place));
             fact.times.iter_mut().for_each(|time| time.place = place(&time.place));
@@ -441,15 +527,23 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
     /// Whether a heading with a clear sign and ingredients below it stands here.
     fn strong_component(&mut self, at: usize) -> bool {
         let row = self.row(at);
-        let clear = row.decorated || row.text.ends_with(':') || row.text.starts_with("For the ") || self.rows.get(at + 1).is_some_and(|row| row.rule);
+        let clear = row.decorated
+            || row.text.ends_with(':')
+            || row.text.starts_with("For the ")
+            || self.rows.get(at + 1).is_some_and(|row| row.rule);
         let next = self.said_from[at + 1];
-        clear && next < self.end && self.row(next).mark != Mark::Number && self.heads_component(at) && self.ingredient_like(next)
+        clear
+            && next < self.end
+            && self.row(next).mark != Mark::Number
+            && self.heads_component(at)
+            && self.ingredient_like(next)
     }
 
     fn ingredients(&mut self, at: usize, text: &str) -> In {
         let before = at.checked_sub(1).map(|before| self.said[before]);
         let after_line = before.is_some_and(|said| said.kind == NodeKind::IngredientLine);
-        let after_heading = before.is_some_and(|said| said.kind == NodeKind::Heading) && self.out.components.last().is_some_and(|component| component.lines.is_empty());
+        let after_heading = before.is_some_and(|said| said.kind == NodeKind::Heading)
+            && self.out.components.last().is_some_and(|component| component.lines.is_empty());
         if is_step_head(text) {
             return self.in_method(at, text);
         }
@@ -460,23 +554,46 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             return In::Ingredients;
         }
         let opens_blank = self.blank_before(at) || !after_line;
-        if !after_heading && (opens_blank || text.ends_with(':') || self.row(at).decorated) && self.heads_component(at) && !self.begins_bare(at) {
+        if !after_heading
+            && (opens_blank || text.ends_with(':') || self.row(at).decorated)
+            && self.heads_component(at)
+            && !self.begins_bare(at)
+        {
             return self.component(at, text);
         }
         let like = self.ingredient_like(at);
         let has_lines = self.out.components.iter().any(|component| !component.lines.is_empty());
         // A heading of the method in words that are not listed: steps follow it.
         let next = self.said_from[at + 1];
-        if !like && has_lines && self.blank_before(at) && self.words(at) <= 6 && next < self.end && !self.ingredient_like(next) && !text.ends_with('.') && self.step_like(next) && (self.row(next).mark == Mark::Number || text.ends_with(':') || self.row(at).decorated) && !self.step_like(at) {
+        if !like
+            && has_lines
+            && self.blank_before(at)
+            && self.words(at) <= 6
+            && next < self.end
+            && !self.ingredient_like(next)
+            && !text.ends_with('.')
+            && self.step_like(next)
+            && (self.row(next).mark == Mark::Number || text.ends_with(':') || self.row(at).decorated)
+            && !self.step_like(at)
+        {
             self.say(at, NodeKind::Heading);
             return In::Method;
         }
         let facts = if like { Vec::new() } else { fact::facts(text, true) };
-        if facts.first().is_some_and(|fact| matches!(fact.kind, FactKind::Oven | FactKind::Pan)) && self.row(at).mark == Mark::None && self.words(at) <= 10 && text.contains(':') {
+        if facts.first().is_some_and(|fact| matches!(fact.kind, FactKind::Oven | FactKind::Pan))
+            && self.row(at).mark == Mark::None
+            && self.words(at) <= 10
+            && text.contains(':')
+        {
             self.state_facts(at, facts);
             return In::Ingredients;
         }
-        if !like && has_lines && (opens_blank || self.row(at).mark == Mark::Number || self.words(at) > 5) && self.step_like(at) && !self.begins_bare(at) {
+        if !like
+            && has_lines
+            && (opens_blank || self.row(at).mark == Mark::Number || self.words(at) > 5)
+            && self.step_like(at)
+            && !self.begins_bare(at)
+        {
             return self.in_method(at, text);
         }
         if !like && self.is_aside(at, text) {
@@ -497,7 +614,9 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
     /// Talk between ingredients.
     fn is_aside(&self, at: usize, text: &str) -> bool {
         let cut = Cut::of(text);
-        let measured = line::numbers(&cut, 0).and_then(|read| line::unit(&cut, read.next)).is_some_and(|(unit, _)| !matches!(unit, Unit::Inch | Unit::Centimetre));
+        let measured = line::numbers(&cut, 0)
+            .and_then(|read| line::unit(&cut, read.next))
+            .is_some_and(|(unit, _)| !matches!(unit, Unit::Inch | Unit::Centimetre));
         if measured {
             return false;
         }
@@ -505,7 +624,10 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         match read.kind {
             Kind::Chatter | Kind::Storage => true,
             Kind::Equipment | Kind::Time | Kind::Temperature | Kind::Yield => true,
-            Kind::Ingredient => read.foods.iter().all(|item| item.food.is_none()) && (self.words(at) > 12 || text.starts_with('(') || word::fold(text).starts_with("note")),
+            Kind::Ingredient => {
+                read.foods.iter().all(|item| item.food.is_none())
+                    && (self.words(at) > 12 || text.starts_with('(') || word::fold(text).starts_with("note"))
+            }
             Kind::Step | Kind::Heading | Kind::Blank => self.words(at) > 8,
         }
     }
@@ -532,7 +654,9 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         }
         let bracket = last.text.matches('(').count() > last.text.matches(')').count();
         let said = word::fold(text);
-        let talks = text.starts_with('(') && !open || said.starts_with("note") || [" i ", "they ", "it ", "don", "you "].iter().any(|word| said.starts_with(word));
+        let talks = text.starts_with('(') && !open
+            || said.starts_with("note")
+            || [" i ", "they ", "it ", "don", "you "].iter().any(|word| said.starts_with(word));
         let unknown = last.line.foods.iter().all(|item| item.food.is_none());
         if bracket || open || small && !talks && (last.text.contains(',') || unknown) {
             let joined = format!("{} {text}", last.text);
@@ -595,7 +719,11 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         for (nth, &at) in rows.iter().enumerate() {
             let text = self.row(at).text.clone();
             let goes_on = nth > 0 && !self.blank_before(at) && !parts.is_empty();
-            let heading = self.row(at).mark == Mark::None && (nth == 0 || self.blank_before(at) || marked) && self.words(at) <= 8 && (text.ends_with(':') || self.row(at).decorated) && !marked_inside(&text);
+            let heading = self.row(at).mark == Mark::None
+                && (nth == 0 || self.blank_before(at) || marked)
+                && self.words(at) <= 8
+                && (text.ends_with(':') || self.row(at).decorated)
+                && !marked_inside(&text);
             if is_step_head(&text) || heading {
                 self.say(at, NodeKind::Heading);
                 if heading {
@@ -611,7 +739,11 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             } else if parted {
                 self.blank_before(at)
             } else {
-                let wraps = nth > 0 && !lower && text.starts_with(char::is_lowercase) && self.row(rows[nth - 1]).text.len() >= 40 && !self.row(rows[nth - 1]).text.ends_with(['.', '!', '?']);
+                let wraps = nth > 0
+                    && !lower
+                    && text.starts_with(char::is_lowercase)
+                    && self.row(rows[nth - 1]).text.len() >= 40
+                    && !self.row(rows[nth - 1]).text.ends_with(['.', '!', '?']);
                 !wraps
             };
             if marked && !own && !goes_on {
@@ -656,29 +788,50 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
     fn is_remark(&self, part: &[usize]) -> bool {
         let first = part[0];
         let text = &self.row(first).text;
-        if part.len() >= 4 && part.iter().all(|at| self.row(*at).text.len() <= 45) && part.iter().filter(|at| self.row(**at).text.ends_with('.')).count() <= 1 {
+        if part.len() >= 4
+            && part.iter().all(|at| self.row(*at).text.len() <= 45)
+            && part.iter().filter(|at| self.row(**at).text.ends_with('.')).count() <= 1
+        {
             return true;
         }
-        let said: Vec<String> = text.split(' ').take(3).map(|word| word::fold(word.trim_matches(|c: char| !c.is_alphanumeric()))).collect();
+        let said: Vec<String> =
+            text.split(' ').take(3).map(|word| word::fold(word.trim_matches(|c: char| !c.is_alphanumeric()))).collect();
         let word = |at: usize| said.get(at).map_or("", String::as_str);
-        if matches!(word(0), "keeps" | "holds" | "leftovers" | "contains" | "freezes" | "stores") || matches!(word(0), "it" | "they" | "these" | "this") && matches!(word(1), "keeps" | "will" | "freezes" | "needs" | "is" | "keep" | "freeze") {
+        if matches!(word(0), "keeps" | "holds" | "leftovers" | "contains" | "freezes" | "stores")
+            || matches!(word(0), "it" | "they" | "these" | "this")
+                && matches!(word(1), "keeps" | "will" | "freezes" | "needs" | "is" | "keep" | "freeze")
+        {
             return true;
         }
         if self.out.steps.is_empty() {
             return false;
         }
         let all: usize = part.iter().map(|at| self.words(*at)).sum();
-        let does = text.split([' ', ',', '.']).take(40).map(word::fold).any(|word| WORDS.verbs.has(&word) || WORDS.numbers.contains_key(&word) || word.starts_with(|c: char| c.is_ascii_digit()));
-        all <= 3 && !does || self.read_line(text).kind == Kind::Storage && word(0) != "refrigerate" && word(0) != "freeze" && word(0) != "keep"
+        let does = text.split([' ', ',', '.']).take(40).map(word::fold).any(|word| {
+            WORDS.verbs.has(&word)
+                || WORDS.numbers.contains_key(&word)
+                || word.starts_with(|c: char| c.is_ascii_digit())
+        });
+        all <= 3 && !does
+            || self.read_line(text).kind == Kind::Storage
+                && word(0) != "refrigerate"
+                && word(0) != "freeze"
+                && word(0) != "keep"
     }
 
     fn finish(mut self) -> Manuscript {
         if self.out.components.iter().all(|component| component.lines.is_empty()) {
-            self.from_prose();
+            self.read_prose();
         }
         self.out.components.retain(|component| !component.lines.is_empty());
         self.out.title = self.title.map(|at| self.row(at).text.trim_end_matches(':').to_owned());
-        let headnote: Vec<&str> = self.rows.iter().zip(&self.said).filter(|(_, said)| said.kind == NodeKind::Headnote).map(|(row, _)| row.text.as_str()).collect();
+        let headnote: Vec<&str> = self
+            .rows
+            .iter()
+            .zip(&self.said)
+            .filter(|(_, said)| said.kind == NodeKind::Headnote)
+            .map(|(row, _)| row.text.as_str())
+            .collect();
         self.out.headnote = headnote.join(" ");
         let end = self.rows.get(self.end).map_or(self.text.len(), |row| row.place.start);
         self.nodes();
@@ -686,11 +839,21 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             self.out.second = Some(end..self.text.len());
             self.out.nodes.push(Node { kind: NodeKind::SecondRecipe, place: end..self.text.len() });
             let title = self.row(self.end).text.clone();
-            self.out.queries.push(Query::new(&SECOND_RECIPE, end..self.text.len(), format!("A second recipe begins with “{}”; only the first was read.", line_start(&title)), "Put it into a file of its own."));
+            self.out.queries.push(Query::new(
+                &SECOND_RECIPE,
+                end..self.text.len(),
+                format!("A second recipe begins with “{}”; only the first was read.", line_start(&title)),
+                "Put it into a file of its own.",
+            ));
         }
         method::link(self.text, &mut self.out, &self.hints);
         let missing = [
-            (self.out.components.is_empty(), &NO_LINES, "No ingredient was found.", "Begin each ingredient's line with its amount and name."),
+            (
+                self.out.components.is_empty(),
+                &NO_LINES,
+                "No ingredient was found.",
+                "Begin each ingredient's line with its amount and name.",
+            ),
             (self.out.steps.is_empty(), &NO_STEPS, "No method was found.", "Write the steps below a line “Method”."),
             (self.out.title.is_none(), &NO_TITLE, "No title was found.", "Put the title on the first line."),
         ];
@@ -703,15 +866,18 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
     }
 
     /// Reads a manuscript without a list: paragraphs that tell what to do are steps, and the ingredients stand in them.
-    fn from_prose(&mut self) {
+    fn read_prose(&mut self) {
         self.out.components.clear();
         self.out.steps.clear();
         self.out.notes.retain(|_| self.letter);
         let mut lines = Vec::new();
         let mut at = 0;
         while at < self.end {
-            let free = |kind| matches!(kind, NodeKind::Headnote | NodeKind::Step | NodeKind::Note | NodeKind::IngredientLine);
-            let taken = |reader: &Reader<'_, F>, at: usize| reader.row(at).blank() || !free(reader.said[at].kind) || reader.letter && !reader.row(at).quoted;
+            let free =
+                |kind| matches!(kind, NodeKind::Headnote | NodeKind::Step | NodeKind::Note | NodeKind::IngredientLine);
+            let taken = |reader: &Reader<'_, F>, at: usize| {
+                reader.row(at).blank() || !free(reader.said[at].kind) || reader.letter && !reader.row(at).quoted
+            };
             if taken(self, at) {
                 at += 1;
                 continue;
@@ -729,10 +895,25 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             }
             let verse = part.len() >= 4 && part.iter().all(|at| self.row(*at).text.len() <= 45);
             let place = self.row(first).body.start..self.row(part[part.len() - 1]).body.end;
-            let found = if verse { Vec::new() } else { prose::lines(&self.text[place.clone()], place.start, self.foods) };
-            let does = part.iter().any(|at| self.row(*at).text.split(|c: char| !c.is_alphanumeric()).map(word::fold).any(|word| DOING.contains(&word.as_str())));
+            let found =
+                if verse { Vec::new() } else { prose::lines(&self.text[place.clone()], place.start, self.foods) };
+            let heated = || !method::step(self.text, place.clone()).heats.is_empty();
+            let does = heated()
+                || part.iter().any(|at| {
+                    self.row(*at)
+                        .text
+                        .split(|c: char| !c.is_alphanumeric())
+                        .map(word::fold)
+                        .any(|word| DOING.contains(&word.as_str()))
+                });
             let step = !verse && !self.is_remark(&part[..1]) && (does || !found.is_empty());
-            let kind = if step { NodeKind::Step } else if self.out.steps.is_empty() { NodeKind::Headnote } else { NodeKind::Note };
+            let kind = if step {
+                NodeKind::Step
+            } else if self.out.steps.is_empty() {
+                NodeKind::Headnote
+            } else {
+                NodeKind::Note
+            };
             for (nth, &at) in part.iter().enumerate() {
                 self.said[at] = Said { kind, goes_on: nth > 0 };
             }
@@ -745,7 +926,12 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         }
         if let (Some(first), Some(last)) = (lines.first(), lines.last()) {
             let place = first.place.start..last.place.end;
-            self.out.queries.push(Query::new(&LINES_FROM_PROSE, place.clone(), format!("The manuscript has no list; {} ingredients were taken out of its sentences.", lines.len()), "Look whether each is there once, or write a list."));
+            self.out.queries.push(Query::new(
+                &LINES_FROM_PROSE,
+                place.clone(),
+                format!("The manuscript has no list; {} ingredients were taken out of its sentences.", lines.len()),
+                "Look whether each is there once, or write a list.",
+            ));
             self.out.components.push(Component { name: None, place, lines });
         }
     }
@@ -764,11 +950,6 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
     }
 }
 
-/// "l cup butter", "l/2 cup".
-fn text_is_scanned(text: &str) -> bool {
-    text.starts_with("l ") || text.starts_with("l/") || text.starts_with("I/") || text.starts_with("I c")
-}
-
 /// "line an 8x8 pan", "whisk the eggs": a verb and its object.
 fn orders(text: &str) -> bool {
     let mut words = text.split(' ');
@@ -779,10 +960,13 @@ fn orders(text: &str) -> bool {
 }
 
 /// Longest ingredient line that a further row may go on with, in bytes.
-const LONGEST_WRAPPED: usize = 600;
+const LONGEST_WRAPPED: usize = 300;
 
 /// Words that tell what to do, in the middle of a sentence too.
-const DOING: &[&str] = &["whisk", "stir", "mix", "fold", "bake", "pour", "beat", "scrape", "sprinkle", "knead", "cream", "melt", "spread", "simmer", "boil", "sift", "combine", "add", "roll", "chill"];
+const DOING: &[&str] = &[
+    "whisk", "stir", "mix", "fold", "bake", "pour", "beat", "scrape", "sprinkle", "knead", "cream", "melt", "spread",
+    "simmer", "boil", "sift", "combine", "add", "roll", "chill",
+];
 
 fn line_start(text: &str) -> String {
     text.chars().take(60).collect()
@@ -796,7 +980,9 @@ fn marked_inside(text: &str) -> bool {
 fn is_step_head(text: &str) -> bool {
     let mut words = text.trim_end_matches([':', '.']).split(' ');
     let step = words.next().is_some_and(|word| word.eq_ignore_ascii_case("step"));
-    step && words.next().is_some_and(|word| !word.is_empty() && word.bytes().all(|b| b.is_ascii_digit()) || WORDS.numbers.contains_key(&word::fold(word))) && words.next().is_none()
+    step && words.next().is_some_and(|word| {
+        !word.is_empty() && word.bytes().all(|b| b.is_ascii_digit()) || WORDS.numbers.contains_key(&word::fold(word))
+    }) && words.next().is_none()
 }
 
 /// Whether a line ends so that more must come.
@@ -804,6 +990,31 @@ fn dangles(text: &str) -> bool {
     let last = text.rsplit(' ').next().unwrap_or("");
     let folded = word::fold(last);
     text.ends_with([',', '-', '–', '/', '&', '+'])
-        || matches!(folded.as_str(), "and" | "or" | "the" | "a" | "an" | "of" | "with" | "to" | "in" | "into" | "for" | "your" | "at" | "if" | "plus" | "such" | "as" | "from" | "is" | "are" | "until" | "very" | "about")
+        || matches!(
+            folded.as_str(),
+            "and"
+                | "or"
+                | "the"
+                | "a"
+                | "an"
+                | "of"
+                | "with"
+                | "to"
+                | "in"
+                | "into"
+                | "for"
+                | "your"
+                | "at"
+                | "if"
+                | "plus"
+                | "such"
+                | "as"
+                | "from"
+                | "is"
+                | "are"
+                | "until"
+                | "very"
+                | "about"
+        )
         || folded.len() > 4 && folded.ends_with("ly") && !folded.ends_with("jelly")
 }

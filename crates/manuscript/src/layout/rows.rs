@@ -69,13 +69,50 @@ fn is_picture(c: char) -> bool {
 }
 
 fn is_bullet(c: char) -> bool {
-    matches!(c, '•' | '‣' | '◦' | '▪' | '▫' | '●' | '○' | '·' | '∙' | '■' | '□' | '▢' | '☐' | '☑' | '☒' | '✓' | '✔' | '❑' | '❏' | '◻' | '◽' | '⬜' | '➤' | '►' | '▸' | '→' | '⁃')
+    matches!(
+        c,
+        '•' | '‣'
+            | '◦'
+            | '▪'
+            | '▫'
+            | '●'
+            | '○'
+            | '·'
+            | '∙'
+            | '■'
+            | '□'
+            | '▢'
+            | '☐'
+            | '☑'
+            | '☒'
+            | '✓'
+            | '✔'
+            | '❑'
+            | '❏'
+            | '◻'
+            | '◽'
+            | '⬜'
+            | '➤'
+            | '►'
+            | '▸'
+            | '→'
+            | '⁃'
+    )
 }
 
 fn row(text: &str, place: Range<usize>) -> Row {
     let mut at = place.start;
     let mut end = place.start + text[place.clone()].trim_end_matches(is_space).len();
-    let mut row = Row { body: at..at, text: String::new(), indent: 0, mark: Mark::None, decorated: false, rule: false, quoted: false, place };
+    let mut row = Row {
+        body: at..at,
+        text: String::new(),
+        indent: 0,
+        mark: Mark::None,
+        decorated: false,
+        rule: false,
+        quoted: false,
+        place,
+    };
     row.indent = text[at..end].chars().take_while(|c| is_space(*c)).map(|c| if c == '\t' { 4 } else { 1 }).sum();
     at = skip(text, at, end);
     while text[at..end].starts_with('>') {
@@ -85,7 +122,11 @@ fn row(text: &str, place: Range<usize>) -> Row {
     at += chat_time(&text[at..end]);
     at = skip(text, at, end);
     let said = &text[at..end];
-    if said.chars().count() >= 3 && said.chars().all(|c| matches!(c, '-' | '=' | '_' | '~' | '*' | '—' | '–' | '─' | '━' | '#' | ' ')) {
+    if said.chars().count() >= 3
+        && said
+            .chars()
+            .all(|c| matches!(c, '-' | '=' | '_' | '~' | '*' | '—' | '–' | '─' | '━' | '#' | '|' | ':' | ' '))
+    {
         row.rule = true;
         row.body = at..end;
         return row;
@@ -112,9 +153,15 @@ fn skip(text: &str, at: usize, end: usize) -> usize {
 
 /// "[14:02] " of a chat.
 fn chat_time(said: &str) -> usize {
-    let Some(close) = said.strip_prefix('[').and_then(|rest| rest.as_bytes().iter().take(24).position(|b| *b == b']')) else { return 0 };
+    let Some(close) = said.strip_prefix('[').and_then(|rest| rest.as_bytes().iter().take(24).position(|b| *b == b']'))
+    else {
+        return 0;
+    };
     let inside = &said[1..=close];
-    let looks = inside.contains(':') && inside.chars().all(|c| c.is_ascii_digit() || matches!(c, ':' | '.' | '/' | ',' | ' ' | '-' | 'A' | 'P' | 'M' | 'a' | 'p' | 'm'));
+    let looks = inside.contains(':')
+        && inside.chars().all(|c| {
+            c.is_ascii_digit() || matches!(c, ':' | '.' | '/' | ',' | ' ' | '-' | 'A' | 'P' | 'M' | 'a' | 'p' | 'm')
+        });
     if looks { close + 2 } else { 0 }
 }
 
@@ -155,8 +202,13 @@ fn numbered(said: &str) -> usize {
     }
     let after = &said[start + digits..];
     if let Some(rest) = after.strip_prefix(['.', ')', ':']) {
-        let ok = rest.starts_with(is_space) && !rest.trim().is_empty() || rest.starts_with(|c: char| c.is_alphabetic() && step + start > 0);
-        return if ok || (after.starts_with(['.', ')']) && rest.starts_with(char::is_uppercase)) { start + digits + 1 } else { 0 };
+        let ok = rest.starts_with(is_space) && !rest.trim().is_empty()
+            || rest.starts_with(|c: char| c.is_alphabetic() && step + start > 0);
+        return if ok || (after.starts_with(['.', ')']) && rest.starts_with(char::is_uppercase)) {
+            start + digits + 1
+        } else {
+            0
+        };
     }
     // A bare number counts when a verb follows it with a capital.
     let rest = after.trim_start_matches(is_space);
@@ -181,14 +233,18 @@ fn undecorated(text: &str, at: usize, end: usize, decorated: &mut bool) -> (usiz
         return (skip(text, at + hashes, end), (at + hashes + inner.len()).max(skip(text, at + hashes, end)));
     }
     for sign in ["**", "__", "--", "==", "~", "–", "—", "*", "_", "-", "="] {
-        let inner = said.strip_prefix(sign).and_then(|rest| rest.strip_suffix(sign).or_else(|| rest.strip_suffix(':').and_then(|rest| rest.strip_suffix(sign))));
-        if let Some(inner) = inner.map(|inner| inner.trim_matches(|c| c == sign.chars().next().unwrap_or(' ') || is_space(c))) {
-            if !inner.is_empty() && !inner.contains(sign) {
-                // One star or low line on each side is a slanted word, no heading.
-                *decorated = *decorated || !matches!(sign, "*" | "_");
-                let from = said.find(inner).unwrap_or(0);
-                return (at + from, at + from + inner.len());
-            }
+        let inner = said.strip_prefix(sign).and_then(|rest| {
+            rest.strip_suffix(sign).or_else(|| rest.strip_suffix(':').and_then(|rest| rest.strip_suffix(sign)))
+        });
+        if let Some(inner) =
+            inner.map(|inner| inner.trim_matches(|c| c == sign.chars().next().unwrap_or(' ') || is_space(c)))
+            && !inner.is_empty()
+            && !inner.contains(sign)
+        {
+            // One star or low line on each side is a slanted word, no heading.
+            *decorated = *decorated || !matches!(sign, "*" | "_");
+            let from = said.find(inner).unwrap_or(0);
+            return (at + from, at + from + inner.len());
         }
     }
     (at, end)
