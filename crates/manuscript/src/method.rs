@@ -148,6 +148,8 @@ pub fn sentences(text: &str, offset: usize) -> Vec<Range<usize>> {
         let goes_on = ends
             && c == '.'
             && text[at + 1..].chars().take(4).find(|c| !c.is_whitespace()).is_some_and(char::is_lowercase);
+        let before = if ends { text[start..at].rsplit(|c: char| !c.is_alphabetic()).next().unwrap_or("") } else { "" };
+        let goes_on = goes_on || matches!(before, "deg" | "approx" | "Tbsp" | "tbsp" | "tsp" | "oz" | "lb");
         let long = at - start > LONGEST_SENTENCE && (c.is_whitespace() || at - start > 2 * LONGEST_SENTENCE);
         if ends && !goes_on || long {
             push(&mut found, text, start, at + c.len_utf8(), offset);
@@ -271,12 +273,17 @@ const COMMON_FIRST: &[&str] = &[
     "pastry",
 ];
 
+/// Foods whose plural means several kinds of it.
+const KINDS: &[&str] = &["sugar", "flour", "oil", "butter", "milk", "salt", "cheese", "chocolate", "starch"];
+
 /// A name found in a step.
 struct Hit<'i> {
     from: usize,
     parts: &'i [(usize, Vec<usize>)],
     exact: bool,
     many: bool,
+    /// Lines of longer names with the same last word, when the plural means all kinds ("both sugars").
+    kinds: &'i [(usize, Vec<usize>)],
 }
 
 /// Links the steps to the lines they take, and reads what the text says of weights. `hints` are headings in the method.
@@ -315,6 +322,11 @@ pub fn link(text: &str, out: &mut Manuscript, hints: &[(usize, String)]) {
             } else {
                 free.iter().find(|line| !used[*component][**line]).or(free.first()).copied().into_iter().collect()
             };
+            let kinds = hit.kinds.iter().take(MOST_LINES).find(|(at, _)| at == component);
+            let chosen: Vec<usize> = chosen
+                .into_iter()
+                .chain(kinds.into_iter().flat_map(|(_, lines)| lines.iter().take(MOST_LINES).copied()))
+                .collect();
             // A line that was taken out of this very sentence is the one meant.
             let named = cut.place(hit.from, hit.from + 1).start + step.place.start;
             let own =
@@ -420,7 +432,11 @@ fn hits<'i>(cut: &Cut<'_>, index: &'i Index) -> Vec<Hit<'i>> {
                 names
                     .or_else(|| index.heads.get(&key).map(|parts| (parts, false)))
                     .or_else(|| index.starts.get(&key).map(|parts| (parts, false)))
-                    .map(|(parts, exact)| (Hit { from: at, parts, exact, many }, at + count))
+                    .map(|(parts, exact)| {
+                        let all = many && exact && KINDS.contains(&key.as_str());
+                        let kinds = index.heads.get(&key).filter(|_| all).map_or(&[][..], Vec::as_slice);
+                        (Hit { from: at, parts, exact, many, kinds }, at + count)
+                    })
             });
         match hit {
             Some((hit, next)) => {
@@ -429,9 +445,12 @@ fn hits<'i>(cut: &Cut<'_>, index: &'i Index) -> Vec<Hit<'i>> {
                     || cut.any(next, &["the"]) && cut.any(next + 1, PANS);
                 // "Butter the pan", "Oil a tin": a verb.
                 let opens = at == 0 || cut.mark(at - 1, '.') || cut.any(at - 1, &["and"]);
-                let verb = opens
-                    && cut.any(at, &["butter", "flour", "oil", "cream"])
-                    && cut.any(next, &["the", "a", "an", "your", "two", "three", "it"]);
+                let object = cut.is_word(next)
+                    && !cut.any(
+                        next,
+                        &["and", "with", "in", "until", "to", "is", "at", "on", "over", "goes", "from", "into", "or"],
+                    );
+                let verb = opens && cut.any(at, &["butter", "flour", "oil", "cream"]) && next == at + 1 && object;
                 if !made && !verb {
                     found.push(hit);
                 }
@@ -474,8 +493,9 @@ fn share(cut: &Cut<'_>, at: usize) -> Share {
     });
     let from = stop.map_or(floor, |stop| stop + 1);
     let amount = (from..at).find_map(|start| {
-        let read = numbers(cut, start)?;
-        let (_, end) = unit(cut, read.next)?;
+        let count = numbers(cut, start).map(|read| read.next);
+        let next = count.or_else(|| cut.any(start, &["a", "an"]).then_some(start + 1))?;
+        let (_, end) = unit(cut, next)?;
         (end <= at).then(|| cut.written(start, end).to_owned())
     });
     let has = |words: &[&str]| (from..at).any(|at| cut.any(at, words));
@@ -570,7 +590,8 @@ fn weights(cut: &Cut<'_>, offset: usize, found: &mut Vec<Measured>) {
         let bracketed = at > 0 && cut.mark(at - 1, '(');
         if (verb || per.is_some())
             && !bracketed
-            && let Some(name) = of.map(|token| token.folded.clone()).or_else(|| what.map(crate::word::fold)).or_else(|| per.clone())
+            && let Some(name) =
+                of.map(|token| token.folded.clone()).or_else(|| what.map(crate::word::fold)).or_else(|| per.clone())
         {
             let place = cut.place(at, next);
             found.push(Measured {
@@ -581,5 +602,55 @@ fn weights(cut: &Cut<'_>, offset: usize, found: &mut Vec<Measured>) {
             });
         }
         at = next.max(at + 1);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const FOODS: &[&str] = &["flour", "butter", "sugar", "brown sugar", "egg", "salt", "cream", "milk"];
+
+    /// The uses of the first step, as "line share".
+    fn uses(list: &str, step: &str) -> Vec<String> {
+        let text = format!("Cake\n\n{list}\n\nMethod\n1. {step}\n");
+        let read = crate::layout::read(&text, FOODS);
+        read.steps[0].uses.iter().map(|found| format!("{} {:?}", found.line, found.share)).collect()
+    }
+
+    #[test]
+    fn ok_shares() {
+        let list = "1 cup sugar\n2 cups flour\n1/2 tsp salt";
+        assert_eq!(
+            uses(list, "Mix half of the sugar with a third of the flour."),
+            ["0 Part(0.5)", "1 Part(0.3333333333333333)"]
+        );
+        assert_eq!(
+            uses(list, "Mix 1/2 cup of the sugar and the remaining flour."),
+            ["0 Amount(\"1/2 cup\")", "1 Remaining(None)"]
+        );
+        assert_eq!(
+            uses(list, "Add a pinch of salt and the rest of the sugar."),
+            ["2 Amount(\"a pinch\")", "0 Remaining(None)"]
+        );
+        assert_eq!(uses(list, "Add the reserved sugar."), ["0 Reserved"]);
+    }
+
+    #[test]
+    fn ok_verbs_and_mixtures_are_no_ingredients() {
+        let list = "1 cup butter\n1 cup cream\n2 cups flour\n1 cup sugar";
+        assert_eq!(uses(list, "Butter the pan. Cream butter and sugar."), ["0 All", "3 All"]);
+        assert_eq!(uses(list, "Fold in the flour mixture."), Vec::<String>::new());
+        assert_eq!(uses("1 cup sugar\n1 cup brown sugar\n2 eggs", "Beat the sugars."), ["0 All", "1 All"]);
+    }
+
+    #[test]
+    fn ok_sentences_and_signs() {
+        let text = "Bake at 350 deg. F for 20 minutes, until golden. Cool in the pan.";
+        let step = step(text, 0..text.len());
+        assert_eq!(step.sentences.len(), 2);
+        assert_eq!(step.times.len(), 1);
+        assert_eq!(step.done.len(), 1);
+        assert_eq!(step.pans.len(), 1);
     }
 }

@@ -199,7 +199,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         let head: String = text.split([' ', ',', '.']).next().map(word::fold).unwrap_or_default();
         let sentences = text.find(". ").is_some_and(|dot| text[dot + 2..].starts_with(char::is_uppercase) && dot > 3);
         let words = self.words(at);
-        if orders(text) || words >= 2 && text.ends_with('.') && WORDS.verbs.has(&head) {
+        if orders(text) || text.ends_with('.') && WORDS.verbs.has(&head) {
             return true;
         }
         if sentences && words >= 6 && !text.starts_with(|c: char| c.is_ascii_digit()) {
@@ -463,6 +463,11 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
     /// Whether a list without heading begins here: two ingredients one after another.
     fn begins_list(&mut self, at: usize) -> bool {
         let next = self.said_from[at + 1];
+        // Several on one row are a list by themselves.
+        let several = self.row(at).text.len() <= 1000 && list::parts(&self.row(at).text, false).len() >= 3;
+        if several && !self.step_like(at) {
+            return true;
+        }
         if self.ingredient_like(at) {
             let alone = next >= self.end || self.row(at).mark == Mark::Bullet;
             return self.ingredient_like(next)
@@ -590,7 +595,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         }
         if !like
             && has_lines
-            && (opens_blank || self.row(at).mark == Mark::Number || self.words(at) > 5)
+            && (opens_blank || self.row(at).mark == Mark::Number || self.words(at) > 5 || text.ends_with('.'))
             && self.step_like(at)
             && !self.begins_bare(at)
         {

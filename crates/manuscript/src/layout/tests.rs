@@ -85,6 +85,10 @@ fn ok_tables_and_lists_on_one_line() {
         lines("Cake\n\n2 cups flour, 1 tsp salt and 3 eggs\n\nMix the eggs and the flour.\n"),
         ["2 cups flour", "1 tsp salt", "3 eggs"]
     );
+    assert_eq!(
+        lines("BISCUITS\n200 g flour, 100 g butter and 1 egg.\nRub together and bake.\n"),
+        ["200 g flour", "100 g butter", "1 egg"]
+    );
     assert_eq!(lines("Cake\n\nIngredients:\nflour\t200 g\neggs\t3\n"), ["flour 200 g", "eggs 3"]);
 }
 
