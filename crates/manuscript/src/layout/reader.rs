@@ -53,6 +53,8 @@ struct Reader<'t, F: ?Sized> {
     end: usize,
     /// Whether the manuscript is the quoted part of a letter.
     letter: bool,
+    /// Whether the last line was joined with a further row and not read since.
+    stale: bool,
     last: RefCell<Option<(String, line::Line)>>,
     /// The heading within the method, for the steps below it.
     hints: Vec<(usize, String)>,
@@ -80,6 +82,7 @@ pub fn read<F: FoodWords + ?Sized>(text: &str, foods: &F) -> Manuscript {
         out: Manuscript::default(),
         method: Vec::new(),
         title: None,
+        stale: false,
         last: RefCell::new(None),
         hints: Vec::new(),
     };
@@ -521,6 +524,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
     }
 
     fn component(&mut self, at: usize, text: &str) -> In {
+        self.refresh();
         self.close_method();
         self.say(at, NodeKind::Heading);
         let name = text.trim_end_matches([':', ' ']).to_owned();
@@ -662,14 +666,15 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         let talks = text.starts_with('(') && !open
             || said.starts_with("note")
             || [" i ", "they ", "it ", "don", "you "].iter().any(|word| said.starts_with(word));
-        let unknown = last.line.foods.iter().all(|item| item.food.is_none());
+        let unknown = !self.stale && last.line.foods.iter().all(|item| item.food.is_none());
         if bracket || open || small && !talks && (last.text.contains(',') || unknown) {
             let joined = format!("{} {text}", last.text);
             let place = last.place.start..row.body.end;
-            let line = self.read_line(&joined);
+            self.stale = true;
             self.goes_on(at, NodeKind::IngredientLine);
             if let Some(last) = self.out.components.last_mut().and_then(|component| component.lines.last_mut()) {
-                *last = LineRead { place, text: joined, line };
+                last.place = place;
+                last.text = joined;
             }
             return true;
         }
@@ -680,8 +685,21 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         false
     }
 
+    /// Reads the last line anew when rows were joined to it.
+    fn refresh(&mut self) {
+        if !std::mem::take(&mut self.stale) {
+            return;
+        }
+        let last = self.out.components.last().and_then(|component| component.lines.last());
+        let Some(line) = last.map(|last| self.read_line(&last.text)) else { return };
+        if let Some(last) = self.out.components.last_mut().and_then(|component| component.lines.last_mut()) {
+            last.line = line;
+        }
+    }
+
     /// Adds the row's ingredient, or its several.
     fn listed(&mut self, text: &str, body: Range<usize>, surely: bool) {
+        self.refresh();
         if self.out.components.is_empty() {
             self.out.components.push(Component { name: None, place: body.clone(), lines: Vec::new() });
         }
@@ -825,6 +843,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
     }
 
     fn finish(mut self) -> Manuscript {
+        self.refresh();
         if self.out.components.iter().all(|component| component.lines.is_empty()) {
             self.read_prose();
         }
