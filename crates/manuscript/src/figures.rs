@@ -81,8 +81,18 @@ pub fn times(cut: &Cut<'_>, offset: usize) -> Vec<Minutes> {
     found
 }
 
+/// Whether token `at` goes on with a run of numbers, where none begins: "1 1 1 1" is a table or nonsense.
+pub(crate) fn in_run(cut: &Cut<'_>, at: usize) -> bool {
+    let is_number =
+        |at: usize| cut.get(at).is_some_and(|token| token.is_number() || WORDS.numbers.contains_key(&token.folded));
+    at >= 3 && (at - 3..at).all(is_number)
+}
+
 /// The temperature that starts at token `at`, and the token after it.
 pub fn heat(cut: &Cut<'_>, at: usize) -> Option<(Heat, usize)> {
+    if in_run(cut, at) {
+        return None;
+    }
     let fan_before = at > 0 && cut.any(at - 1, &["fan", "convection"]);
     if cut.any(at, &["gas"]) {
         let mut next = at + 1 + usize::from(cut.any(at + 1, &["mark"]));
@@ -167,6 +177,9 @@ fn scale(cut: &Cut<'_>, at: usize, next: usize, value: f64) -> Option<(bool, boo
 pub fn time(cut: &Cut<'_>, at: usize) -> Option<(Minutes, usize)> {
     if cut.any(at, &["overnight"]) {
         return Some((Minutes { low: 480.0, high: 720.0, place: cut.place(at, at + 1) }, at + 1));
+    }
+    if in_run(cut, at) {
+        return None;
     }
     let before = at.checked_sub(1).and_then(|before| cut.get(before));
     if before.is_some_and(|token| token.is_number() && !cut.get(at).is_some_and(|this| this.spaced)) {

@@ -134,18 +134,26 @@ fn inside(cut: &Cut<'_>, start: usize, end: usize) -> bool {
         || cut.any(after, &["in"]) && cut.any(after + 2, &["middle", "center", "centre"])
 }
 
+/// Longest sentence; a longer one is broken at white space, so that looking around in one costs no more than this.
+const LONGEST_SENTENCE: usize = 1000;
+
 /// Sentences of a text: they end with a mark and white space after it.
-fn sentences(text: &str, offset: usize) -> Vec<Range<usize>> {
+pub fn sentences(text: &str, offset: usize) -> Vec<Range<usize>> {
     let mut found = Vec::new();
     let mut start = 0;
     let mut chars = text.char_indices().peekable();
     while let Some((at, c)) = chars.next() {
         let ends = matches!(c, '.' | '!' | '?') && chars.peek().is_none_or(|(_, next)| next.is_whitespace());
-        // "350 deg. F", "3 tbsp. of": a small letter or a number goes on.
-        let goes_on = c == '.' && text[at + 1..].trim_start().starts_with(|c: char| c.is_lowercase());
-        if ends && !goes_on {
-            push(&mut found, text, start, at + 1, offset);
-            start = at + 1;
+        // "350 deg. F", "3 tbsp. of": a small letter goes on.
+        let goes_on = ends
+            && c == '.'
+            && text[at + 1..].chars().take(4).find(|c| !c.is_whitespace()).is_some_and(char::is_lowercase);
+        let before = if ends { text[start..at].rsplit(|c: char| !c.is_alphabetic()).next().unwrap_or("") } else { "" };
+        let goes_on = goes_on || matches!(before, "deg" | "approx" | "Tbsp" | "tbsp" | "tsp" | "oz" | "lb");
+        let long = at - start > LONGEST_SENTENCE && (c.is_whitespace() || at - start > 2 * LONGEST_SENTENCE);
+        if ends && !goes_on || long {
+            push(&mut found, text, start, at + c.len_utf8(), offset);
+            start = at + c.len_utf8();
         }
     }
     push(&mut found, text, start, text.len(), offset);
@@ -167,6 +175,8 @@ struct Index {
     names: HashMap<String, Vec<(usize, Vec<usize>)>>,
     /// Last words of names.
     heads: HashMap<String, Vec<(usize, Vec<usize>)>>,
+    /// First words of names.
+    starts: HashMap<String, Vec<(usize, Vec<usize>)>>,
     /// Components by the words of their names.
     parts: HashMap<String, usize>,
 }
@@ -203,8 +213,8 @@ impl Index {
                         add(if whole { &mut index.names } else { &mut index.heads }, name, part, nth);
                     }
                     // Cooks shorten: "chocolate" for chocolate chips, "peanuts" for roasted peanuts.
-                    if words.len() > 1 {
-                        add(&mut index.heads, words[0].to_owned(), part, nth);
+                    if words.len() > 1 && !COMMON_FIRST.contains(&words[0]) {
+                        add(&mut index.starts, words[0].to_owned(), part, nth);
                     }
                 }
             }
@@ -225,12 +235,55 @@ fn add(map: &mut HashMap<String, Vec<(usize, Vec<usize>)>>, name: String, part: 
     }
 }
 
+/// First words of names that say nothing alone.
+const COMMON_FIRST: &[&str] = &[
+    "baking",
+    "all",
+    "light",
+    "dark",
+    "white",
+    "whole",
+    "fresh",
+    "large",
+    "powdered",
+    "granulated",
+    "unsalted",
+    "salted",
+    "ground",
+    "plain",
+    "sea",
+    "heavy",
+    "dry",
+    "full",
+    "self",
+    "ice",
+    "hot",
+    "cold",
+    "warm",
+    "fine",
+    "coarse",
+    "old",
+    "quick",
+    "strong",
+    "soft",
+    "extra",
+    "rice",
+    "cake",
+    "bread",
+    "pastry",
+];
+
+/// Foods whose plural means several kinds of it.
+const KINDS: &[&str] = &["sugar", "flour", "oil", "butter", "milk", "salt", "cheese", "chocolate", "starch"];
+
 /// A name found in a step.
 struct Hit<'i> {
     from: usize,
     parts: &'i [(usize, Vec<usize>)],
     exact: bool,
     many: bool,
+    /// Lines of longer names with the same last word, when the plural means all kinds ("both sugars").
+    kinds: &'i [(usize, Vec<usize>)],
 }
 
 /// Links the steps to the lines they take, and reads what the text says of weights. `hints` are headings in the method.
@@ -261,7 +314,7 @@ pub fn link(text: &str, out: &mut Manuscript, hints: &[(usize, String)]) {
                         ..cut.place(hit.from, hit.from + 1).end + step.place.start,
                 );
             }
-            let share = share(&cut, hit.from);
+            let mut share = share(&cut, hit.from);
             let free: Vec<usize> = lines.iter().take(MOST_LINES).copied().collect();
             // A last word that fits several lines means all only in the plural ("flours"); else the first not used.
             let chosen: Vec<usize> = if hit.exact || hit.many || free.len() == 1 {
@@ -269,6 +322,19 @@ pub fn link(text: &str, out: &mut Manuscript, hints: &[(usize, String)]) {
             } else {
                 free.iter().find(|line| !used[*component][**line]).or(free.first()).copied().into_iter().collect()
             };
+            let kinds = hit.kinds.iter().take(MOST_LINES).find(|(at, _)| at == component);
+            let chosen: Vec<usize> = chosen
+                .into_iter()
+                .chain(kinds.into_iter().flat_map(|(_, lines)| lines.iter().take(MOST_LINES).copied()))
+                .collect();
+            // A line that was taken out of this very sentence is the one meant.
+            let named = cut.place(hit.from, hit.from + 1).start + step.place.start;
+            let own =
+                chosen.iter().copied().find(|line| out.components[*component].lines[*line].place.contains(&named));
+            let chosen = own.map_or(chosen, |line| {
+                share = Share::All;
+                vec![line]
+            });
             for line in chosen {
                 let twice = step
                     .uses
@@ -365,14 +431,27 @@ fn hits<'i>(cut: &Cut<'_>, index: &'i Index) -> Vec<Hit<'i>> {
                 let names = index.names.get(&key).map(|parts| (parts, true));
                 names
                     .or_else(|| index.heads.get(&key).map(|parts| (parts, false)))
-                    .map(|(parts, exact)| (Hit { from: at, parts, exact, many }, at + count))
+                    .or_else(|| index.starts.get(&key).map(|parts| (parts, false)))
+                    .map(|(parts, exact)| {
+                        let all = many && exact && KINDS.contains(&key.as_str());
+                        let kinds = index.heads.get(&key).filter(|_| all).map_or(&[][..], Vec::as_slice);
+                        (Hit { from: at, parts, exact, many, kinds }, at + count)
+                    })
             });
         match hit {
             Some((hit, next)) => {
                 // "flour mixture", "egg wash", "flour the pan": not the ingredient.
                 let made = cut.any(next, &["mixture", "mix", "wash", "glaze", "batter", "dough", "pan", "tin"])
                     || cut.any(next, &["the"]) && cut.any(next + 1, PANS);
-                if !made {
+                // "Butter the pan", "Oil a tin": a verb.
+                let opens = at == 0 || cut.mark(at - 1, '.') || cut.any(at - 1, &["and"]);
+                let object = cut.is_word(next)
+                    && !cut.any(
+                        next,
+                        &["and", "with", "in", "until", "to", "is", "at", "on", "over", "goes", "from", "into", "or"],
+                    );
+                let verb = opens && cut.any(at, &["butter", "flour", "oil", "cream"]) && next == at + 1 && object;
+                if !made && !verb {
                     found.push(hit);
                 }
                 at = next;
@@ -414,8 +493,9 @@ fn share(cut: &Cut<'_>, at: usize) -> Share {
     });
     let from = stop.map_or(floor, |stop| stop + 1);
     let amount = (from..at).find_map(|start| {
-        let read = numbers(cut, start)?;
-        let (_, end) = unit(cut, read.next)?;
+        let count = numbers(cut, start).map(|read| read.next);
+        let next = count.or_else(|| cut.any(start, &["a", "an"]).then_some(start + 1))?;
+        let (_, end) = unit(cut, next)?;
         (end <= at).then(|| cut.written(start, end).to_owned())
     });
     let has = |words: &[&str]| (from..at).any(|at| cut.any(at, words));
@@ -435,7 +515,11 @@ fn share(cut: &Cut<'_>, at: usize) -> Share {
             } else {
                 number(cut, start).map(|(number, next)| (number.value(), next))
             };
-            if let Some((part, next)) = part.filter(|(part, _)| *part > 0.0 && *part < 1.0)
+            // "a cup and a half of flour" is an amount and no half.
+            let counted = start > 0
+                && (cut.any(start - 1, &["and"])
+                    || start > 1 && cut.any(start - 1, &["a"]) && cut.any(start - 2, &["and"]));
+            if let Some((part, next)) = part.filter(|_| !counted).filter(|(part, _)| *part > 0.0 && *part < 1.0)
                 && cut.any(next, &["of", "the"])
             {
                 return Share::Part(part);
@@ -471,10 +555,11 @@ fn weights(cut: &Cut<'_>, offset: usize, found: &mut Vec<Measured>) {
     let mut what: Option<&str> = None;
     let mut at = 0;
     while at < cut.tokens.len() {
-        if cut.any(at, WEIGHED) {
+        if cut.any(at, WEIGHED) && !(what.is_some() && at > 0 && cut.any(at - 1, &["of"])) {
             what = Some(cut.written(at, at + 1));
         }
-        let read = numbers(cut, at).and_then(|read| {
+        let start = (!figures::in_run(cut, at)).then_some(at);
+        let read = start.and_then(|at| numbers(cut, at)).and_then(|read| {
             unit(cut, read.next).and_then(|(unit, next)| {
                 unit.grams().map(|grams| (read.low.value() * grams, read.high.value() * grams, next))
             })
@@ -490,7 +575,10 @@ fn weights(cut: &Cut<'_>, offset: usize, found: &mut Vec<Measured>) {
                 .map(|token| token.folded.clone())
                 .or_else(|| what.map(str::to_owned))
         } else if cut.any(next, &["into", "in"]) && cut.any(next + 1, &["each"]) {
-            cut.get(next + 2).map(|token| token.folded.clone())
+            cut.get(next + 2)
+                .filter(|token| token.kind == Token::Word)
+                .map(|token| token.folded.clone())
+                .or_else(|| what.map(str::to_owned))
         } else if each || (0..at).any(|at| cut.any(at, &["each", "every"]) && at < 3) {
             what.map(str::to_owned)
         } else {
@@ -499,8 +587,11 @@ fn weights(cut: &Cut<'_>, offset: usize, found: &mut Vec<Measured>) {
         let of = cut.any(next, &["of"]).then(|| cut.get(next + 1)).flatten().filter(|token| token.is_any(WEIGHED));
         let verb = (at.saturating_sub(5)..at)
             .any(|at| cut.any(at, &["weigh", "weighs", "is", "are", "takes", "about", "makes", "gives", "scale"]));
+        let bracketed = at > 0 && cut.mark(at - 1, '(');
         if (verb || per.is_some())
-            && let Some(name) = of.map(|token| token.folded.clone()).or_else(|| what.map(crate::word::fold))
+            && !bracketed
+            && let Some(name) =
+                of.map(|token| token.folded.clone()).or_else(|| what.map(crate::word::fold)).or_else(|| per.clone())
         {
             let place = cut.place(at, next);
             found.push(Measured {
@@ -511,5 +602,55 @@ fn weights(cut: &Cut<'_>, offset: usize, found: &mut Vec<Measured>) {
             });
         }
         at = next.max(at + 1);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const FOODS: &[&str] = &["flour", "butter", "sugar", "brown sugar", "egg", "salt", "cream", "milk"];
+
+    /// The uses of the first step, as "line share".
+    fn uses(list: &str, step: &str) -> Vec<String> {
+        let text = format!("Cake\n\n{list}\n\nMethod\n1. {step}\n");
+        let read = crate::layout::read(&text, FOODS);
+        read.steps[0].uses.iter().map(|found| format!("{} {:?}", found.line, found.share)).collect()
+    }
+
+    #[test]
+    fn ok_shares() {
+        let list = "1 cup sugar\n2 cups flour\n1/2 tsp salt";
+        assert_eq!(
+            uses(list, "Mix half of the sugar with a third of the flour."),
+            ["0 Part(0.5)", "1 Part(0.3333333333333333)"]
+        );
+        assert_eq!(
+            uses(list, "Mix 1/2 cup of the sugar and the remaining flour."),
+            ["0 Amount(\"1/2 cup\")", "1 Remaining(None)"]
+        );
+        assert_eq!(
+            uses(list, "Add a pinch of salt and the rest of the sugar."),
+            ["2 Amount(\"a pinch\")", "0 Remaining(None)"]
+        );
+        assert_eq!(uses(list, "Add the reserved sugar."), ["0 Reserved"]);
+    }
+
+    #[test]
+    fn ok_verbs_and_mixtures_are_no_ingredients() {
+        let list = "1 cup butter\n1 cup cream\n2 cups flour\n1 cup sugar";
+        assert_eq!(uses(list, "Butter the pan. Cream butter and sugar."), ["0 All", "3 All"]);
+        assert_eq!(uses(list, "Fold in the flour mixture."), Vec::<String>::new());
+        assert_eq!(uses("1 cup sugar\n1 cup brown sugar\n2 eggs", "Beat the sugars."), ["0 All", "1 All"]);
+    }
+
+    #[test]
+    fn ok_sentences_and_signs() {
+        let text = "Bake at 350 deg. F for 20 minutes, until golden. Cool in the pan.";
+        let step = step(text, 0..text.len());
+        assert_eq!(step.sentences.len(), 2);
+        assert_eq!(step.times.len(), 1);
+        assert_eq!(step.done.len(), 1);
+        assert_eq!(step.pans.len(), 1);
     }
 }

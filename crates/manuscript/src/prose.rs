@@ -10,16 +10,19 @@ const REACH: usize = 14;
 
 /// The spans of a paragraph that name an amount and a food. `offset` is where the paragraph stands in the manuscript.
 pub fn lines<F: FoodWords + ?Sized>(text: &str, offset: usize, foods: &F) -> Vec<LineRead> {
-    let cut = Cut::of(text);
     let mut found = Vec::new();
-    let mut at = 0;
-    while at < cut.tokens.len() {
-        let Some((line, next)) = span(&cut, at, foods) else {
-            at += 1;
-            continue;
-        };
-        found.push(LineRead { place: line.0.start + offset..line.0.end + offset, text: line.1, line: line.2 });
-        at = next.max(at + 1);
+    for sentence in crate::method::sentences(text, 0) {
+        let start = sentence.start + offset;
+        let cut = Cut::of(&text[sentence]);
+        let mut at = 0;
+        while at < cut.tokens.len() {
+            let Some(((place, text, line), next)) = span(&cut, at, foods) else {
+                at += 1;
+                continue;
+            };
+            found.push(LineRead { place: place.start + start..place.end + start, text, line });
+            at = next.max(at + 1);
+        }
     }
     found
 }
@@ -27,6 +30,9 @@ pub fn lines<F: FoodWords + ?Sized>(text: &str, offset: usize, foods: &F) -> Vec
 type Span = (std::ops::Range<usize>, String, line::Line);
 
 fn span<F: FoodWords + ?Sized>(cut: &Cut<'_>, at: usize, foods: &F) -> Option<(Span, usize)> {
+    if crate::figures::in_run(cut, at) {
+        return None;
+    }
     let article = cut.any(at, &["a", "an"]);
     let next = match numbers(cut, at) {
         Some(read) => read.next,
@@ -64,7 +70,9 @@ fn span<F: FoodWords + ?Sized>(cut: &Cut<'_>, at: usize, foods: &F) -> Option<(S
         let verb = end > from + 1
             && token.kind == crate::token::Kind::Word
             && WORDS.verbs.has(&token.folded)
-            && foods.food(&token.key).is_none();
+            && foods.food(&token.key).is_none()
+            && !cut.any(end - 1, &["of"])
+            && foods.food(&line::words_key(cut, end, end + 2)).is_none();
         // "and a quarter of brown sugar" belongs to the amount.
         if mark || over || verb {
             break;

@@ -92,7 +92,13 @@ pub fn facts(row: &str, head: bool) -> Vec<Fact> {
     let mut found = Vec::new();
     for part in parts(row) {
         let text = &row[part.clone()];
-        if let Some(kind) = kind(text, head) {
+        let storing = found.last().is_some_and(|last: &Fact| last.kind == FactKind::Storage);
+        if storing && kind(text, head).is_none_or(|kind| matches!(kind, FactKind::BakeTime | FactKind::Storage)) {
+            // "airtight, 1 week; or frozen" is one fact.
+            if let Some(last) = found.last_mut() {
+                *last = fact(FactKind::Storage, &row[last.place.start..part.end], last.place.start);
+            }
+        } else if let Some(kind) = kind(text, head) {
             found.push(fact(kind, text, part.start));
         } else if found.is_empty() {
             return Vec::new();

@@ -62,31 +62,33 @@ pub fn parts(text: &str, surely: bool) -> Vec<Range<usize>> {
         .collect()
 }
 
-/// The line as it is read: leaders of dots made a dash, bars of a table spaces. The length stays.
+/// The line as it is read: leaders of dots made a dash, bars of a table spaces, a scanner's l a one. The length stays.
 pub fn plain(text: &str) -> String {
+    if text.starts_with("l ") || text.starts_with("l/") {
+        let rest = &text[1..];
+        let rest = rest.strip_prefix(" l/").map_or_else(|| rest.to_owned(), |part| format!(" 1/{part}"));
+        return plain(&format!("1{rest}"));
+    }
     if !text.contains("...") && !text.contains('|') {
         return text.to_owned();
     }
     let table = text.starts_with('|') || text.matches('|').count() >= 2;
-    let bytes = text.as_bytes();
     let mut plain = String::with_capacity(text.len());
+    let mut rest = text;
     let mut dashed = false;
-    for (at, c) in text.char_indices() {
-        let near = |step: usize| bytes.get(at + step) == Some(&b'.');
-        let run = c == '.' && (at > 0 && bytes[at - 1] == b'.' || near(1));
-        if run
-            && text[..at].trim_end_matches('.').len() + 3
-                <= at + text[at..].len() - text[at..].trim_start_matches('.').len()
-        {
-            // The second dot of the run becomes the dash, so that a space stands before it.
-            let second = at > 0 && bytes[at - 1] == b'.' && (at < 2 || bytes[at - 2] != b'.');
-            plain.push(if second && !dashed { '-' } else { ' ' });
-            dashed |= second;
-        } else if table && c == '|' {
+    while let Some(c) = rest.chars().next() {
+        let dots = rest.len() - rest.trim_start_matches('.').len();
+        if dots >= 3 {
+            // A space stands on either side of the dash.
             plain.push(' ');
-        } else {
-            plain.push(c);
+            plain.push(if dashed { ' ' } else { '-' });
+            plain.extend(std::iter::repeat_n(' ', dots - 2));
+            dashed = true;
+            rest = &rest[dots..];
+            continue;
         }
+        plain.push(if table && c == '|' { ' ' } else { c });
+        rest = &rest[c.len_utf8()..];
     }
     plain
 }

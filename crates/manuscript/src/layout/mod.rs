@@ -121,6 +121,8 @@ pub enum NodeKind {
 
 /// A second recipe in the text.
 pub static SECOND_RECIPE: QueryKind = QueryKind { name: "second-recipe", weight: Weight::MustMend };
+/// A number that a scanner read as a letter.
+pub static SCANNED_NUMBER: QueryKind = QueryKind { name: "scanned-number", weight: Weight::Look };
 /// No ingredient was found.
 pub static NO_LINES: QueryKind = QueryKind { name: "no-ingredients-found", weight: Weight::MustMend };
 /// No step was found.

@@ -1,5 +1,6 @@
 //! Walks the rows once and says of each what it is.
 
+use std::cell::RefCell;
 use std::ops::Range;
 
 use super::fact;
@@ -8,7 +9,7 @@ use super::rows::{self, Mark, Row};
 use super::section::{self, Section};
 use super::{
     Component, FactKind, LINES_FROM_PROSE, LineRead, Manuscript, NO_LINES, NO_STEPS, NO_TITLE, Node, NodeKind,
-    SECOND_RECIPE,
+    SCANNED_NUMBER, SECOND_RECIPE,
 };
 use crate::food_words::FoodWords;
 use crate::line::{self, Cut, Kind};
@@ -52,6 +53,9 @@ struct Reader<'t, F: ?Sized> {
     end: usize,
     /// Whether the manuscript is the quoted part of a letter.
     letter: bool,
+    /// Whether the last line was joined with a further row and not read since.
+    stale: bool,
+    last: RefCell<Option<(String, line::Line)>>,
     /// The heading within the method, for the steps below it.
     hints: Vec<(usize, String)>,
 }
@@ -78,6 +82,8 @@ pub fn read<F: FoodWords + ?Sized>(text: &str, foods: &F) -> Manuscript {
         out: Manuscript::default(),
         method: Vec::new(),
         title: None,
+        stale: false,
+        last: RefCell::new(None),
         hints: Vec::new(),
     };
     reader.find_second();
@@ -98,8 +104,28 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         at == 0 || self.rows[at - 1].blank() || self.rows[at - 1].rule
     }
 
+    /// Reads a line; the last one read is remembered, for a row is asked about more than once.
     fn read_line(&self, text: &str) -> line::Line {
-        line::read(&list::plain(text), self.foods)
+        if let Some((_, line)) = self.last.borrow().as_ref().filter(|(last, _)| last == text) {
+            return line.clone();
+        }
+        let line = self.read_line_anew(text);
+        self.last.replace(Some((text.to_owned(), line.clone())));
+        line
+    }
+
+    fn read_line_anew(&self, text: &str) -> line::Line {
+        let plain = list::plain(text);
+        let mut read = line::read(&plain, self.foods);
+        if text.starts_with('l') && plain.starts_with('1') {
+            read.queries.push(Query::new(
+                &SCANNED_NUMBER,
+                0..1,
+                format!("“{}” begins with the letter l; it was read as the number 1.", line_start(text)),
+                "Write the number.",
+            ));
+        }
+        read
     }
 
     fn say(&mut self, at: usize, kind: NodeKind) {
@@ -136,9 +162,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         if ends && !cut.get(0).is_some_and(crate::token::Token::is_number) {
             return false;
         }
-        // A scanner reads 1 as l.
-        let scanned = text_is_scanned(&row.text);
-        let any_number = number || scanned || cut.tokens.iter().any(crate::token::Token::is_number);
+        let any_number = number || cut.tokens.iter().any(crate::token::Token::is_number);
         if !any_number {
             return false;
         }
@@ -160,7 +184,15 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             )
         });
         let known = read.foods.iter().any(|item| item.food.is_some());
-        measured && (known || number) || (number || scanned) && known
+        // "A teacup of sugar": a measure that is not known, and a food at the end.
+        let last = cut
+            .tokens
+            .iter()
+            .rev()
+            .find(|token| token.kind == crate::token::Kind::Word)
+            .and_then(|token| self.foods.food(&token.key));
+        let of = number && last.is_some() && cut.any(0, &["a", "an"]) && self.words(at) <= 7;
+        measured && (known || number) || number && known || of
     }
 
     /// Whether the row tells what to do.
@@ -170,7 +202,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         let head: String = text.split([' ', ',', '.']).next().map(word::fold).unwrap_or_default();
         let sentences = text.find(". ").is_some_and(|dot| text[dot + 2..].starts_with(char::is_uppercase) && dot > 3);
         let words = self.words(at);
-        if orders(text) {
+        if orders(text) || text.ends_with('.') && WORDS.verbs.has(&head) {
             return true;
         }
         if sentences && words >= 6 && !text.starts_with(|c: char| c.is_ascii_digit()) {
@@ -220,13 +252,17 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         if !strong && !direct {
             return false;
         }
-        if !text.ends_with(':') && !row.decorated && !ruled && self.ingredient_like(at) {
+        let bare = !text.ends_with(':') && !row.decorated && !ruled;
+        let opens = |text: &str| list::opens_with_amount(&Cut::of(&list::plain(text)), 0);
+        if bare && (self.ingredient_like(at) || !shouted && opens(&text)) {
             return false;
         }
         let after = self.said_from[next + 1];
-        if !self.ingredient_like(next)
-            && !(self.ingredient_like(after) && self.words(next) <= 6 && self.row(next).mark != Mark::Number)
-        {
+        let first_is_bare = self.words(next) <= if strong { 12 } else { 6 }
+            && !self.row(next).text.ends_with('.')
+            && self.row(next).mark != Mark::Number;
+        let follow = self.ingredient_like(next) || first_is_bare && self.ingredient_like(after);
+        if !follow {
             return false;
         }
         if strong {
@@ -234,7 +270,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         }
         // A plain word: a blank row stands before it, and it does not begin a list without headings.
         let first_is_food = self.foods.food(&word::key(&folded[0])).is_some();
-        !(first_is_food && words > 3) && !text.contains(',')
+        (!first_is_food || words <= 3) && !text.contains(',')
     }
 
     fn find_second(&mut self) {
@@ -401,9 +437,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
                 self.ingredient_like(at) && self.blank_before(at) && self.ingredient_like(self.said_from[at + 1]);
             let short = self.words(at) <= 16 && text.len() <= 140;
             let states = !fact::facts(text, false).is_empty() && self.words(at) < 5;
-            if short && !opens && !states && !self.heads_component(at)
-                || short && at == self.said_from[0] && !opens && !states
-            {
+            if short && !opens && !states && (at == self.said_from[0] || !self.heads_component(at)) {
                 self.title = Some(at);
                 self.say(at, NodeKind::Title);
                 return In::Head;
@@ -432,6 +466,11 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
     /// Whether a list without heading begins here: two ingredients one after another.
     fn begins_list(&mut self, at: usize) -> bool {
         let next = self.said_from[at + 1];
+        // Several on one row are a list by themselves.
+        let several = self.row(at).text.len() <= 1000 && list::parts(&self.row(at).text, false).len() >= 3;
+        if several && !self.step_like(at) {
+            return true;
+        }
         if self.ingredient_like(at) {
             let alone = next >= self.end || self.row(at).mark == Mark::Bullet;
             return self.ingredient_like(next)
@@ -485,6 +524,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
     }
 
     fn component(&mut self, at: usize, text: &str) -> In {
+        self.refresh();
         self.close_method();
         self.say(at, NodeKind::Heading);
         let name = text.trim_end_matches([':', ' ']).to_owned();
@@ -559,7 +599,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         }
         if !like
             && has_lines
-            && (opens_blank || self.row(at).mark == Mark::Number || self.words(at) > 5)
+            && (opens_blank || self.row(at).mark == Mark::Number || self.words(at) > 5 || text.ends_with('.'))
             && self.step_like(at)
             && !self.begins_bare(at)
         {
@@ -626,14 +666,15 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         let talks = text.starts_with('(') && !open
             || said.starts_with("note")
             || [" i ", "they ", "it ", "don", "you "].iter().any(|word| said.starts_with(word));
-        let unknown = last.line.foods.iter().all(|item| item.food.is_none());
+        let unknown = !self.stale && last.line.foods.iter().all(|item| item.food.is_none());
         if bracket || open || small && !talks && (last.text.contains(',') || unknown) {
             let joined = format!("{} {text}", last.text);
             let place = last.place.start..row.body.end;
-            let line = self.read_line(&joined);
+            self.stale = true;
             self.goes_on(at, NodeKind::IngredientLine);
             if let Some(last) = self.out.components.last_mut().and_then(|component| component.lines.last_mut()) {
-                *last = LineRead { place, text: joined, line };
+                last.place = place;
+                last.text = joined;
             }
             return true;
         }
@@ -644,8 +685,21 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         false
     }
 
+    /// Reads the last line anew when rows were joined to it.
+    fn refresh(&mut self) {
+        if !std::mem::take(&mut self.stale) {
+            return;
+        }
+        let last = self.out.components.last().and_then(|component| component.lines.last());
+        let Some(line) = last.map(|last| self.read_line(&last.text)) else { return };
+        if let Some(last) = self.out.components.last_mut().and_then(|component| component.lines.last_mut()) {
+            last.line = line;
+        }
+    }
+
     /// Adds the row's ingredient, or its several.
     fn listed(&mut self, text: &str, body: Range<usize>, surely: bool) {
+        self.refresh();
         if self.out.components.is_empty() {
             self.out.components.push(Component { name: None, place: body.clone(), lines: Vec::new() });
         }
@@ -789,8 +843,9 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
     }
 
     fn finish(mut self) -> Manuscript {
+        self.refresh();
         if self.out.components.iter().all(|component| component.lines.is_empty()) {
-            self.from_prose();
+            self.read_prose();
         }
         self.out.components.retain(|component| !component.lines.is_empty());
         self.out.title = self.title.map(|at| self.row(at).text.trim_end_matches(':').to_owned());
@@ -835,7 +890,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
     }
 
     /// Reads a manuscript without a list: paragraphs that tell what to do are steps, and the ingredients stand in them.
-    fn from_prose(&mut self) {
+    fn read_prose(&mut self) {
         self.out.components.clear();
         self.out.steps.clear();
         self.out.notes.retain(|_| self.letter);
@@ -866,13 +921,15 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             let place = self.row(first).body.start..self.row(part[part.len() - 1]).body.end;
             let found =
                 if verse { Vec::new() } else { prose::lines(&self.text[place.clone()], place.start, self.foods) };
-            let does = part.iter().any(|at| {
-                self.row(*at)
-                    .text
-                    .split(|c: char| !c.is_alphanumeric())
-                    .map(word::fold)
-                    .any(|word| DOING.contains(&word.as_str()))
-            });
+            let heated = || !method::step(self.text, place.clone()).heats.is_empty();
+            let does = heated()
+                || part.iter().any(|at| {
+                    self.row(*at)
+                        .text
+                        .split(|c: char| !c.is_alphanumeric())
+                        .map(word::fold)
+                        .any(|word| DOING.contains(&word.as_str()))
+                });
             let step = !verse && !self.is_remark(&part[..1]) && (does || !found.is_empty());
             let kind = if step {
                 NodeKind::Step
@@ -917,11 +974,6 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
     }
 }
 
-/// "l cup butter", "l/2 cup".
-fn text_is_scanned(text: &str) -> bool {
-    text.starts_with("l ") || text.starts_with("l/") || text.starts_with("I/") || text.starts_with("I c")
-}
-
 /// "line an 8x8 pan", "whisk the eggs": a verb and its object.
 fn orders(text: &str) -> bool {
     let mut words = text.split(' ');
@@ -932,7 +984,7 @@ fn orders(text: &str) -> bool {
 }
 
 /// Longest ingredient line that a further row may go on with, in bytes.
-const LONGEST_WRAPPED: usize = 600;
+const LONGEST_WRAPPED: usize = 300;
 
 /// Words that tell what to do, in the middle of a sentence too.
 const DOING: &[&str] = &[

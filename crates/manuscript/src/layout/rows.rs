@@ -123,7 +123,9 @@ fn row(text: &str, place: Range<usize>) -> Row {
     at = skip(text, at, end);
     let said = &text[at..end];
     if said.chars().count() >= 3
-        && said.chars().all(|c| matches!(c, '-' | '=' | '_' | '~' | '*' | '—' | '–' | '─' | '━' | '#' | ' '))
+        && said
+            .chars()
+            .all(|c| matches!(c, '-' | '=' | '_' | '~' | '*' | '—' | '–' | '─' | '━' | '#' | '|' | ':' | ' '))
     {
         row.rule = true;
         row.body = at..end;

@@ -1,4 +1,4 @@
-use crate::layout::read;
+use crate::layout::{SECOND_RECIPE, read};
 use crate::method::Share;
 use proptest::prelude::*;
 
@@ -65,6 +65,85 @@ fn ok_headings_in_many_ways() {
         );
         assert_eq!(read.components[0].lines.len(), 2, "{heading}");
     }
+}
+
+fn lines(text: &str) -> Vec<String> {
+    read(text, FOODS).components.into_iter().flat_map(|part| part.lines).map(|line| line.text).collect()
+}
+
+fn steps(text: &str) -> Vec<String> {
+    read(text, FOODS).steps.into_iter().map(|step| text[step.place].to_owned()).collect()
+}
+
+#[test]
+fn ok_tables_and_lists_on_one_line() {
+    let table = "Cake\n\n| Amount | Ingredient |\n|---|---|\n| 200 g | flour |\n| 3 | eggs |\n| 50 g | sugar |\n\nMethod\n1. Mix the eggs.\n";
+    let read = read(table, FOODS);
+    assert_eq!(read.components.len(), 1);
+    assert_eq!(read.components[0].lines.iter().filter(|line| line.line.foods[0].food.is_some()).count(), 3);
+    assert_eq!(
+        lines("Cake\n\n2 cups flour, 1 tsp salt and 3 eggs\n\nMix the eggs and the flour.\n"),
+        ["2 cups flour", "1 tsp salt", "3 eggs"]
+    );
+    assert_eq!(
+        lines("BISCUITS\n200 g flour, 100 g butter and 1 egg.\nRub together and bake.\n"),
+        ["200 g flour", "100 g butter", "1 egg"]
+    );
+    assert_eq!(lines("Cake\n\nIngredients:\nflour\t200 g\neggs\t3\n"), ["flour 200 g", "eggs 3"]);
+}
+
+#[test]
+fn ok_numbered_ingredients_and_numbered_steps() {
+    let text = "Cake\n\n1. 2 cups flour\n2. 3 eggs\n3. 1/2 cup sugar\n\n1. Whisk the eggs.\n2. Add the flour.\n";
+    assert_eq!(lines(text), ["2 cups flour", "3 eggs", "1/2 cup sugar"]);
+    assert_eq!(steps(text), ["Whisk the eggs.", "Add the flour."]);
+}
+
+#[test]
+fn ok_wrapped_lines_and_remarks() {
+    let text = "Cake\n\n2 cups flour, spooned and\n  leveled\n3 eggs\n   they must be warm, I mean it\n1/2 cup sugar\n\nMethod\n1. Mix the\n   eggs.\n";
+    assert_eq!(lines(text), ["2 cups flour, spooned and leveled", "3 eggs", "1/2 cup sugar"]);
+    assert_eq!(read(text, FOODS).notes.len(), 1);
+    assert_eq!(steps(text).len(), 1);
+}
+
+#[test]
+fn ok_a_second_recipe_is_told() {
+    let one = "Ingredients\n1 cup flour\n2 eggs\n\nMethod\n1. Mix the eggs.\n\n";
+    let text = format!("First Cake\n\n{one}====\n\nSecond Cake\n\nMakes 3\n\n{one}");
+    let read = read(&text, FOODS);
+    assert_eq!(read.components[0].lines.len(), 2);
+    assert!(read.second.is_some_and(|place| text[place].starts_with("Second Cake")));
+    assert!(read.queries.iter().any(|query| query.kind == &SECOND_RECIPE));
+}
+
+#[test]
+fn err_nothing_in_it() {
+    let kinds: Vec<&str> = read("", FOODS).queries.iter().map(|query| query.kind.name).collect();
+    assert_eq!(kinds, ["no-ingredients-found", "no-method-found", "no-title-found"]);
+}
+
+#[test]
+fn ok_temperatures_of_the_oven_and_of_the_crumb() {
+    let text = "Cake\n\n1 cup flour\n2 eggs\n\nMethod\n1. Bake at 375°F for 35 minutes, to 190°F inside.\n2. Boil until it reaches 220°F.\n";
+    let read = read(text, FOODS);
+    assert_eq!((read.steps[0].heats.len(), read.steps[0].inside.len(), read.steps[1].inside.len()), (1, 1, 1));
+}
+
+#[test]
+fn ok_the_dry_ingredients() {
+    let text = "Cake\n\n1 cup flour\n1 tsp salt\n2 eggs\n\nMethod\n1. Whisk the dry ingredients.\n2. Beat the eggs.\n";
+    let uses: Vec<usize> = read(text, FOODS).steps[0].uses.iter().map(|found| found.line).collect();
+    assert_eq!(uses, [0, 1]);
+}
+
+#[test]
+fn ok_weights_in_the_text() {
+    let text = "Cake\n\nThe batter weighs 1,150 g. Each layer is 410 g of batter.\n\n1 cup flour\n2 eggs\n\nMethod\n1. Weigh 610 g into each pan.\n";
+    let read = read(text, FOODS);
+    let told: Vec<(f64, Option<&str>)> =
+        read.measured.iter().map(|found| (found.grams.0, found.per.as_deref())).collect();
+    assert_eq!(told, [(1150.0, None), (410.0, Some("layer")), (610.0, Some("pan"))]);
 }
 
 fn covers(text: &str) {
