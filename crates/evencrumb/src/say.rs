@@ -7,6 +7,7 @@ const LONGEST_ECHO: usize = 120;
 pub fn range(best: f64, low: f64, high: f64, unit: &str) -> String {
     let unit = if unit.is_empty() { String::new() } else { format!(" {unit}") };
     let places = match best.abs() {
+        tiny if tiny > 0.0 && tiny < 0.1 => 3,
         small if small < 1.0 => 2,
         small if small < 20.0 => 1,
         _ => 0,

@@ -4,7 +4,9 @@
 //! one piece, a part of a fruit by what one fruit gives. What cannot be known has no grams, and is never guessed.
 
 mod count;
+mod drained;
 mod measure;
+mod promise;
 mod unmeasured;
 
 use evencrumb_manuscript::line::{Amount, Item};
@@ -69,13 +71,21 @@ const ABOUT: f64 = 0.10;
 pub fn weigh(item: &Item, purpose: Option<&str>, pantry: &Pantry, kitchen: Kitchen) -> Weighed {
     let mut weighed = Weighed::default();
     let weighing = Weighing { item, food: item.food, pantry, kitchen };
-    let stated = item.amounts.iter().filter(|amount| amount.is_weight());
-    let stated = stated
-        .clone()
-        .find(|amount| is_metric(amount))
-        .or_else(|| item.amounts.iter().find(|amount| amount.is_weight()));
+    if let Some(food) = item.food {
+        weighed.queries.extend(promise::broken(item, pantry.food(food)));
+    }
+    let weights = || item.amounts.iter().filter(|amount| amount.is_weight());
+    // What is left in the sieve counts before the tin, grams before ounces, the rest in the order written.
+    let stated = weights()
+        .find(|amount| amount.fill.as_deref() == Some("drained"))
+        .or_else(|| weights().find(|amount| is_metric(amount)))
+        .or_else(|| weights().next());
     if let Some(amount) = stated {
-        let grams = stated_grams(amount);
+        let mut grams = stated_grams(amount);
+        if let Some((share, words)) = drained::share(item, amount) {
+            grams = grams.product(&share);
+            weighed.basis.extend(Basis::of("common-practice", words));
+        }
         weighed.basis.extend(Basis::of("manuscript", format!("the line says {}", in_words(amount))));
         for other in item.amounts.iter().filter(|other| !other.is_weight()) {
             weighing.compare(amount, &grams, other, &mut weighed.queries);
@@ -140,7 +150,8 @@ impl Weighing<'_> {
         let mut basis: Vec<Basis> = Vec::new();
         for at in 0..amount.terms.len() {
             let term = amount.terms[at];
-            let part = Amount { terms: vec![term], each: None, ..amount.clone() };
+            let plain = evencrumb_manuscript::line::Term { minus: false, ..term };
+            let part = Amount { terms: vec![plain], each: None, ..amount.clone() };
             let (grams, leans_on) = match term.unit.dimension() {
                 Dimension::Weight => (stated_grams(&part), Vec::new()),
                 // A knob or a handful may have a weight of its own in the food's row.
@@ -151,8 +162,9 @@ impl Weighing<'_> {
                 Dimension::Count => count::grams(self, &part)?,
             };
             if term.minus {
-                let less = Estimate::exact(-grams.best());
-                total.add(&less);
+                // What is taken off errs as what is left: a cup less a spoon is a part of that cup.
+                let left = if total.best() > 0.0 { 1.0 - grams.best() / total.best() } else { 0.0 };
+                total = total.times(left);
             } else {
                 total.add(&grams);
             }

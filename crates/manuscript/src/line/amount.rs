@@ -217,6 +217,7 @@ fn added(cut: &Cut<'_>, at: usize, names: &dyn Names, first: &Amount) -> Option<
 /// The smaller unit right after the larger: "2 lb 4 oz", "1 cup 2 tablespoons".
 fn smaller(cut: &Cut<'_>, at: usize, names: &dyn Names, first: &Amount) -> Option<(Term, usize)> {
     let larger = first.terms.last()?.unit;
+    let at = at + usize::from(cut.mark(at, ','));
     if first.each.is_some()
         || !cut.get(at)?.is_number()
             && !WORDS.numbers.contains_key(&cut.get(at)?.folded)
@@ -394,7 +395,8 @@ fn unit_after_number(cut: &Cut<'_>, at: usize) -> bool {
 
 /// A counted unit that could itself be the food ("2 cloves", "1 pound cake") counts as a unit only where a name follows it.
 fn counted_unit_fits(cut: &Cut<'_>, unit: Unit, at: usize, after: usize, names: &dyn Names) -> bool {
-    if names.unit_is_name(at, after) {
+    // "two fifty grams flour" is no gram flour.
+    if unit != Unit::Gram && names.unit_is_name(at, after) {
         return false;
     }
     let could_be_food = matches!(

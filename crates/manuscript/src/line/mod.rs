@@ -132,6 +132,12 @@ pub static FOOD_NOT_KNOWN: QueryKind = QueryKind { name: "food-not-known", weigh
 pub static WORD_PASSED_OVER: QueryKind = QueryKind { name: "word-passed-over", weight: Weight::Look };
 /// A number without a unit for a food that is not counted.
 pub static UNIT_MISSING: QueryKind = QueryKind { name: "unit-missing", weight: Weight::Look };
+/// Digits that ran together: 21/2 for 2 1/2.
+pub static NUMBER_RUN_TOGETHER: QueryKind = QueryKind { name: "number-run-together", weight: Weight::Look };
+/// An amount in what was taken for a remark.
+pub static AMOUNT_LEFT_OVER: QueryKind = QueryKind { name: "amount-left-over", weight: Weight::Look };
+/// A measured extra that is told and not added.
+pub static EXTRA_NOT_ADDED: QueryKind = QueryKind { name: "extra-not-added", weight: Weight::Look };
 /// One amount for two foods.
 pub static AMOUNT_SHARED: QueryKind = QueryKind { name: "amount-shared", weight: Weight::Look };
 /// A line longer than is read.

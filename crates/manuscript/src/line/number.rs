@@ -87,10 +87,22 @@ fn slashed(cut: &Cut<'_>, at: usize) -> Option<(Number, usize)> {
     }
     let Kind::Digits(Some(under)) = cut.get(at + 2)?.kind else { return None };
     let ((over, one), (under, also_one)) = (over.parts(), under.parts());
+    if let Some(mixed) = run_together(over, under) {
+        return Some((mixed, at + 3));
+    }
     if one != 1 || also_one != 1 || !DENOMINATORS.contains(&under) || over > 99 {
         return None;
     }
     Some((Number::fraction(over, under)?, at + 3))
+}
+
+/// "21/2" where a pasted text lost its space: 2 1/2. No cook writes twenty-one halves.
+pub fn run_together(over: u64, under: u64) -> Option<Number> {
+    let (whole, part) = (over / 10, over % 10);
+    if !(11..100).contains(&over) || part == 0 || part >= under || !matches!(under, 2 | 3 | 4 | 8) {
+        return None;
+    }
+    Number::fraction(whole * under + part, under)
 }
 
 /// A fraction below one that may follow a whole number.

@@ -1,9 +1,23 @@
 //! What the tail said goes into the line, and what was not known is asked about.
 
 use super::Reading;
+use crate::line::cut::Cut;
+use crate::line::{AMOUNT_LEFT_OVER, NUMBER_RUN_TOGETHER, amount, number};
 use crate::line::{AMOUNT_SHARED, FOOD_NOT_KNOWN, NUMBER_NOT_READ, WORD_PASSED_OVER};
 use crate::query::Query;
 use crate::token::Kind as Token;
+
+/// A measure or weight that stands in a remark, in the author's words: nothing measured passes unasked.
+fn left_over(words: &str) -> Option<String> {
+    let cut = Cut::of(words);
+    (0..cut.tokens.len()).find_map(|at| {
+        let read = number::numbers(&cut, at)?;
+        let (unit, next) = amount::unit(&cut, read.next)?;
+        let measured = unit.dimension() != evencrumb_measure::Dimension::Count && !unit.is_vague();
+        // "cut in 1 c. pieces" and "at 40 C" are no amounts.
+        (measured && !cut.any(read.next, &["c", "t", "l", "f"])).then(|| cut.written(at, next).to_owned())
+    })
+}
 
 pub(super) fn shorten(text: &str) -> String {
     if text.chars().count() <= 24 {
@@ -84,6 +98,36 @@ impl<'a> Reading<'_, 'a> {
                         item.unknown.join(" ")
                     ),
                     "If it makes another food, add that food to your foods.",
+                ));
+            }
+        }
+        for three in cut.tokens.windows(3).filter(|three| three[1].is_mark('/')) {
+            let (Token::Digits(Some(over)), Token::Digits(Some(under))) = (three[0].kind, three[2].kind) else {
+                continue;
+            };
+            if let Some(mixed) =
+                number::run_together(over.parts().0, under.parts().0).filter(|_| over.is_whole() && under.is_whole())
+            {
+                line.queries.push(Query::new(
+                    &NUMBER_RUN_TOGETHER,
+                    three[0].place.start..three[2].place.end,
+                    format!(
+                        "“{}/{}” was read as {mixed}, as if a space had been lost.",
+                        three[0].folded, three[2].folded
+                    ),
+                    format!("Write “{mixed}”."),
+                ));
+            }
+        }
+        let said: Vec<String> = tail.preparation.clone();
+        for words in said {
+            if let Some(amount) = left_over(&words) {
+                let at = cut.text.find(&words).unwrap_or(0);
+                line.queries.push(Query::new(
+                    &AMOUNT_LEFT_OVER,
+                    at..at + words.len().min(cut.text.len() - at),
+                    format!("“{words}” was kept as a remark; its {amount} was not weighed."),
+                    "If it is an ingredient or a further amount, give it a line of its own.",
                 ));
             }
         }

@@ -6,9 +6,10 @@ use super::{Asked, Reading};
 use crate::food_words::Named;
 use crate::line::cut::Cut;
 use crate::line::name::{self, Found};
-use crate::line::{Item, fruit, tail};
+use crate::line::{EXTRA_NOT_ADDED, Item, fruit, tail};
+use crate::query::Query;
 use crate::words::WORDS;
-use evencrumb_measure::Unit;
+use evencrumb_measure::{Dimension, Unit};
 
 impl<'a> Reading<'_, 'a> {
     /// "sugar, brown": the part after the comma completes the name when together they name another food.
@@ -124,6 +125,14 @@ impl<'a> Reading<'_, 'a> {
             }
             if plus {
                 // "plus 2 tablespoons for dusting": said, not added.
+                let place = own[0].place.clone();
+                let words = rest.text.get(place.clone()).unwrap_or_default().to_owned();
+                self.line.queries.push(Query::new(
+                    &EXTRA_NOT_ADDED,
+                    place,
+                    format!("The extra “{words}” is told and not added to the amount."),
+                    "If it goes into the bowl, give it a line of its own.",
+                ));
                 let (what, next) = tail::purpose(rest, name_at)
                     .map_or((String::new(), name_at), |(what, next)| (what.to_owned(), next));
                 self.tail.more = Some(what);
@@ -142,6 +151,19 @@ impl<'a> Reading<'_, 'a> {
                     || rest.longest(name_at, &WORDS.sizes).is_some())
             {
                 let size = rest.longest(name_at, &WORDS.sizes).map(|(size, _)| size.to_owned());
+                let each = rest.any(name_at, &["each", "apiece"]) || rest.any(name_at.saturating_sub(1), &["each"]);
+                if let Some(first) =
+                    self.line.foods.last_mut().and_then(|item| item.amounts.first_mut()).filter(|first| {
+                        each && first.each.is_none()
+                            && first.unit().dimension() == Dimension::Count
+                            && own[0].is_weight()
+                    })
+                {
+                    // "3 eggs, 55 g each"
+                    first.each = own.into_iter().next().map(Box::new);
+                    tail::read(rest, name_at, to, &mut self.tail);
+                    return listed;
+                }
                 for item in &mut self.line.foods {
                     if item.amounts.is_empty() || listed == 1 {
                         item.amounts.extend(own.iter().cloned());

@@ -53,9 +53,17 @@ impl<'a> Reading<'_, 'a> {
             .filter(|split| !(whole.named.is_some() && split.at > whole.from && split.at < whole.to))
             .filter(|split| {
                 // "fresh or frozen berries" is one food, "salted or unsalted butter" are two.
-                let two_foods = (split.at + 1..to).any(|at| {
-                    (self.ask)(&format!("{} {}", name::key(rest, from, split.at), name::key(rest, at, to))).is_some()
-                });
+                // A state is a few words, and so is what it shares: a long line is not searched through for each "or".
+                let near = split.at - from <= 4;
+                let two_foods = near
+                    && (split.at + 1..to.min(split.at + 8)).any(|at| {
+                        (self.ask)(&format!(
+                            "{} {}",
+                            name::key(rest, from, split.at),
+                            name::key(rest, at, to.min(split.at + 8))
+                        ))
+                        .is_some()
+                    });
                 two_foods || !describes_only(rest, from, split.at)
             })
             .collect();

@@ -29,6 +29,13 @@ impl<'a> Reading<'_, 'a> {
                     || note.longest(next, &WORDS.sizes).is_some()
                     || self.names_same_food(note, next, end);
                 if (only || self.names_same_food(note, next, end)) && useful {
+                    let mut amounts = amounts;
+                    if note.tokens.iter().any(|token| token.is_any(&["drained"])) {
+                        // What is left in the sieve is what goes in the bowl.
+                        for amount in &mut amounts {
+                            amount.fill = Some("drained".to_owned());
+                        }
+                    }
                     let size = note.longest(next, &WORDS.sizes).map(|(size, _)| size.to_owned());
                     let single = self.line.foods.len() == 1;
                     if let Some(item) = self.line.foods.first_mut().filter(|_| single) {

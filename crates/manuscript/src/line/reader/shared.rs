@@ -74,10 +74,38 @@ pub(super) fn splits(cut: &Cut<'_>, from: usize, to: usize) -> Vec<Split> {
     found
 }
 
+/// Foods that stand for themselves before "or": butter or olive oil is no butter oil. So does whatever is written in the
+/// plural ("almonds or coconut flour").
+const STAPLES: &[&str] = &[
+    "butter",
+    "margarine",
+    "sugar",
+    "honey",
+    "water",
+    "milk",
+    "cream",
+    "egg",
+    "flour",
+    "salt",
+    "oil",
+    "chocolate",
+    "yogurt",
+    "syrup",
+    "cheese",
+    "oat",
+    "rice",
+];
+
 /// "almond or oat milk": when the left words and the right's last words together name a food, that is the left food,
 /// unless the left words are a food that could not be its adjective.
 pub(super) fn shared_head(cut: &Cut<'_>, from: usize, to: usize, left: Found, right: &Found, ask: Ask<'_>) -> Found {
     if right.named.is_none() {
+        return left;
+    }
+    let stands_alone = left.named.is_some()
+        && (STAPLES.contains(&left.key.as_str())
+            || (left.from < left.to && cut.tokens[left.to - 1].folded != cut.tokens[left.to - 1].key));
+    if stands_alone {
         return left;
     }
     let right_words: Vec<&str> = right.key.split(' ').collect();
@@ -87,7 +115,7 @@ pub(super) fn shared_head(cut: &Cut<'_>, from: usize, to: usize, left: Found, ri
     let left_key = name::key(cut, start, end);
     for head in 1..right_words.len() {
         let joined = format!("{left_key} {}", right_words[head..].join(" "));
-        if let Some(named) = ask(&joined) {
+        if let Some(named) = ask(&joined).filter(|named| right.named.is_none_or(|right| right.food != named.food)) {
             let around = if states_only { Around::default() } else { left.around };
             return Found { named: Some(named), key: joined, from: start, to: end, around, ..left };
         }

@@ -28,6 +28,15 @@ impl<'a> Reading<'_, 'a> {
         {
             item.food = Some(named.food);
         }
+        let rooted = matches!(found.key.as_str(), "ginger" | "turmeric" | "horseradish" | "galangal");
+        if rooted
+            && (first.bare || matches!(unit, Unit::Knob | Unit::Inch | Unit::Centimetre | Unit::Piece | Unit::Slice))
+        {
+            // A thumb of ginger is the root, not the powder.
+            if let Some(named) = (self.ask)(&format!("fresh {}", found.key)) {
+                item.food = Some(named.food);
+            }
+        }
         let last = found.key.rsplit(' ').next().unwrap_or_default();
         if first.bare
             && found.key.contains(' ')

@@ -1,0 +1,55 @@
+//! Words that promise a reader something the food found does not keep: "vegan white chocolate" is read as white chocolate,
+//! which holds milk. The weight may be right all the same; the allergens would not be.
+
+use evencrumb_manuscript::line::Item;
+use evencrumb_manuscript::{Query, QueryKind, Weight};
+
+use crate::row::{Allergen, Food, Gluten, SugarKind};
+
+/// A promise that the food read does not keep.
+pub static PROMISE_NOT_KEPT: QueryKind = QueryKind { name: "promise-not-kept", weight: Weight::Look };
+
+/// Words before or after a name, and whether a food breaks what they promise.
+type Promise = (&'static [&'static str], fn(&Food) -> bool);
+
+const PROMISES: &[Promise] = &[
+    (&["gluten free", "gf"], |food| matches!(food.gluten, Some(Gluten::Contains | Gluten::Check) | None)),
+    (&["vegan", "plant based"], |food| {
+        holds(food, &[Allergen::Milk, Allergen::Egg, Allergen::Fish]) || food.id == "honey"
+    }),
+    (&["dairy free", "non dairy", "nondairy", "lactose free"], |food| holds(food, &[Allergen::Milk])),
+    (&["egg free", "eggless"], |food| holds(food, &[Allergen::Egg])),
+    (&["soy free"], |food| holds(food, &[Allergen::Soy])),
+    (&["nut free"], |food| {
+        food.allergens.iter().any(|allergen| allergen.name().starts_with("tree nut"))
+            || holds(food, &[Allergen::Peanut])
+    }),
+    (&["sugar free", "unsweetened", "no sugar added", "keto", "low sugar"], |food| {
+        food.sugar == Some(SugarKind::Added)
+    }),
+];
+
+fn holds(food: &Food, allergens: &[Allergen]) -> bool {
+    food.allergens.iter().any(|allergen| allergens.contains(allergen))
+}
+
+/// Asks about each promise in the line's words that the food does not keep.
+pub(super) fn broken(item: &Item, food: &Food) -> Vec<Query> {
+    let words = format!(" {} ", item.preparation.to_lowercase().replace(['-', ','], " "));
+    let name = format!(" {} ", item.name.to_lowercase().replace('-', " "));
+    let mut queries = Vec::new();
+    for (said, breaks) in PROMISES {
+        let promise =
+            said.iter().find(|said| words.contains(&format!(" {said} ")) || name.contains(&format!(" {said} ")));
+        let known_so = promise.is_some_and(|said| food.names().any(|known| known.replace('-', " ").contains(said)));
+        if let Some(said) = promise.filter(|_| !known_so && breaks(food)) {
+            queries.push(Query::new(
+                &PROMISE_NOT_KEPT,
+                item.place.clone(),
+                format!("The line says “{said}”, but it was read as ordinary {}, which may not be; its allergens and sugars are those of the ordinary one.", food.name),
+                format!("Read the packet, and add your own {said} {} to your foods.", food.name),
+            ));
+        }
+    }
+    queries
+}
