@@ -4,8 +4,9 @@ use std::fmt;
 
 use crate::query::{Query, QueryKind, Weight};
 
-/// Largest file that is read, in bytes. A manuscript has some thousands.
-pub const LARGEST_TEXT: usize = 16 * 1024 * 1024;
+/// Largest file that is read, in bytes. A recipe has some thousands, a whole cookbook fits; beyond it the sheet would take
+/// longer than anyone waits (8 s for 1 MB on two slow cores), so it is refused in words.
+pub const LARGEST_TEXT: usize = 1_000_000;
 
 /// A file as text.
 #[derive(Clone, Debug, PartialEq)]
@@ -32,7 +33,7 @@ impl fmt::Display for TextRefused {
         match self {
             TextRefused::TooLarge(size) => write!(
                 to,
-                "The file has {size} bytes; a manuscript may have {LARGEST_TEXT} (16 MB). Save the recipe alone as plain text."
+                "The file has {size} bytes or more; a manuscript may have {LARGEST_TEXT} (1 MB). Save the recipe alone as plain text."
             ),
             TextRefused::NoText => to.write_str(
                 "The file is no plain text (a picture or a word processor's own file). Save it as plain text.",
