@@ -64,6 +64,12 @@ pub static AMOUNTS_DISAGREE: QueryKind = QueryKind { name: "amounts-disagree", w
 /// A measure of a food whose measure is not known.
 pub static MEASURE_NOT_KNOWN: QueryKind = QueryKind { name: "measure-not-known", weight: Weight::MustMend };
 
+/// A weight that no kitchen means.
+pub static AMOUNT_ENORMOUS: QueryKind = QueryKind { name: "amount-enormous", weight: Weight::Look };
+
+/// A tonne.
+const MOST_GRAMS: f64 = 1e6;
+
 /// How far from the best value a guessed number ("about 200 g") may lie.
 const ABOUT: f64 = 0.10;
 
@@ -89,6 +95,14 @@ pub fn weigh(item: &Item, purpose: Option<&str>, pantry: &Pantry, kitchen: Kitch
         weighed.basis.extend(Basis::of("manuscript", format!("the line says {}", in_words(amount))));
         for other in item.amounts.iter().filter(|other| !other.is_weight()) {
             weighing.compare(amount, &grams, other, &mut weighed.queries);
+        }
+        if grams.best() > MOST_GRAMS {
+            weighed.queries.push(Query::new(
+                &AMOUNT_ENORMOUS,
+                amount.place.clone(),
+                format!("{} is more than any bakery's batch; it was taken all the same.", in_words(amount)),
+                "Look at the number and its unit.",
+            ));
         }
         weighed.grams = Some(grams);
         return weighed;

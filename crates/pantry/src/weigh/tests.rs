@@ -65,6 +65,13 @@ fn err_what_would_mislead_is_asked_about() {
 }
 
 #[test]
+fn ok_several_foods_in_one_line() {
+    assert_eq!(weighed("flour 2 c, sugar 1 c"), "all-purpose flour 250 g, granulated sugar 200 g");
+    assert_eq!(weighed("300g flour 100g sugar 3 eggs"), "all-purpose flour 300 g, granulated sugar 100 g, egg 150 g");
+    assert_eq!(queries("99999999999 kg sugar"), "amount-enormous");
+}
+
+#[test]
 fn ok_each_of_a_count() {
     assert_eq!(weighed("3 eggs, 55 g each"), "egg 165 g");
     assert_eq!(weighed("two fifty grams flour"), "all-purpose flour 250 g");

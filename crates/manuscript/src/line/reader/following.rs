@@ -4,6 +4,7 @@ use super::opening::{amounts_at, vague};
 use super::shared::{after_place, completed, describes_only, key_of, name_is_far, same_food, splits};
 use super::{Asked, Reading};
 use crate::food_words::Named;
+use crate::line::amount::Amount;
 use crate::line::cut::Cut;
 use crate::line::name::{self, Found};
 use crate::line::{EXTRA_NOT_ADDED, Item, fruit, tail};
@@ -105,8 +106,8 @@ impl<'a> Reading<'_, 'a> {
                 let tail = found.tail;
                 let item = self.item_with(rest, &found, own);
                 self.push(item, &found);
-                tail::read(rest, tail, to, &mut self.tail);
-                return listed + 1;
+                // "300 g flour 100 g sugar 3 eggs": there may be more.
+                return if tail > from && tail < to { self.tail_part(rest, tail, to, listed + 1) } else { listed + 1 };
             }
             let sum = plus && (name_at >= to || (found.named.is_some() && same_food(self.line.foods.last(), &found)));
             if sum
@@ -179,6 +180,14 @@ impl<'a> Reading<'_, 'a> {
         if let Some(listed) = self.mixed_in(rest, from, to, listed) {
             return listed;
         }
+        if own.is_empty()
+            && let Some((found, amounts, end)) = self.food_first(rest, from, to)
+        {
+            let item = self.item_with(rest, &found, amounts);
+            self.push(item, &found);
+            tail::read(rest, end, to, &mut self.tail);
+            return listed + 1;
+        }
         // A list: "cinnamon, nutmeg and cloves".
         if own.is_empty() && !plus || (plus && own.is_empty() && listed > 0 && !more) {
             let at = from + usize::from(plus);
@@ -234,6 +243,18 @@ impl<'a> Reading<'_, 'a> {
         self.push(item, &found);
         tail::read(rest, tail, to, &mut self.tail);
         Some(listed + 1)
+    }
+
+    /// "flour 2 c, sugar 1 c": a further food with its amount behind it.
+    fn food_first(&self, rest: &Cut<'a>, from: usize, to: usize) -> Option<(Found, Vec<Amount>, usize)> {
+        let names = Asked { cut: rest, ask: self.ask };
+        let at = (from + 1..to.min(from + 6)).find(|at| rest.tokens[*at].is_number())?;
+        let found = name::find(rest, from, at, self.ask);
+        let (amounts, end) = amounts_at(rest, at, &names);
+        let first = amounts.first()?;
+        let counted = found.named.is_some_and(|named| named.counted);
+        let sound = found.from == from && found.to == at && found.around.unknown.is_empty() && (!first.bare || counted);
+        (sound && end <= to && !same_food(self.line.foods.last(), &found)).then_some((found, amounts, end))
     }
 
     /// Whether the line is a list of foods: an "and" late in it, no amount, or "each".
