@@ -2,7 +2,6 @@
 
 use evencrumb_manuscript::line::{self, FOOD_NOT_KNOWN, Item, Kind, Line, NO_INGREDIENT};
 use evencrumb_manuscript::{Query, Weight};
-use evencrumb_measure::Estimate;
 use evencrumb_pantry::Pantry;
 use evencrumb_pantry::weigh::{self, Kitchen, MEASURE_NOT_KNOWN, Weighed};
 
@@ -32,12 +31,6 @@ pub struct WeighedItem {
 }
 
 impl WeighedLine {
-    /// Grams of all its foods that have a weight; nothing when none has.
-    pub fn grams(&self) -> Option<Estimate> {
-        let weights: Vec<&Estimate> = self.foods.iter().filter_map(|one| one.weighed.grams.as_ref()).collect();
-        (!weights.is_empty()).then(|| weights.into_iter().sum())
-    }
-
     /// Whether a figure is missing or wrong until something in the line is mended.
     pub fn must_be_mended(&self) -> bool {
         self.queries.iter().any(|query| query.kind.weight == Weight::MustMend)

@@ -73,7 +73,6 @@ pub fn sheet(text: &str, manuscript: &Manuscript, pantry: &Pantry, kitchen: Kitc
     let lines_begin = line_starts(text);
     let mut queries: Vec<Query> = manuscript.queries.clone();
     let mut components = Vec::new();
-    let mut all: Vec<WeighedLine> = Vec::new();
     for component in &manuscript.components {
         let weighed: Vec<WeighedLine> = component
             .lines
@@ -105,7 +104,7 @@ pub fn sheet(text: &str, manuscript: &Manuscript, pantry: &Pantry, kitchen: Kitc
         let hundred = flour_grams(&weighed, pantry);
         let whole = total.grams.best();
         let lines = component.lines.iter().zip(&weighed).map(|(read, weighed)| {
-            let grams = weighed.grams().map(|_| total::of(std::slice::from_ref(weighed), pantry).grams.best());
+            let grams = total::eaten_grams(weighed, pantry).map(|grams| grams.best());
             let grams = grams.filter(|_| !counted_before(weighed));
             Line {
                 place: read.place.clone(),
@@ -116,7 +115,6 @@ pub fn sheet(text: &str, manuscript: &Manuscript, pantry: &Pantry, kitchen: Kitc
             }
         });
         components.push(Component { name: component.name.clone(), lines: lines.collect(), total });
-        all.extend(counted);
     }
     let baked = manuscript.oven().is_some() || manuscript.facts.iter().any(|fact| fact.kind == FactKind::BakeTime);
     let kept = baked.then(|| Range::new(BAKED.0, BAKED.1, BAKED.2)).flatten().map(|range| {
@@ -133,8 +131,8 @@ pub fn sheet(text: &str, manuscript: &Manuscript, pantry: &Pantry, kitchen: Kitc
     Sheet {
         title: manuscript.title.clone(),
         makes: makes(manuscript),
+        total: total::sum(components.iter().map(|component| &component.total)),
         components,
-        total: total::of(&all, pantry),
         kept,
         queries: queries.into_iter().map(placed).collect(),
     }

@@ -1,10 +1,12 @@
 //! What lines add up to: grams and nutrients, with ranges, and with what is not known named.
 
+use std::collections::BTreeSet;
+
 use evencrumb_measure::{Estimate, Influence, Range};
 use evencrumb_pantry::{Nutrient, Pantry, contents};
 
 use crate::eaten;
-use crate::line::WeighedLine;
+use crate::line::{WeighedItem, WeighedLine};
 
 /// The sum of lines.
 #[derive(Clone, Debug, Default)]
@@ -36,47 +38,83 @@ impl Total {
     }
 }
 
+/// Grams of a line that are eaten; nothing when none of its foods has a weight.
+pub fn eaten_grams(line: &WeighedLine, pantry: &Pantry) -> Option<Estimate> {
+    let parts: Vec<Estimate> = line.foods.iter().filter_map(|one| eaten(line, one, pantry)).collect();
+    (!parts.is_empty()).then(|| parts.iter().sum())
+}
+
+fn eaten(line: &WeighedLine, one: &WeighedItem, pantry: &Pantry) -> Option<Estimate> {
+    let grams = one.weighed.grams.as_ref()?;
+    Some(match eaten::share(&line.read, &one.item, pantry) {
+        Some((share, _)) => grams.product(&share),
+        None => grams.clone(),
+    })
+}
+
 /// Adds up lines. Optional lines count; alternatives do not.
 pub fn of(lines: &[WeighedLine], pantry: &Pantry) -> Total {
     let mut total = Total { nutrients: vec![NutrientTotal::default(); Nutrient::ALL.len()], ..Total::default() };
     for line in lines {
         for one in &line.foods {
-            let Some(grams) = &one.weighed.grams else {
+            let Some(eaten) = eaten(line, one, pantry) else {
                 let taste_only = one.item.amounts.is_empty();
                 if !(taste_only && one.item.food.is_some()) {
                     total.unweighed.push(one.item.name.clone());
                 }
                 continue;
             };
-            let eaten = match eaten::share(&line.read, &one.item, pantry) {
-                Some((share, _)) => grams.product(&share),
-                None => grams.clone(),
-            };
             total.grams.add(&eaten);
-            let Some(food) = one.item.food.map(|id| pantry.food(id)) else {
-                for sum in &mut total.nutrients {
-                    sum.unknown.push(one.item.name.clone());
-                }
-                continue;
-            };
-            let differs =
-                Range::new(1.0 - COMPOSITION_SPREAD, 1.0, 1.0 + COMPOSITION_SPREAD).unwrap_or(Range::exact(1.0));
-            let differs = Estimate::of(differs, Influence::named(&format!("composition of {}", food.name)));
-            for (sum, nutrient) in total.nutrients.iter_mut().zip(Nutrient::ALL) {
-                match contents::held(food, *nutrient, pantry) {
-                    Some(held) if held > 0.0 => sum.amount.add(&eaten.times(held / 100.0).product(&differs)),
-                    Some(_) => {}
-                    None => sum.unknown.push(food.name.clone()),
-                }
+            total.add_food(&eaten, one, pantry);
+        }
+    }
+    total.name_once();
+    total
+}
+
+/// The sum of totals.
+pub fn sum<'t>(parts: impl Iterator<Item = &'t Total>) -> Total {
+    let mut whole = Total { nutrients: vec![NutrientTotal::default(); Nutrient::ALL.len()], ..Total::default() };
+    for part in parts {
+        whole.grams.add(&part.grams);
+        whole.unweighed.extend(part.unweighed.iter().cloned());
+        for (sum, of_part) in whole.nutrients.iter_mut().zip(&part.nutrients) {
+            sum.amount.add(&of_part.amount);
+            sum.unknown.extend(of_part.unknown.iter().cloned());
+        }
+    }
+    whole.name_once();
+    whole
+}
+
+impl Total {
+    /// Adds what the grams of a food hold.
+    fn add_food(&mut self, eaten: &Estimate, one: &WeighedItem, pantry: &Pantry) {
+        let Some(food) = one.item.food.map(|id| pantry.food(id)) else {
+            for sum in &mut self.nutrients {
+                sum.unknown.push(one.item.name.clone());
+            }
+            return;
+        };
+        let differs = Range::new(1.0 - COMPOSITION_SPREAD, 1.0, 1.0 + COMPOSITION_SPREAD).unwrap_or(Range::exact(1.0));
+        let differs = Estimate::of(differs, Influence::named(&format!("composition of {}", food.name)));
+        let per_gram = eaten.product(&differs);
+        for (sum, nutrient) in self.nutrients.iter_mut().zip(Nutrient::ALL) {
+            match contents::held(food, *nutrient, pantry) {
+                Some(held) if held > 0.0 => sum.amount.add(&per_gram.times(held / 100.0)),
+                Some(_) => {}
+                None => sum.unknown.push(food.name.clone()),
             }
         }
     }
-    // A food that stands in two lines is named once.
-    for sum in &mut total.nutrients {
-        let mut seen = std::collections::BTreeSet::new();
-        sum.unknown.retain(|name| seen.insert(name.clone()));
+
+    /// A food that stands in two lines is named once.
+    fn name_once(&mut self) {
+        for sum in &mut self.nutrients {
+            let mut seen = BTreeSet::new();
+            sum.unknown.retain(|name| seen.insert(name.clone()));
+        }
     }
-    total
 }
 
 #[cfg(test)]
