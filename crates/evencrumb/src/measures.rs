@@ -1,5 +1,7 @@
 //! `evencrumb measures`: a weight in cups and spoons that a drawer holds.
 
+use std::path::Path;
+
 use evencrumb_desk::kitchen;
 use evencrumb_desk::wire::{InMeasuresAnswer, MeasuresAnswer};
 use evencrumb_pantry::Pantry;
@@ -12,7 +14,7 @@ use crate::{Outcome, out, say};
 
 /// Carries out the command.
 pub fn run(text: &str, json: bool) -> Result<Outcome, Trouble> {
-    let (pantry, kitchen) = (Pantry::ours(), Kitchen::default());
+    let (pantry, kitchen) = (Pantry::ours(), out::kitchen(Path::new(".")));
     let weighed = line::weigh(text, pantry, kitchen);
     let answer = MeasuresAnswer::of(&weighed, pantry, kitchen);
     let mend = weighed.must_be_mended() || answer.foods.iter().any(|food| food.words.is_none());

@@ -38,3 +38,13 @@ pub fn complain(trouble: &Trouble) -> io::Result<()> {
     let message = crate::page::plain(&trouble.to_string());
     writeln!(anstream::stderr().lock(), "evencrumb: {message}\n  {}", trouble.mend())
 }
+
+/// The kitchen of a folder; what is wrong in its file is said on standard error, and the rest works.
+pub fn kitchen(folder: &std::path::Path) -> evencrumb_pantry::weigh::Kitchen {
+    let found = evencrumb_desk::kitchen::beside(folder);
+    for fault in &found.faults {
+        // Nobody may be listening there; the figures come all the same.
+        let _ = writeln!(anstream::stderr().lock(), "evencrumb: {}", crate::page::plain(fault));
+    }
+    found.kitchen
+}

@@ -5,7 +5,6 @@ use std::path::Path;
 use evencrumb_desk::wire::{ComponentAnswer, LineAnswer, NutrientSum, Open, PlacedQueryAnswer, SheetAnswer};
 use evencrumb_manuscript::read_text;
 use evencrumb_pantry::Pantry;
-use evencrumb_pantry::weigh::Kitchen;
 
 use crate::page::Page;
 use crate::trouble::Trouble;
@@ -17,7 +16,8 @@ const SHOWN: &[&str] =
 
 /// Carries out the command.
 pub fn run(file: &Path, json: bool) -> Result<Outcome, Trouble> {
-    let (pantry, kitchen) = (Pantry::ours(), Kitchen::default());
+    let pantry = Pantry::ours();
+    let kitchen = out::kitchen(file.parent().unwrap_or(Path::new(".")));
     let text = read_text(&input::file(file)?)
         .map_err(|refused| Trouble::NoManuscript { file: file.to_owned(), why: refused.to_string() })?;
     let manuscript = evencrumb_manuscript::read(&text.text, pantry);
