@@ -16,16 +16,8 @@ const LAST_OF_THE_LABEL: Nutrient = Nutrient::Potassium;
 /// Carries out the command.
 pub fn run(name: &str, json: bool) -> Result<Outcome, Trouble> {
     let answer = FoodAnswer::of(name, Pantry::ours());
-    let mut outcome = if answer.food.is_some() { Outcome::Fine } else { Outcome::ToMend };
-    if json {
-        out::json(&mut outcome, |out, _| {
-            serde_json::to_writer_pretty(&mut *out, &answer)?;
-            writeln!(out)
-        })?;
-    } else {
-        out::people(&mut outcome, |out, _| out.write_all(text(&answer).as_bytes()))?;
-    }
-    Ok(outcome)
+    let outcome = if answer.food.is_some() { Outcome::Fine } else { Outcome::ToMend };
+    out::answer(&answer, json, outcome, || text(&answer))
 }
 
 fn text(answer: &FoodAnswer) -> String {

@@ -18,16 +18,8 @@ pub fn run(text: &str, json: bool) -> Result<Outcome, Trouble> {
     let weighed = line::weigh(text, pantry, kitchen);
     let answer = MeasuresAnswer::of(&weighed, pantry, kitchen);
     let mend = weighed.must_be_mended() || answer.foods.iter().any(|food| food.words.is_none());
-    let mut outcome = if mend { Outcome::ToMend } else { Outcome::Fine };
-    if json {
-        out::json(&mut outcome, |out, _| {
-            serde_json::to_writer_pretty(&mut *out, &answer)?;
-            writeln!(out)
-        })?;
-    } else {
-        out::people(&mut outcome, |out, _| out.write_all(page(&answer, kitchen).as_bytes()))?;
-    }
-    Ok(outcome)
+    let outcome = if mend { Outcome::ToMend } else { Outcome::Fine };
+    out::answer(&answer, json, outcome, || page(&answer, kitchen))
 }
 
 fn page(answer: &MeasuresAnswer, kitchen: Kitchen) -> String {

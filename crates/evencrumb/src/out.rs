@@ -2,6 +2,8 @@
 
 use std::io::{self, BufWriter, Write};
 
+use serde::Serialize;
+
 use crate::Outcome;
 use crate::trouble::Trouble;
 
@@ -19,6 +21,24 @@ pub fn json(
     write: impl FnOnce(&mut dyn Write, &mut Outcome) -> io::Result<()>,
 ) -> Result<(), Trouble> {
     finish(&mut BufWriter::new(io::stdout().lock()), outcome, write)
+}
+
+/// Gives one answer, as JSON or laid out for people, and the way the command ends.
+pub fn answer(
+    answer: &impl Serialize,
+    as_json: bool,
+    mut outcome: Outcome,
+    page: impl FnOnce() -> String,
+) -> Result<Outcome, Trouble> {
+    if as_json {
+        json(&mut outcome, |out, _| {
+            serde_json::to_writer_pretty(&mut *out, answer)?;
+            writeln!(out)
+        })?;
+    } else {
+        people(&mut outcome, |out, _| out.write_all(page().as_bytes()))?;
+    }
+    Ok(outcome)
 }
 
 fn finish(

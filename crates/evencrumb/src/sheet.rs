@@ -23,16 +23,8 @@ pub fn run(file: &Path, json: bool) -> Result<Outcome, Trouble> {
     let manuscript = evencrumb_manuscript::read(&text.text, pantry);
     let sheet = evencrumb_sheet::sheet(&text.text, &manuscript, pantry, kitchen);
     let answer = SheetAnswer::of(&sheet, pantry, kitchen);
-    let mut outcome = if sheet.must_be_mended() { Outcome::ToMend } else { Outcome::Fine };
-    if json {
-        out::json(&mut outcome, |out, _| {
-            serde_json::to_writer_pretty(&mut *out, &answer)?;
-            writeln!(out)
-        })?;
-    } else {
-        out::people(&mut outcome, |out, _| out.write_all(page(&answer).as_bytes()))?;
-    }
-    Ok(outcome)
+    let outcome = if sheet.must_be_mended() { Outcome::ToMend } else { Outcome::Fine };
+    out::answer(&answer, json, outcome, || page(&answer))
 }
 
 fn page(answer: &SheetAnswer) -> String {

@@ -150,6 +150,11 @@ pub fn tokens(text: &str) -> Vec<Token> {
     found
 }
 
+/// Whether the character is a bullet, a box to tick or an arrow, as lists and web pages put before a line.
+pub fn is_bullet(c: char) -> bool {
+    "•‣◦▪▫●○·∙■□▢☐☑☒✓✔❑❏◻◽⬜➤►▸→⁃".contains(c)
+}
+
 /// Bytes of a tag or an entity left over from a web page (`<li>`, `&nbsp;`); they part words and mean nothing.
 fn web_remains(text: &str) -> Option<usize> {
     let rest = text.as_bytes();

@@ -2,6 +2,7 @@
 
 use std::ops::Range;
 
+use crate::token::is_bullet;
 use crate::words::WORDS;
 
 /// What opened a row in a list.
@@ -66,38 +67,6 @@ fn is_space(c: char) -> bool {
 /// Pictures before a row say nothing; check boxes and bullets are told apart before.
 fn is_picture(c: char) -> bool {
     matches!(c, '\u{1F000}'..='\u{1FAFF}' | '\u{2600}'..='\u{27BF}' | '\u{2B00}'..='\u{2BFF}' | '\u{23E9}'..='\u{23FF}' | '\u{FE0F}' | '\u{20E3}' | '\u{200D}')
-}
-
-fn is_bullet(c: char) -> bool {
-    matches!(
-        c,
-        '•' | '‣'
-            | '◦'
-            | '▪'
-            | '▫'
-            | '●'
-            | '○'
-            | '·'
-            | '∙'
-            | '■'
-            | '□'
-            | '▢'
-            | '☐'
-            | '☑'
-            | '☒'
-            | '✓'
-            | '✔'
-            | '❑'
-            | '❏'
-            | '◻'
-            | '◽'
-            | '⬜'
-            | '➤'
-            | '►'
-            | '▸'
-            | '→'
-            | '⁃'
-    )
 }
 
 fn row(text: &str, place: Range<usize>) -> Row {

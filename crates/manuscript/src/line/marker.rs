@@ -24,44 +24,7 @@ fn one(text: &str) -> usize {
         }
     }
     let Some(first) = text.chars().next() else { return 0 };
-    if matches!(
-        first,
-        '•' | '‣'
-            | '◦'
-            | '▪'
-            | '▫'
-            | '●'
-            | '○'
-            | '·'
-            | '∙'
-            | '■'
-            | '□'
-            | '▢'
-            | '☐'
-            | '☑'
-            | '☒'
-            | '✓'
-            | '✔'
-            | '✅'
-            | '❑'
-            | '❏'
-            | '◻'
-            | '◽'
-            | '⬜'
-            | '➤'
-            | '►'
-            | '▸'
-            | '→'
-            | '⁃'
-            | '*'
-            | '+'
-            | '>'
-            | '|'
-            | '#'
-            | '_'
-            | '"'
-            | '“'
-    ) {
+    if crate::token::is_bullet(first) || matches!(first, '✅' | '*' | '+' | '>' | '|' | '#' | '_' | '"' | '“') {
         // "#10 can" keeps its mark: it is a size of can.
         let digit_follows = text[first.len_utf8()..].starts_with(|c: char| c.is_ascii_digit());
         return if first == '#' && digit_follows { 0 } else { first.len_utf8() };
