@@ -37,6 +37,18 @@ pub enum Command {
         #[arg(long)]
         json: bool,
     },
+    /// Lay out the demo kitchen folder here, and print the sheet of its leading recipe
+    Demo {
+        /// Only print (there is no workbench to open yet, so this is what it always does)
+        #[arg(long)]
+        print: bool,
+    },
+    /// Make an empty kitchen folder
+    New {
+        /// The folder to make; nothing may lie there yet
+        #[arg(value_name = "DIR")]
+        folder: std::path::PathBuf,
+    },
     /// Print the sheet of a manuscript: weights, shares, what a batch and a serving hold
     Sheet {
         /// A file of plain text
@@ -102,7 +114,7 @@ mod tests {
             Command::Weigh { lines, json } => {
                 Some(lines.into_iter().chain(json.then(|| "as JSON".to_owned())).collect())
             }
-            Command::Food { .. } | Command::Measures { .. } | Command::Sheet { .. } => None,
+            _ => None,
         }
     }
 

@@ -4,6 +4,7 @@
 //! command could not be carried out; then standard error says why.
 
 mod arguments;
+mod demo;
 mod food;
 mod input;
 mod measures;
@@ -45,6 +46,8 @@ fn run() -> Result<Outcome, Trouble> {
     match Arguments::typed().command {
         Command::Weigh { lines, json } => weigh::run(&lines, json),
         Command::Measures { line, json } => measures::run(&line.join(" "), json),
+        Command::Demo { print: _ } => demo::run(),
+        Command::New { folder } => demo::new(&folder),
         Command::Sheet { file, json } => sheet::run(&file, json),
         Command::Food { name, json } => food::run(&name.join(" "), json),
     }

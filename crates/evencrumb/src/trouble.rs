@@ -37,6 +37,14 @@ pub enum Trouble {
         /// What the system says.
         error: io::Error,
     },
+    /// A folder that could not be laid out.
+    #[error("{} was not laid out: {}", folder.display(), why(error))]
+    Folder {
+        /// The folder that was named.
+        folder: PathBuf,
+        /// What the system says.
+        error: io::Error,
+    },
     /// A file that holds no manuscript.
     #[error("{} was not read: {why}", file.display())]
     NoManuscript {
@@ -50,6 +58,13 @@ pub enum Trouble {
     Output(io::Error),
 }
 
+fn why(error: &io::Error) -> String {
+    match error.kind() {
+        io::ErrorKind::AlreadyExists => "something already lies there, and it is left as it is".to_owned(),
+        _ => error.to_string(),
+    }
+}
+
 impl Trouble {
     /// How to mend it.
     pub fn mend(&self) -> &'static str {
@@ -60,6 +75,7 @@ impl Trouble {
             Trouble::InputTooLong => "Send it in several parts of at most 10 MB.",
             Trouble::InputNotText { .. } => "Save the text as UTF-8 and send it again.",
             Trouble::File { .. } => "Look whether the name is right and whether you may read it.",
+            Trouble::Folder { .. } => "Name a folder that is not there yet, in one you may write to.",
             Trouble::NoManuscript { .. } => "Name a file of plain text.",
             Trouble::Output(_) => "Look at where the answer is sent, as a full disk.",
         }

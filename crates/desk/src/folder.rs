@@ -1,0 +1,82 @@
+//! A kitchen folder laid out: whole or not at all.
+
+use std::fs;
+use std::io;
+use std::path::{Path, PathBuf};
+
+/// Folders that every kitchen folder has.
+const FOLDERS: &[&str] = &["recipes", "trials", "photos", "kept", "out"];
+
+/// The author's files in a new folder, with remarks that say what belongs there.
+const NEW: &[(&str, &str)] = &[
+    ("kitchen.toml", include_str!("../data/new/kitchen.toml")),
+    ("foods.toml", include_str!("../data/new/foods.toml")),
+    ("prices.toml", include_str!("../data/new/prices.toml")),
+    ("stock.toml", include_str!("../data/new/stock.toml")),
+];
+
+/// Makes an empty kitchen folder.
+///
+/// # Errors
+/// Gives what the system says, and [`io::ErrorKind::AlreadyExists`] when something already lies there; then nothing is
+/// changed.
+pub fn new(folder: &Path) -> io::Result<()> {
+    lay_out(folder, NEW)
+}
+
+/// Lays out a kitchen folder with these files, each by its place in the folder. It is made beside its place and moved there
+/// when it is whole.
+///
+/// # Errors
+/// As [`new`].
+pub fn lay_out(folder: &Path, files: &[(&str, &str)]) -> io::Result<()> {
+    if folder.exists() {
+        return Err(io::Error::from(io::ErrorKind::AlreadyExists));
+    }
+    let beside = folder
+        .parent()
+        .filter(|parent| !parent.as_os_str().is_empty())
+        .map_or_else(|| PathBuf::from("."), Path::to_path_buf);
+    let made = tempfile::Builder::new().prefix(".evencrumb-").tempdir_in(beside)?;
+    for name in FOLDERS {
+        fs::create_dir_all(made.path().join(name))?;
+    }
+    for (name, text) in files {
+        fs::write(made.path().join(name), text)?;
+    }
+    #[cfg(unix)]
+    {
+        use std::os::unix::fs::PermissionsExt as _;
+        // A temporary folder is closed to others; the author's own is as any folder she makes.
+        fs::set_permissions(made.path(), fs::Permissions::from_mode(0o755))?;
+    }
+    fs::rename(made.path(), folder)?;
+    // It has left its temporary place, so there is nothing to clear away.
+    let _ = made.keep();
+    Ok(())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn ok_a_new_folder_is_whole_and_its_kitchen_is_read() {
+        let home = tempfile::tempdir().expect("a temporary folder");
+        let folder = home.path().join("kitchen");
+        new(&folder).expect("made");
+        assert!(FOLDERS.iter().all(|name| folder.join(name).is_dir()));
+        let found = crate::kitchen::beside(&folder.join("recipes"));
+        assert!(found.file.is_some() && found.faults.is_empty(), "{found:?}");
+        assert_eq!(fs::read_dir(home.path()).expect("a folder").count(), 1, "nothing is left behind");
+    }
+
+    #[test]
+    fn err_what_lies_there_is_never_touched() {
+        let home = tempfile::tempdir().expect("a temporary folder");
+        fs::write(home.path().join("note.txt"), "mine").expect("written");
+        let error = new(home.path()).expect_err("something lies there");
+        assert_eq!(error.kind(), io::ErrorKind::AlreadyExists);
+        assert_eq!(fs::read_dir(home.path()).expect("a folder").count(), 1);
+    }
+}
