@@ -21,7 +21,7 @@ pub enum Trouble {
     #[error("standard input could not be read: {0}")]
     Input(io::Error),
     /// Standard input is longer than is read.
-    #[error("standard input holds more than 10 MB; nothing was weighed")]
+    #[error("standard input holds more than 1 MB; nothing was weighed")]
     InputTooLong,
     /// Standard input is no UTF-8.
     #[error("line {line} of standard input is not text in UTF-8; nothing was weighed")]
@@ -72,7 +72,7 @@ impl Trouble {
             Trouble::ArgumentNotText { .. } => "Write it in UTF-8 and ask again.",
             Trouble::DashAmongLines => "Give “-” alone, or the lines alone.",
             Trouble::Input(_) => "Look at what is sent to the program.",
-            Trouble::InputTooLong => "Send it in several parts of at most 10 MB.",
+            Trouble::InputTooLong => "Send it in several parts of at most 1 MB.",
             Trouble::InputNotText { .. } => "Save the text as UTF-8 and send it again.",
             Trouble::File { .. } => "Look whether the name is right and whether you may read it.",
             Trouble::Folder { .. } => "Name a folder that is not there yet, in one you may write to.",

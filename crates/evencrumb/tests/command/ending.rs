@@ -60,7 +60,7 @@ fn err_a_long_line_is_read_up_to_its_limit() {
 fn err_more_input_than_is_read() {
     let ran = run_with(&["weigh", "-"], &b"1 egg\n".repeat(1_700_000));
     assert_eq!((ran.status, ran.out.as_str()), (2, ""));
-    assert!(ran.err.contains("more than 10 MB"), "{}", ran.err);
+    assert!(ran.err.contains("more than 1 MB"), "{}", ran.err);
 }
 
 #[test]
