@@ -10,7 +10,7 @@ mod promise;
 mod unmeasured;
 
 use evencrumb_manuscript::line::{Amount, Item};
-use evencrumb_manuscript::{FoodId, Query, QueryKind, Weight};
+use evencrumb_manuscript::{Query, QueryKind, Weight};
 use evencrumb_measure::{Custom, Dimension, Estimate, Influence, Range, Source, Unit};
 
 use crate::pantry::Pantry;
@@ -76,7 +76,7 @@ const ABOUT: f64 = 0.10;
 /// Weighs an item.
 pub fn weigh(item: &Item, purpose: Option<&str>, pantry: &Pantry, kitchen: Kitchen) -> Weighed {
     let mut weighed = Weighed::default();
-    let weighing = Weighing { item, food: item.food, pantry, kitchen };
+    let weighing = Weighing { item, pantry, kitchen };
     if let Some(food) = item.food {
         weighed.queries.extend(promise::broken(item, pantry.food(food)));
     }
@@ -139,7 +139,6 @@ pub fn weigh(item: &Item, purpose: Option<&str>, pantry: &Pantry, kitchen: Kitch
 /// An item being weighed.
 struct Weighing<'w> {
     item: &'w Item,
-    food: Option<FoodId>,
     pantry: &'w Pantry,
     kitchen: Kitchen,
 }
@@ -156,7 +155,7 @@ impl Weighing<'_> {
             } else {
                 self.amount(each)?
             };
-            let count = numbers(amount, self.item);
+            let count = numbers(amount);
             basis.extend(Basis::of("manuscript", format!("the line says {}", in_words(amount))));
             return Some((one.product(&count), basis));
         }
@@ -199,7 +198,7 @@ impl Weighing<'_> {
         if range.low() * 0.95 <= weight.high() && weight.low() <= range.high() * 1.05 {
             return;
         }
-        let name = self.food.map_or(self.item.name.as_str(), |food| self.pantry.food(food).name.as_str());
+        let name = self.item.food.map_or(self.item.name.as_str(), |food| self.pantry.food(food).name.as_str());
         queries.push(Query::new(
             &AMOUNTS_DISAGREE,
             other.place.clone(),
@@ -227,13 +226,13 @@ fn stated_grams(amount: &Amount) -> Estimate {
     }
     let one = spread(low.max(0.0), high.max(0.0), amount.about, amount);
     match &amount.each {
-        Some(each) => stated_grams(each).product(&numbers(amount, &amount.place)),
+        Some(each) => stated_grams(each).product(&numbers(amount)),
         None => one,
     }
 }
 
 /// The number of an amount as a figure: exact, or a range that belongs to this line alone.
-fn numbers(amount: &Amount, _line: impl Sized) -> Estimate {
+fn numbers(amount: &Amount) -> Estimate {
     let (low, high) = amount.terms.iter().fold((0.0, 0.0), |(low, high), term| {
         let sign = if term.minus { -1.0 } else { 1.0 };
         (low + sign * term.low.value(), high + sign * term.high.value())

@@ -91,7 +91,6 @@ pub fn sheet(text: &str, manuscript: &Manuscript, pantry: &Pantry, kitchen: Kitc
                 queries.push(moved);
             }
         }
-        let counted: Vec<WeighedLine> = weighed.iter().filter(|line| !counted_before(line)).cloned().collect();
         for (read, weighed) in component.lines.iter().zip(&weighed).filter(|(_, weighed)| counted_before(weighed)) {
             queries.push(Query::new(
                 &COUNTED_BEFORE,
@@ -100,18 +99,18 @@ pub fn sheet(text: &str, manuscript: &Manuscript, pantry: &Pantry, kitchen: Kitc
                 "Nothing to do, unless it is a new ingredient: then leave out “remaining” or “from above”.",
             ));
         }
-        let total = total::of(&counted, pantry);
+        let total = total::of(weighed.iter().filter(|line| !counted_before(line)), pantry);
         let hundred = flour_grams(&weighed, pantry);
         let whole = total.grams.best();
-        let lines = component.lines.iter().zip(&weighed).map(|(read, weighed)| {
-            let grams = total::eaten_grams(weighed, pantry).map(|grams| grams.best());
-            let grams = grams.filter(|_| !counted_before(weighed));
+        let lines = component.lines.iter().zip(weighed).map(|(read, weighed)| {
+            let grams = total::eaten_grams(&weighed, pantry).map(|grams| grams.best());
+            let grams = grams.filter(|_| !counted_before(&weighed));
             Line {
                 place: read.place.clone(),
                 number: position(&lines_begin, text, read.place.start).0,
                 share: grams.filter(|_| whole > 0.0).map(|grams| grams / whole),
                 bakers_percent: grams.filter(|_| hundred > 0.0).map(|grams| grams / hundred * 100.0),
-                weighed: weighed.clone(),
+                weighed,
             }
         });
         components.push(Component { name: component.name.clone(), lines: lines.collect(), total });

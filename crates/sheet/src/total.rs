@@ -53,7 +53,7 @@ fn eaten(line: &WeighedLine, one: &WeighedItem, pantry: &Pantry) -> Option<Estim
 }
 
 /// Adds up lines. Optional lines count; alternatives do not.
-pub fn of(lines: &[WeighedLine], pantry: &Pantry) -> Total {
+pub fn of<'l>(lines: impl IntoIterator<Item = &'l WeighedLine>, pantry: &Pantry) -> Total {
     let mut total = Total { nutrients: vec![NutrientTotal::default(); Nutrient::ALL.len()], ..Total::default() };
     for line in lines {
         for one in &line.foods {

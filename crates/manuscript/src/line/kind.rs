@@ -15,8 +15,7 @@ pub fn other(cut: &Cut<'_>, ask: Ask<'_>, amount: bool, amount_end: usize) -> Op
     if cut.any(0, &["note", "notes", "tip", "tips", "hint", "ps"]) && cut.mark(1, ':') && last > 1 {
         return Some(Kind::Chatter);
     }
-    let plain = Cut { text: cut.text, tokens: cut.tokens.clone() };
-    if is_heading(&plain, ask, amount, last) {
+    if is_heading(cut, ask, amount, last) {
         return Some(Kind::Heading);
     }
     if is_yield(cut, amount) {
@@ -72,8 +71,7 @@ fn is_heading(cut: &Cut<'_>, ask: Ask<'_>, amount: bool, last: usize) -> bool {
     let end = (0..=last).rev().find(|at| cut.is_word(*at)).map_or(0, |at| at + 1);
     if end > 0 && words <= 5 && !has_number(cut) {
         let from = usize::from(cut.any(0, &["the"]));
-        if let Some((phrase, next)) = cut.phrase(from, words - from).filter(|(_, next)| *next >= end) {
-            let _ = next;
+        if let Some((phrase, _)) = cut.phrase(from, words - from).filter(|(_, next)| *next >= end) {
             let shouted = !cut.text.chars().any(char::is_lowercase);
             if WORDS.components.has(&phrase) && (shouted || ask(&name::key(cut, from, end)).is_none()) {
                 return true;

@@ -300,10 +300,7 @@ pub fn range_end(cut: &Cut<'_>, at: usize) -> Option<usize> {
     let joins = token.is_mark('-')
         || token.is_mark('–')
         || token.is_mark('~')
-        || token.is_any(&["to", "or", "through", "til", "till", "and", "max"]);
-    if token.is_any(&["and"]) {
-        return None;
-    }
+        || token.is_any(&["to", "or", "through", "til", "till", "max"]);
     joins.then_some(at + 1)
 }
 

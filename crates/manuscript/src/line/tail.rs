@@ -64,7 +64,7 @@ fn flag(cut: &Cut<'_>, at: usize, to: usize, first: bool, tail: &mut Tail) -> Op
         tail.optional = true;
         return Some(at + 1);
     }
-    if cut.any(at, &["divided", "separated"]) && cut.any(at, &["divided"]) {
+    if cut.any(at, &["divided"]) {
         tail.divided = true;
         return Some(at + 1);
     }

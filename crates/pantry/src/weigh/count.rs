@@ -8,7 +8,7 @@ use crate::row::{Cited, Food, PieceWeight, Size};
 
 /// Grams of a number of things.
 pub(super) fn grams(weighing: &Weighing<'_>, amount: &Amount) -> Option<(Estimate, Vec<Basis>)> {
-    let id = weighing.food?;
+    let id = weighing.item.food?;
     let food = weighing.pantry.food(id);
     if amount.size.as_deref().is_some_and(|size| size.starts_with('#')) {
         // A wholesaler's can number is a size we have no weights for.
@@ -38,7 +38,7 @@ pub(super) fn grams(weighing: &Weighing<'_>, amount: &Amount) -> Option<(Estimat
         piece.grams.range.times(factor),
         Influence::named(&format!("one {} of {}", piece.unit, food.name)),
     );
-    Some((one.product(&numbers(amount, ())), basis))
+    Some((one.product(&numbers(amount)), basis))
 }
 
 /// The weight of one: by unit and size; a size the row lacks is scaled from the one it has, by the trade's steps.
@@ -86,7 +86,7 @@ fn step(size: Size) -> f64 {
 
 /// The zest or juice of a number of fruits.
 fn part(weighing: &Weighing<'_>, amount: &Amount, size: Option<Size>) -> Option<(Estimate, Vec<Basis>)> {
-    let id = weighing.food?;
+    let id = weighing.item.food?;
     let (fruit, given) = weighing.pantry.given_by(id).next()?;
     let factor = size.map_or(1.0, step);
     let basis =
@@ -95,7 +95,7 @@ fn part(weighing: &Weighing<'_>, amount: &Amount, size: Option<Size>) -> Option<
         given.grams.range.times(factor),
         Influence::named(&format!("{} of one {}", given.food, fruit.name)),
     );
-    Some((one.product(&numbers(amount, ())), basis))
+    Some((one.product(&numbers(amount)), basis))
 }
 
 fn shown(cited: &Cited) -> String {

@@ -8,7 +8,7 @@ use crate::row::{Cited, Food, Way};
 
 /// Grams of a volume.
 pub(super) fn grams(weighing: &Weighing<'_>, amount: &Amount) -> Option<(Estimate, Vec<Basis>)> {
-    let food = weighing.pantry.food(weighing.food?);
+    let food = weighing.pantry.food(weighing.item.food?);
     let unit = amount.unit();
     let volume = unit.millilitres(weighing.kitchen.custom)?;
     let (density, mut basis, influence) = density(food, &weighing.item.ways, volume.best() < 12.0)?;
@@ -30,7 +30,7 @@ pub(super) fn grams(weighing: &Weighing<'_>, amount: &Amount) -> Option<(Estimat
         }));
     }
     let density = Estimate::of(density, Influence::named(&influence));
-    let mut grams = one.product(&density).product(&numbers(amount, ()));
+    let mut grams = one.product(&density).product(&numbers(amount));
     if let Some((factor, words)) = fill(amount, &weighing.item.ways) {
         grams =
             grams.product(&Estimate::of(factor, Influence::named(&format!("how full at byte {}", amount.place.start))));
@@ -65,11 +65,14 @@ pub fn grams_per_millilitre(food: &Food, ways: &[String], small: bool) -> Option
 fn density(food: &Food, ways: &[String], small: bool) -> Option<(Range, Vec<Basis>, String)> {
     let ways: Vec<Way> = ways.iter().filter_map(|way| Way::named(way)).collect();
     let cup_ml = Unit::Cup.millilitres(Custom::Us)?.best();
-    // The last way written is nearest the food: "packed chopped dates" are packed.
+    // The first way written for which the row has a cup.
     let filled = ways.iter().find_map(|way| food.cup.iter().find(|cup| cup.way == Some(*way)));
-    if let Some(spoon) = food.teaspoon.as_ref().filter(|_| small && filled.is_none()) {
+    let by_spoon = |spoon: &Cited| {
         let basis = vec![leans_on(spoon, format!("a teaspoon of {} weighs {}", food.name, grams_of(spoon)))];
-        return Some((spoon.range.times(48.0 / cup_ml), basis, format!("a spoon of {}", food.name)));
+        (spoon.range.times(48.0 / cup_ml), basis, format!("a spoon of {}", food.name))
+    };
+    if let Some(spoon) = food.teaspoon.as_ref().filter(|_| small && filled.is_none()) {
+        return Some(by_spoon(spoon));
     }
     if let Some(cup) = filled {
         let way = cup.way.map(Way::name).unwrap_or_default();
@@ -77,11 +80,8 @@ fn density(food: &Food, ways: &[String], small: bool) -> Option<(Range, Vec<Basi
             vec![leans_on(&cup.grams, format!("a cup of {}, {way}, weighs {}", food.name, grams_of(&cup.grams)))];
         return Some((cup.grams.range.times(1.0 / cup_ml), basis, format!("a cup of {}, {way}", food.name)));
     }
-    let first = food.cup.first().map(|cup| (&cup.grams, cup.way)).or(None);
-    let Some((cited, way)) = first else {
-        let spoon = food.teaspoon.as_ref()?;
-        let basis = vec![leans_on(spoon, format!("a teaspoon of {} weighs {}", food.name, grams_of(spoon)))];
-        return Some((spoon.range.times(48.0 / cup_ml), basis, format!("a spoon of {}", food.name)));
+    let Some((cited, way)) = food.cup.first().map(|cup| (&cup.grams, cup.way)) else {
+        return food.teaspoon.as_ref().map(by_spoon);
     };
     let mut range = cited.range;
     let mut basis = vec![leans_on(

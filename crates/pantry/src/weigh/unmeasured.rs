@@ -7,7 +7,7 @@ use crate::row::Role;
 
 /// Grams of a food named without an amount, by what it is for.
 pub(super) fn grams(weighing: &Weighing<'_>, purpose: Option<&str>) -> Option<(Estimate, Vec<Basis>)> {
-    let food = weighing.pantry.food(weighing.food?);
+    let food = weighing.pantry.food(weighing.item.food?);
     let is = |role: Role| food.roles.first() == Some(&role);
     let (range, words) = match purpose.unwrap_or("taste") {
         "taste" | "finishing" if is(Role::Salt) => (Range::new(0.5, 2.0, 6.0), "salt to taste, for a whole bake"),

@@ -119,10 +119,9 @@ impl<'a> Reading<'_, 'a> {
                 ));
             }
         }
-        let said: Vec<String> = tail.preparation.clone();
-        for words in said {
-            if let Some(amount) = left_over(&words) {
-                let at = cut.text.find(&words).unwrap_or(0);
+        for words in &tail.preparation {
+            if let Some(amount) = left_over(words) {
+                let at = cut.text.find(words).unwrap_or(0);
                 line.queries.push(Query::new(
                     &AMOUNT_LEFT_OVER,
                     at..at + words.len().min(cut.text.len() - at),

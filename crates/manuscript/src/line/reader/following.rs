@@ -280,23 +280,29 @@ impl<'a> Reading<'_, 'a> {
             ..Found::default()
         };
         let Some(parts) = fruit::taken(rest, from, to, &thing, self.ask) else { return false };
-        self.line.foods.pop();
         let mut written = vec![rest.written(from, to).to_owned()];
         if !item.preparation.is_empty() {
             written.insert(0, item.preparation.clone());
         }
+        self.last_becomes(&item, parts, &written.join(", "));
+        true
+    }
+
+    /// The last food, `item`, gives way to the parts of it that are used.
+    fn last_becomes(&mut self, item: &Item, parts: Vec<(String, Option<Named>, String)>, preparation: &str) {
+        self.line.foods.pop();
         for (part, named, key) in parts {
             self.line.foods.push(Item {
                 name: key,
                 food: named.map(|named| named.food),
                 part: Some(part),
-                preparation: written.join(", "),
+                preparation: preparation.to_owned(),
                 ..item.clone()
             });
         }
-        true
     }
 
+    /// "1 lemon (zest and juice)": the same where the parts stand in a bracket.
     pub(super) fn takes_parts_of_last(&mut self, note: &Cut<'a>) -> bool {
         let Some(item) = self.line.foods.last().filter(|item| item.part.is_none()).cloned() else { return false };
         if !item.amounts.first().is_some_and(|first| first.bare) {
@@ -308,17 +314,7 @@ impl<'a> Reading<'_, 'a> {
             ..Found::default()
         };
         let Some(parts) = fruit::taken(note, 0, note.tokens.len(), &thing, self.ask) else { return false };
-        self.line.foods.pop();
-        let written = note.written(0, note.tokens.len()).to_owned();
-        for (part, named, key) in parts {
-            self.line.foods.push(Item {
-                name: key,
-                food: named.map(|named| named.food),
-                part: Some(part),
-                preparation: written.clone(),
-                ..item.clone()
-            });
-        }
+        self.last_becomes(&item, parts, note.written(0, note.tokens.len()));
         true
     }
 }

@@ -107,7 +107,6 @@ impl<'a> Reading<'_, 'a> {
                         }
                         (end, listed)
                     }
-                    (Some(_), None) if whole.named.is_some() => self.one_name(rest, whole, amounts),
                     _ => self.one_name(rest, whole, amounts),
                 }
             }

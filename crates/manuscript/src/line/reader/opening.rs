@@ -41,19 +41,9 @@ pub(super) fn amounts(cut: &Cut<'_>, at: usize, ask: Ask<'_>) -> (Vec<Amount>, u
             next = close + 1;
             continue;
         }
-        let beside = cut.mark(next, '/')
-            || cut.mark(next, '|')
-            || cut.mark(next, '=')
-            || cut.any(next, &["or"])
-            || cut.mark(next, ',')
-            || cut.mark(next, '-')
-            || cut.mark(next, '–')
-            || cut.mark(next, ':');
-        let Some((other, after)) =
-            amount::amount(cut, next + usize::from(beside), &names).filter(|(other, _)| !other.bare)
-        else {
-            break;
-        };
+        let behind_colon =
+            || amount::amount(cut, next + 1, &names).filter(|(other, _)| cut.mark(next, ':') && !other.bare);
+        let Some((other, after)) = beside(cut, next, &names).or_else(behind_colon) else { break };
         // "1 cup or 2 of flour": only a measure of the same may stand beside.
         if found[0].bare && !other.is_weight() {
             break;
