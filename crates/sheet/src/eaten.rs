@@ -4,11 +4,12 @@ use evencrumb_manuscript::line::{Item, Line};
 use evencrumb_measure::{Estimate, Influence, Range};
 use evencrumb_pantry::Pantry;
 
-/// The share of an item's grams that is eaten, from 0 to 1, and why, where it is not all of it.
+/// The share of an item's grams that is eaten, from 0 to 1, and why, where it is not all of it. `text` is the line that
+/// `item` was read from.
 ///
 /// Shares of what stays behind are common practice, no source. A weight as bought is taken down to the food's edible
 /// share; counts and measures already are the part that goes in the bowl.
-pub fn share(line: &Line, item: &Item, pantry: &Pantry) -> Option<(Estimate, String)> {
+pub fn share(text: &str, line: &Line, item: &Item, pantry: &Pantry) -> Option<(Estimate, String)> {
     let left_behind = match line.purpose.as_deref() {
         Some("greasing") => Some((Range::new(0.3, 0.7, 1.0), "some of what greases the pan stays in it")),
         Some("dusting") => Some((Range::new(0.2, 0.5, 0.9), "some of what dusts the board stays on it")),
@@ -22,18 +23,27 @@ pub fn share(line: &Line, item: &Item, pantry: &Pantry) -> Option<(Estimate, Str
     }
     let weighed = item.amounts.iter().any(evencrumb_manuscript::line::Amount::is_weight);
     let food = pantry.food(item.food?);
-    let edible = food.edible.as_ref().filter(|_| weighed && !trimmed_before(item))?;
+    let edible = food.edible.as_ref().filter(|_| weighed && !trimmed_before(text, item))?;
     let why = format!("{:.0} % of {} as bought is eaten", edible.range.best() * 100.0, food.name);
     Some((Estimate::of(edible.range, Influence::named(&format!("edible share of {}", food.name))), why))
 }
 
 /// Whether the author weighed what was left after trimming ("200 g peeled weight", "100 g shelled nuts").
-fn trimmed_before(item: &Item) -> bool {
+fn trimmed_before(text: &str, item: &Item) -> bool {
     // "mashed banana" may be the food's own name, so the name is read too; "banana, mashed" was weighed whole.
     let words = format!("{} {}", item.name, item.preparation).to_lowercase();
     let said = ["peeled weight", "prepared weight", "trimmed weight", "shelled weight", "drained weight", "net weight"];
     let worked = ["chopped", "cubed", "diced", "sliced", "mashed", "puree", "pureed", "grated", "shredded", "minced"];
     let name = item.name.to_lowercase();
+    // "pitted dates" were weighed without their stones, "dates, pitted" with them.
+    let before = text.get(..item.place.start).unwrap_or_default().to_lowercase();
+    let taken_off = [
+        "pitted", "stoned", "peeled", "hulled", "shelled", "cored", "deseeded", "seeded", "trimmed", "boneless",
+        "skinless", "rindless",
+    ];
+    if before.split(|c: char| !c.is_alphabetic()).any(|word| taken_off.contains(&word)) {
+        return true;
+    }
     said.iter().any(|said| words.contains(said))
         || item.ways.iter().any(|way| worked.contains(&way.as_str()) || way == "fine")
         || worked.iter().any(|word| name.split(' ').any(|part| part == *word))
@@ -48,7 +58,7 @@ mod tests {
     fn eaten(text: &str) -> f64 {
         let pantry = Pantry::ours();
         let line = crate::line::weigh(text, pantry, Kitchen::default());
-        share(&line.read, &line.foods[0].item, pantry).map_or(1.0, |(share, _)| share.best())
+        share(&line.text, &line.read, &line.foods[0].item, pantry).map_or(1.0, |(share, _)| share.best())
     }
 
     #[test]
@@ -56,6 +66,13 @@ mod tests {
         assert!((eaten("500 g bananas") - 0.64).abs() < 1e-9);
         assert_eq!(eaten("2 bananas").to_bits(), 1.0f64.to_bits());
         assert_eq!(eaten("200 g mashed banana").to_bits(), 1.0f64.to_bits());
+    }
+
+    #[test]
+    fn ok_what_was_pitted_before_it_was_weighed_is_all_eaten() {
+        assert_eq!(eaten("250g pitted dates").to_bits(), 1.0f64.to_bits());
+        assert!(eaten("250 g dates, pitted") < 1.0);
+        assert!(eaten("250 g unpeeled bananas") < 1.0);
     }
 
     #[test]

@@ -46,7 +46,7 @@ pub fn eaten_grams(line: &WeighedLine, pantry: &Pantry) -> Option<Estimate> {
 
 fn eaten(line: &WeighedLine, one: &WeighedItem, pantry: &Pantry) -> Option<Estimate> {
     let grams = one.weighed.grams.as_ref()?;
-    Some(match eaten::share(&line.read, &one.item, pantry) {
+    Some(match eaten::share(&line.text, &line.read, &one.item, pantry) {
         Some((share, _)) => grams.product(&share),
         None => grams.clone(),
     })
