@@ -5,4 +5,5 @@
 
 pub mod folder;
 pub mod kitchen;
+pub mod shelf;
 pub mod wire;

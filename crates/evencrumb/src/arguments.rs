@@ -54,6 +54,9 @@ pub enum Command {
         /// A file of plain text
         #[arg(value_name = "FILE")]
         file: std::path::PathBuf,
+        /// Take another choice: an alternative by its name, as "walnuts", or "without what is optional"
+        #[arg(long, value_name = "CHOICE")]
+        with: Option<String>,
         /// Answer in JSON (docs/json/README.md)
         #[arg(long)]
         json: bool,

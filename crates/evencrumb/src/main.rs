@@ -48,7 +48,7 @@ fn run() -> Result<Outcome, Trouble> {
         Command::Measures { line, json } => measures::run(&line.join(" "), json),
         Command::Demo { print: _ } => demo::run(),
         Command::New { folder } => demo::new(&folder),
-        Command::Sheet { file, json } => sheet::run(&file, json),
+        Command::Sheet { file, with, json } => sheet::run(&file, with.as_deref(), json),
         Command::Food { name, json } => food::run(&name.join(" "), json),
     }
 }

@@ -2,9 +2,14 @@
 
 use std::path::Path;
 
-use evencrumb_desk::wire::{ComponentAnswer, LineAnswer, NutrientSum, Open, PlacedQueryAnswer, SheetAnswer};
+use evencrumb_desk::shelf::Beside;
+use evencrumb_desk::wire::{
+    ComponentAnswer, LineAnswer, NutrientSum, Open, PartNutrient, PlacedQueryAnswer, SheetAnswer, VariantAnswer,
+};
 use evencrumb_manuscript::read_text;
+use evencrumb_manuscript::word::{name_key, singular};
 use evencrumb_pantry::Pantry;
+use evencrumb_sheet::{Choice, Setting, Sheet, Variant};
 
 use crate::page::Page;
 use crate::trouble::Trouble;
@@ -15,21 +20,48 @@ const SHOWN: &[&str] =
     &["energy", "fat", "saturated fat", "carbohydrate", "sugars", "starch", "fibre", "protein", "sodium", "water"];
 
 /// Carries out the command.
-pub fn run(file: &Path, json: bool) -> Result<Outcome, Trouble> {
+///
+/// `with` names an alternative that is taken in place of the first, as `walnuts`, or another variant by its name.
+pub fn run(file: &Path, with: Option<&str>, json: bool) -> Result<Outcome, Trouble> {
     let pantry = Pantry::ours();
     let kitchen = out::kitchen(file.parent().unwrap_or(Path::new(".")));
     let text = read_text(&input::file(file)?)
         .map_err(|refused| Trouble::NoManuscript { file: file.to_owned(), why: refused.to_string() })?;
     let manuscript = evencrumb_manuscript::read(&text.text, pantry);
-    let sheet = evencrumb_sheet::sheet(&text.text, &manuscript, pantry, kitchen);
-    let answer = SheetAnswer::of(&sheet, pantry, kitchen);
+    let shelf = Beside::of(file);
+    let setting = Setting { pantry, kitchen, shelf: &shelf };
+    let mut sheet = Sheet::of(&text.text, &manuscript, &setting, &Choice::default());
+    let mut chosen = None;
+    if let Some(wanted) = with {
+        let variant = choose(&sheet, wanted, file)?;
+        sheet = Sheet::of(&text.text, &manuscript, &setting, &variant.choice);
+        chosen = Some(variant.name);
+    }
+    let answer = SheetAnswer { choice: chosen, ..SheetAnswer::of(&sheet, pantry, kitchen) };
     let outcome = if sheet.must_be_mended() { Outcome::ToMend } else { Outcome::Fine };
     out::answer(&answer, json, outcome, || page(&answer))
+}
+
+/// The variant of the sheet that the words mean.
+fn choose(sheet: &Sheet, wanted: &str, file: &Path) -> Result<Variant, Trouble> {
+    let key = name_key(wanted);
+    let named = |variant: &&Variant| {
+        let name = name_key(&variant.name);
+        name == key || name.split_once(" in place of ").is_some_and(|(with, _)| with == key)
+    };
+    sheet.variants.iter().find(named).cloned().ok_or_else(|| Trouble::NoSuchVariant {
+        file: file.to_owned(),
+        wanted: wanted.to_owned(),
+        there: sheet.variants.iter().map(|variant| variant.name.clone()).collect(),
+    })
 }
 
 fn page(answer: &SheetAnswer) -> String {
     let mut page = Page::for_terminal();
     page.line(0, answer.title.as_deref().unwrap_or("No title was found"));
+    if let Some(choice) = &answer.choice {
+        page.line(0, choice);
+    }
     page.line(0, &makes(answer));
     for component in &answer.components {
         page.gap();
@@ -37,6 +69,14 @@ fn page(answer: &SheetAnswer) -> String {
     }
     page.gap();
     totals(answer, &mut page);
+    if !answer.variants.is_empty() {
+        page.gap();
+        page.line(0, "With another choice");
+        for variant in &answer.variants {
+            page.line(2, &in_short(variant));
+        }
+        page.line(2, "A whole sheet of each: evencrumb sheet FILE --with \"its name\"");
+    }
     if !answer.queries.is_empty() {
         page.gap();
         page.line(0, &format!("Queries ({})", answer.queries.len()));
@@ -47,6 +87,18 @@ fn page(answer: &SheetAnswer) -> String {
     page.gap();
     page.line(0, &format!("Taken throughout: {}; {}.", answer.kitchen, answer.totals.assumptions.join("; ")));
     page.into_text()
+}
+
+/// A variant in one line: what the batch weighs, and what a reader would look at first.
+fn in_short(variant: &VariantAnswer) -> String {
+    let totals = &variant.totals;
+    let figure = |name: &str| {
+        let nutrient = totals.nutrients.iter().find(|nutrient| nutrient.name == name)?;
+        let (value, of) = nutrient.serving.map_or((nutrient.batch, "batch"), |serving| (serving, "serving"));
+        Some(format!("{name} {} a {of}", open(&value, &nutrient.unit)))
+    };
+    let figures: Vec<String> = ["energy", "sugars", "fat"].into_iter().filter_map(figure).collect();
+    format!("{}: {}; {}", variant.name, open(&totals.grams, "g"), figures.join(", "))
 }
 
 fn makes(answer: &SheetAnswer) -> String {
@@ -72,6 +124,19 @@ fn lay_out(component: &ComponentAnswer, page: &mut Page) {
     for line in &component.lines {
         page.row(2, &grams(line), 22, &format!("{:>5}  {}", share(line), say::echo(line.weighed.text.trim())));
     }
+    let of_it: Vec<String> = component.nutrients.iter().filter_map(part).collect();
+    if !of_it.is_empty() {
+        page.line(2, &format!("of it {}", of_it.join(", ")));
+    }
+}
+
+/// What decides how a component bakes, as a share of its weight.
+const BALANCE: &[&str] = &["water", "fat", "sugars", "protein", "starch"];
+
+fn part(nutrient: &PartNutrient) -> Option<String> {
+    let per_100_g = nutrient.per_100_g_raw.filter(|_| BALANCE.contains(&nutrient.name.as_str()))?;
+    let least = if per_100_g.high.is_none() { "at least " } else { "" };
+    Some(format!("{} {least}{:.0} %", nutrient.name, per_100_g.best.value()))
 }
 
 /// Grams of all the foods of a line, in one figure a food.
@@ -90,7 +155,10 @@ fn grams(line: &LineAnswer) -> String {
 }
 
 fn share(line: &LineAnswer) -> String {
-    line.share.map_or(String::new(), |share| format!("{:.0} %", share.value() * 100.0))
+    line.share.map_or(String::new(), |share| match share.value() * 100.0 {
+        small if small > 0.0 && small < 0.5 => "<1 %".to_owned(),
+        percent => format!("{percent:.0} %"),
+    })
 }
 
 fn open(figure: &Open, unit: &str) -> String {
@@ -113,13 +181,15 @@ fn totals(answer: &SheetAnswer, page: &mut Page) {
     if !totals.unweighed.is_empty() {
         page.line(2, &format!("Not weighed: {}.", totals.unweighed.join(", ")));
     }
-    let serving = totals.servings.is_some();
-    page.row(
-        2,
-        "",
-        15,
-        &format!("{:<28}{:<26}{}", "in the batch", if serving { "in a serving" } else { "" }, "in 100 g"),
-    );
+    let one = one(answer);
+    if let (Some(word), Some(grams)) = (&one, &totals.grams_serving) {
+        page.line(2, &format!("One {word} weighs {}.", open(grams, "g")));
+    }
+    if let (Some(_), Some(grams)) = (&answer.makes.servings, &totals.grams_piece) {
+        page.line(2, &format!("One {} weighs {}.", piece(answer), open(grams, "g")));
+    }
+    let in_one = one.map_or(String::new(), |word| format!("in one {word}"));
+    page.row(2, "", 15, &format!("{:<28}{in_one:<26}{}", "in the batch", "in 100 g"));
     for nutrient in totals.nutrients.iter().filter(|nutrient| SHOWN.contains(&nutrient.name.as_str())) {
         page.row(2, &nutrient.name, 15, &columns(nutrient));
     }
@@ -132,6 +202,17 @@ fn totals(answer: &SheetAnswer, page: &mut Page) {
     if !unknown.is_empty() {
         page.line(2, &format!("Not known, so that these are at least: {}.", unknown.join("; ")));
     }
+}
+
+/// The word for what the middle column is about: a serving, or a piece where only pieces are said.
+fn one(answer: &SheetAnswer) -> Option<String> {
+    answer.totals.servings?;
+    Some(if answer.makes.servings.is_some() { "serving".to_owned() } else { piece(answer) })
+}
+
+/// The author's word for a piece, in the singular.
+fn piece(answer: &SheetAnswer) -> String {
+    answer.makes.word.as_deref().map_or("piece".to_owned(), |word| singular(&word.to_lowercase()))
 }
 
 /// The first names of a list, and how many more there are.

@@ -53,9 +53,26 @@ pub enum Trouble {
         /// What is wrong with it.
         why: String,
     },
+    /// A choice that the manuscript doesn't leave.
+    #[error("{} leaves no choice “{wanted}”; {}", file.display(), choices(there))]
+    NoSuchVariant {
+        /// The manuscript.
+        file: PathBuf,
+        /// What was asked for.
+        wanted: String,
+        /// The choices there are.
+        there: Vec<String>,
+    },
     /// The answer could not be written.
     #[error("the answer could not be written: {0}")]
     Output(io::Error),
+}
+
+fn choices(there: &[String]) -> String {
+    if there.is_empty() {
+        return "it has no alternatives, and nothing in it is optional".to_owned();
+    }
+    format!("there are: {}", there.join("; "))
 }
 
 fn why(error: &io::Error) -> String {
@@ -77,6 +94,7 @@ impl Trouble {
             Trouble::File { .. } => "Look whether the name is right and whether you may read it.",
             Trouble::Folder { .. } => "Name a folder that is not there yet, in one you may write to.",
             Trouble::NoManuscript { .. } => "Name a file of plain text.",
+            Trouble::NoSuchVariant { .. } => "Write the choice as the sheet names it.",
             Trouble::Output(_) => "Look at where the answer is sent, as a full disk.",
         }
     }

@@ -26,6 +26,8 @@ pub struct Step {
     pub done: Vec<Range<usize>>,
     /// Words for what it is baked in.
     pub pans: Vec<Range<usize>>,
+    /// Whether something is cooked in it, so that water goes off.
+    pub cooks: bool,
     /// The component it works on, when that can be told.
     pub component: Option<usize>,
     /// The ingredient lines it takes.
@@ -67,6 +69,8 @@ pub struct Measured {
     pub what: String,
     /// Grams, lowest and highest.
     pub grams: (f64, f64),
+    /// Millilitres that the same sentence gives for it ("about 2 cups (490 g)"), by US cups and spoons.
+    pub millilitres: Option<f64>,
     /// What of it, as cup, layer, pan; `None` for the whole.
     pub per: Option<String>,
     /// Where it stands.
@@ -102,6 +106,7 @@ pub fn step(text: &str, place: Range<usize>) -> Step {
                     step.done.push(place.start + sentence.start..place.end + sentence.start);
                 }
             }
+            step.cooks |= token.is_any(COOKING) && !cut.any(at + 1, &["paper", "spray", "sheet"]);
             if token.is_any(PANS) && !(token.folded == "sheet" && cut.any(at + 1, &["cake"])) {
                 step.pans.push(token.place.start + sentence.start..token.place.end + sentence.start);
             }
@@ -109,6 +114,10 @@ pub fn step(text: &str, place: Range<usize>) -> Step {
     }
     step
 }
+
+/// What is done over heat, by the verbs of it.
+const COOKING: &[&str] =
+    &["cook", "simmer", "boil", "roast", "bake", "reduce", "fry", "toast", "caramelize", "caramelise", "poach", "stew"];
 
 /// Whether the temperature between the bytes is that of what is cooked, not of the oven.
 fn inside(cut: &Cut<'_>, start: usize, end: usize) -> bool {
@@ -588,7 +597,21 @@ fn weights(cut: &Cut<'_>, offset: usize, found: &mut Vec<Measured>) {
         let verb = (at.saturating_sub(5)..at)
             .any(|at| cut.any(at, &["weigh", "weighs", "is", "are", "takes", "about", "makes", "gives", "scale"]));
         let bracketed = at > 0 && cut.mark(at - 1, '(');
-        if (verb || per.is_some())
+        // "You should have about 2 cups (490 g)": what the step made, whatever it is called.
+        let before = bracketed.then(|| volume_before(cut, at - 1)).flatten();
+        let gives = before.is_some_and(|(from, _)| {
+            (from.saturating_sub(4)..from).any(|at| cut.any(at, &["have", "makes", "make", "gives", "yields", "get"]))
+        });
+        if gives && let Some((_, millilitres)) = before {
+            let place = cut.place(at, next);
+            found.push(Measured {
+                what: "mixture".to_owned(),
+                grams: (low, high),
+                millilitres: Some(millilitres),
+                per: None,
+                place: place.start + offset..place.end + offset,
+            });
+        } else if (verb || per.is_some())
             && !bracketed
             && let Some(name) =
                 of.map(|token| token.folded.clone()).or_else(|| what.map(crate::word::fold)).or_else(|| per.clone())
@@ -597,12 +620,23 @@ fn weights(cut: &Cut<'_>, offset: usize, found: &mut Vec<Measured>) {
             found.push(Measured {
                 what: name,
                 grams: (low, high),
+                millilitres: None,
                 per,
                 place: place.start + offset..place.end + offset,
             });
         }
         at = next.max(at + 1);
     }
+}
+
+/// A volume that ends before token `end`: where it begins, and its millilitres.
+fn volume_before(cut: &Cut<'_>, end: usize) -> Option<(usize, f64)> {
+    (end.saturating_sub(6)..end).find_map(|from| {
+        let read = numbers(cut, from)?;
+        let (unit, next) = unit(cut, read.next)?;
+        let each = unit.millilitres(evencrumb_measure::Custom::Us)?.best();
+        (next == end).then_some((from, f64::midpoint(read.low.value(), read.high.value()) * each))
+    })
 }
 
 #[cfg(test)]
@@ -642,6 +676,16 @@ mod tests {
         assert_eq!(uses(list, "Butter the pan. Cream butter and sugar."), ["0 All", "3 All"]);
         assert_eq!(uses(list, "Fold in the flour mixture."), Vec::<String>::new());
         assert_eq!(uses("1 cup sugar\n1 cup brown sugar\n2 eggs", "Beat the sugars."), ["0 All", "1 All"]);
+    }
+
+    #[test]
+    fn ok_what_a_step_should_have_made() {
+        let text = "Pears\n\n900 g pears\n50 g sugar\n\nMethod\n1. Roast and puree. You should have about 2 cups (490 g).\n";
+        let read = crate::layout::read(text, &["pear"][..]);
+        assert_eq!(read.measured.len(), 1);
+        assert!((read.measured[0].grams.0 - 490.0).abs() < 1e-9);
+        assert!((read.measured[0].millilitres.unwrap_or_default() - 473.2).abs() < 0.1);
+        assert!(read.steps[0].cooks);
     }
 
     #[test]

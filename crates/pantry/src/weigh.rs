@@ -54,7 +54,8 @@ pub struct Basis {
 }
 
 impl Basis {
-    fn of(source: &str, words: impl Into<String>) -> Option<Basis> {
+    /// What was taken from a source of this name; nothing when the list of sources has none.
+    pub fn of(source: &str, words: impl Into<String>) -> Option<Basis> {
         Source::by_id(source).map(|source| Basis { source, words: words.into() })
     }
 }

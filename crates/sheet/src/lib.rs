@@ -17,7 +17,13 @@
 pub mod drawer;
 pub mod eaten;
 pub mod line;
+pub mod made;
+mod measured;
+mod place;
+mod remaining;
 mod sheet;
+pub mod shelf;
 pub mod total;
+pub mod used;
 
-pub use sheet::{Component, Line, Placed, Sheet, sheet};
+pub use sheet::{Choice, Component, Line, Placed, Setting, Sheet, Variant, sheet};

@@ -5,6 +5,8 @@ use evencrumb_manuscript::{Query, Weight};
 use evencrumb_pantry::Pantry;
 use evencrumb_pantry::weigh::{self, Kitchen, MEASURE_NOT_KNOWN, Weighed};
 
+use crate::made::Made;
+
 /// A line with the weights of its foods.
 #[derive(Clone, Debug)]
 pub struct WeighedLine {
@@ -28,12 +30,32 @@ pub struct WeighedItem {
     pub item: Item,
     /// What it weighs, and on what that leans.
     pub weighed: Weighed,
+    /// What it takes of something made, where it names a component or another manuscript and not a food.
+    pub made: Option<Box<Made>>,
+    /// The share of the grams that is used here, where a later line uses what remains; else 1.
+    pub here: f64,
+}
+
+impl WeighedItem {
+    /// A food that is used where its line stands.
+    pub fn new(item: Item, weighed: Weighed) -> WeighedItem {
+        WeighedItem { item, weighed, made: None, here: 1.0 }
+    }
 }
 
 impl WeighedLine {
     /// Whether a figure is missing or wrong until something in the line is mended.
     pub fn must_be_mended(&self) -> bool {
         self.queries.iter().any(|query| query.kind.weight == Weight::MustMend)
+    }
+
+    /// Takes an alternative in place of the first, which becomes the last alternative.
+    pub fn choose(&mut self, alternative: usize) {
+        if alternative < self.alternatives.len() && !self.foods.is_empty() {
+            let chosen = self.alternatives.remove(alternative);
+            let first = std::mem::replace(&mut self.foods[0], chosen);
+            self.alternatives.push(first);
+        }
     }
 
     /// The column where a query stands, in Unicode scalar values from 1.
@@ -59,7 +81,7 @@ pub fn weigh_read(text: &str, mut read: Line, pantry: &Pantry, kitchen: Kitchen)
             // No total waits for the weight of an alternative, so that nothing must be mended when it has none.
             queries
                 .extend(weighed.queries.drain(..).filter(|query| counted || query.kind.name != MEASURE_NOT_KNOWN.name));
-            found.push(WeighedItem { item, weighed });
+            found.push(WeighedItem::new(item, weighed));
         }
         found
     };

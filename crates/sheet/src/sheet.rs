@@ -1,14 +1,20 @@
 //! A whole manuscript in one kitchen: its components, what each weighs, and what a batch, a serving and 100 g hold.
 
+use std::collections::HashSet;
 use std::ops::Range as Bytes;
 
-use evencrumb_manuscript::{FactKind, Manuscript, Query, QueryKind, Weight, Yield};
+use evencrumb_manuscript::{FactKind, Manuscript, Query, Weight, Yield};
 use evencrumb_measure::{Estimate, Influence, Range};
 use evencrumb_pantry::Pantry;
 use evencrumb_pantry::weigh::Kitchen;
 
 use crate::line::{self, WeighedLine};
+use crate::made::{self, Origin};
+use crate::place::Lines;
+use crate::shelf::{self, Shelf};
 use crate::total::{self, Total};
+use crate::used::{self, Uses};
+use crate::{measured, remaining};
 
 /// All computed figures of one manuscript.
 #[derive(Clone, Debug)]
@@ -23,6 +29,8 @@ pub struct Sheet {
     pub total: Total,
     /// The share of the raw weight that stays after baking, and why; nothing when nothing is baked.
     pub kept: Option<(Estimate, &'static str)>,
+    /// The same recipe with each alternative, and without what is optional.
+    pub variants: Vec<Variant>,
     /// What a careful reader would ask, in the order of the text.
     pub queries: Vec<Placed>,
 }
@@ -51,6 +59,8 @@ pub struct Line {
     pub share: Option<f64>,
     /// Baker's percentage: grams for 100 g of the flours, starches and nut flours of the component.
     pub bakers_percent: Option<f64>,
+    /// The steps that use it, and what is left over.
+    pub uses: Uses,
 }
 
 /// A query with its place in the manuscript.
@@ -68,73 +78,197 @@ pub struct Placed {
 /// replaced by the author's own weighings and by the bake.
 const BAKED: (f64, f64, f64) = (0.84, 0.90, 0.95);
 
-/// Computes the sheet. `text` is the text that `manuscript` was read from.
+/// What a sheet is computed with.
+#[derive(Clone, Copy)]
+pub struct Setting<'a> {
+    /// The foods.
+    pub pantry: &'a Pantry,
+    /// Whose measures and eggs are meant.
+    pub kitchen: Kitchen,
+    /// The other manuscripts, for lines that name one.
+    pub shelf: &'a dyn Shelf,
+}
+
+/// What is chosen where the manuscript leaves a choice; by default the first of alternatives, and all that is optional.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Choice {
+    /// Alternatives taken in place of the first: component, line, and which of the line's alternatives.
+    pub alternatives: Vec<(usize, usize, usize)>,
+    /// Whether optional lines are left out.
+    pub without_optional: bool,
+}
+
+/// The same recipe with another choice.
+#[derive(Clone, Debug)]
+pub struct Variant {
+    /// In words, as `walnuts in place of pecans` or `without what is optional`.
+    pub name: String,
+    /// Lines of the manuscript where the choice stands, from 1.
+    pub lines: Vec<usize>,
+    /// The choice.
+    pub choice: Choice,
+    /// The whole batch, raw.
+    pub total: Total,
+}
+
+/// Computes the sheet of a manuscript alone, without other manuscripts around. `text` is the text that it was read from.
 pub fn sheet(text: &str, manuscript: &Manuscript, pantry: &Pantry, kitchen: Kitchen) -> Sheet {
-    let lines_begin = line_starts(text);
-    let mut queries: Vec<Query> = manuscript.queries.clone();
-    let mut components = Vec::new();
-    for component in &manuscript.components {
-        let weighed: Vec<WeighedLine> = component
-            .lines
-            .iter()
-            .map(|read| line::weigh_read(&read.text, read.line.clone(), pantry, kitchen))
-            .collect();
-        for (read, weighed) in component.lines.iter().zip(&weighed) {
-            let words_as_written = text.get(read.place.clone()) == Some(read.text.as_str());
-            for query in &weighed.queries {
-                // A line that was joined from several or taken from a table has no bytes of its own to count along.
-                let moved = if words_as_written {
-                    query.clone().moved(read.place.start)
-                } else {
-                    Query { place: read.place.clone(), ..query.clone() }
-                };
-                queries.push(moved);
+    Sheet::of(text, manuscript, &Setting { pantry, kitchen, shelf: &shelf::Empty }, &Choice::default())
+}
+
+impl Sheet {
+    /// Computes the sheet. `text` is the text that `manuscript` was read from.
+    pub fn of(text: &str, manuscript: &Manuscript, setting: &Setting<'_>, choice: &Choice) -> Sheet {
+        let mut sheet = Sheet::within(text, manuscript, setting, choice, &[]);
+        sheet.variants = variants(text, manuscript, setting, &sheet);
+        sheet
+    }
+
+    /// Computes the sheet as a part of the sheets of the manuscripts in `stack`, without its variants.
+    pub(crate) fn within(
+        text: &str,
+        manuscript: &Manuscript,
+        setting: &Setting<'_>,
+        choice: &Choice,
+        stack: &[String],
+    ) -> Sheet {
+        let pantry = setting.pantry;
+        let places = Lines::of(text);
+        let mut queries: Vec<Query> = manuscript.queries.clone();
+        let mut lines = weighed(manuscript, setting, choice);
+        queries.extend(made::settle(manuscript, &mut lines, setting, stack));
+        let place = |(part, nth): (usize, usize)| manuscript.components[part].lines[nth].place.clone();
+        let mut adds_nothing = HashSet::new();
+        for settled in remaining::settle(&mut lines) {
+            queries.push(Query { place: place(settled.at), ..settled.query });
+            if settled.adds_nothing {
+                adds_nothing.insert(settled.at);
             }
         }
-        for (read, weighed) in component.lines.iter().zip(&weighed).filter(|(_, weighed)| counted_before(weighed)) {
-            queries.push(Query::new(
-                &COUNTED_BEFORE,
-                read.place.clone(),
-                format!("“{}” was made or listed above; its weight is shown and not added again.", weighed.text.trim()),
-                "Nothing to do, unless it is a new ingredient: then leave out “remaining” or “from above”.",
-            ));
-        }
-        let total = total::of(weighed.iter().filter(|line| !counted_before(line)), pantry);
-        let hundred = flour_grams(&weighed, pantry);
-        let whole = total.grams.best();
-        let lines = component.lines.iter().zip(weighed).map(|(read, weighed)| {
-            let grams = total::eaten_grams(&weighed, pantry).map(|grams| grams.best());
-            let grams = grams.filter(|_| !counted_before(&weighed));
-            Line {
-                place: read.place.clone(),
-                number: position(&lines_begin, text, read.place.start).0,
-                share: grams.filter(|_| whole > 0.0).map(|grams| grams / whole),
-                bakers_percent: grams.filter(|_| hundred > 0.0).map(|grams| grams / hundred * 100.0),
-                weighed,
+        let mut uses = used::uses(manuscript, &lines, setting).into_iter();
+        let mut components = Vec::new();
+        let mut own_totals = Vec::new();
+        for (part, (component, weighed)) in manuscript.components.iter().zip(lines).enumerate() {
+            for (read, weighed) in component.lines.iter().zip(&weighed) {
+                queries.extend(weighed.queries.iter().map(|query| in_the_text(query, read, text)));
             }
+            let counted = || weighed.iter().enumerate().filter(|(nth, _)| !adds_nothing.contains(&(part, *nth)));
+            // What is taken of another component is counted there, for the batch.
+            let mut own = total::of(counted().map(|(_, line)| line).filter(|line| !is_taken_here(line)), pantry);
+            let mut total = total::of(counted().map(|(_, line)| line), pantry);
+            queries.extend(measured::put_over(manuscript, part, &mut total));
+            if !weighed.iter().any(is_taken_here) {
+                own.grams = total.grams.clone();
+            }
+            let hundred = flour_grams(&weighed, pantry);
+            let whole = total.grams.best();
+            let uses = uses.next().unwrap_or_default();
+            let lines =
+                component.lines.iter().zip(weighed).zip(uses).enumerate().map(|(nth, ((read, weighed), uses))| {
+                    let grams = total::eaten_grams(&weighed, pantry).map(|grams| grams.best());
+                    let grams = grams.filter(|_| !adds_nothing.contains(&(part, nth)));
+                    Line {
+                        place: read.place.clone(),
+                        number: places.position(read.place.start).0,
+                        share: grams.filter(|_| whole > 0.0).map(|grams| grams / whole),
+                        bakers_percent: grams.filter(|_| hundred > 0.0).map(|grams| grams / hundred * 100.0),
+                        weighed,
+                        uses,
+                    }
+                });
+            components.push(Component { name: component.name.clone(), lines: lines.collect(), total });
+            own_totals.push(own);
+        }
+        let baked = manuscript.oven().is_some() || manuscript.facts.iter().any(|fact| fact.kind == FactKind::BakeTime);
+        let kept = baked.then(|| Range::new(BAKED.0, BAKED.1, BAKED.2)).flatten().map(|range| {
+            (
+                Estimate::of(range, Influence::named("water lost in baking")),
+                "baking is taken to drive off about a tenth of the weight as water",
+            )
         });
-        components.push(Component { name: component.name.clone(), lines: lines.collect(), total });
+        queries.sort_by_key(|query| (query.place.start, query.kind.weight));
+        let placed = |query: Query| {
+            let (line, column) = places.position(query.place.start);
+            Placed { query, line, column }
+        };
+        Sheet {
+            title: manuscript.title.clone(),
+            makes: makes(manuscript),
+            total: total::sum(own_totals.iter()),
+            components,
+            kept,
+            variants: Vec::new(),
+            queries: queries.into_iter().map(placed).collect(),
+        }
     }
-    let baked = manuscript.oven().is_some() || manuscript.facts.iter().any(|fact| fact.kind == FactKind::BakeTime);
-    let kept = baked.then(|| Range::new(BAKED.0, BAKED.1, BAKED.2)).flatten().map(|range| {
-        (
-            Estimate::of(range, Influence::named("water lost in baking")),
-            "baking is taken to drive off about a tenth of the weight as water",
-        )
-    });
-    queries.sort_by_key(|query| (query.place.start, query.kind.weight));
-    let placed = |query: Query| {
-        let (line, column) = position(&lines_begin, text, query.place.start);
-        Placed { query, line, column }
+}
+
+/// The lines weighed, with what was chosen.
+fn weighed(manuscript: &Manuscript, setting: &Setting<'_>, choice: &Choice) -> Vec<Vec<WeighedLine>> {
+    let weigh = |part: usize, component: &evencrumb_manuscript::Component| {
+        let lines = component.lines.iter().enumerate().map(|(nth, read)| {
+            let mut line = line::weigh_read(&read.text, read.line.clone(), setting.pantry, setting.kitchen);
+            let chosen = choice.alternatives.iter().find(|chosen| (chosen.0, chosen.1) == (part, nth));
+            if let Some((_, _, alternative)) = chosen {
+                line.choose(*alternative);
+            }
+            if choice.without_optional && line.read.optional {
+                line.foods.clear();
+            }
+            line
+        });
+        lines.collect()
     };
-    Sheet {
-        title: manuscript.title.clone(),
-        makes: makes(manuscript),
-        total: total::sum(components.iter().map(|component| &component.total)),
-        components,
-        kept,
-        queries: queries.into_iter().map(placed).collect(),
+    manuscript.components.iter().enumerate().map(|(part, component)| weigh(part, component)).collect()
+}
+
+/// What each other choice comes to.
+fn variants(text: &str, manuscript: &Manuscript, setting: &Setting<'_>, sheet: &Sheet) -> Vec<Variant> {
+    let mut choices = Vec::new();
+    let all =
+        || {
+            sheet.components.iter().enumerate().flat_map(|(part, component)| {
+                component.lines.iter().enumerate().map(move |(nth, line)| (part, nth, line))
+            })
+        };
+    for (part, nth, line) in all() {
+        let first = line.weighed.foods.first().map_or("", |one| one.item.name.as_str());
+        for (at, other) in line.weighed.alternatives.iter().enumerate() {
+            let choice = Choice { alternatives: vec![(part, nth, at)], ..Choice::default() };
+            choices.push((format!("{} in place of {first}", other.item.name), vec![line.number], choice));
+        }
     }
+    let optional: Vec<usize> =
+        all().filter(|(_, _, line)| line.weighed.read.optional).map(|(_, _, line)| line.number).collect();
+    if !optional.is_empty() {
+        let choice = Choice { without_optional: true, ..Choice::default() };
+        choices.push(("without what is optional".to_owned(), optional, choice));
+    }
+    choices.truncate(MOST_VARIANTS);
+    choices
+        .into_iter()
+        .map(|(name, lines, choice)| {
+            let total = Sheet::within(text, manuscript, setting, &choice, &[]).total;
+            Variant { name, lines, choice, total }
+        })
+        .collect()
+}
+
+/// Most variants that are computed: a text of nothing but "or" would take long, and nobody reads further.
+const MOST_VARIANTS: usize = 24;
+
+/// Whether a line takes of another component of this manuscript.
+fn is_taken_here(line: &WeighedLine) -> bool {
+    line.foods.iter().any(|one| one.made.as_ref().is_some_and(|made| matches!(made.origin, Origin::Component(_))))
+}
+
+/// A query of a line, at its place in the manuscript.
+fn in_the_text(query: &Query, read: &evencrumb_manuscript::LineRead, text: &str) -> Query {
+    if text.get(read.place.clone()) == Some(read.text.as_str()) {
+        return query.clone().moved(read.place.start);
+    }
+    // A line that was joined from several or taken from a table has no bytes of its own to count along.
+    Query { place: read.place.clone(), ..query.clone() }
 }
 
 impl Sheet {
@@ -145,34 +279,20 @@ impl Sheet {
 
     /// Into how many servings the batch is cut: as said, else its pieces; with the range that the author gave.
     pub fn servings(&self) -> Option<Estimate> {
-        let (low, high) = self.makes.servings.or(self.makes.pieces).filter(|(low, _)| *low > 0.0)?;
-        let best = f64::midpoint(low, high);
-        let range = Range::new(low, best, high)?;
-        Some(if low < high {
-            Estimate::of(range, Influence::named("how many servings are cut"))
-        } else {
-            Estimate::exact(best)
-        })
+        number_of(self.makes.servings.or(self.makes.pieces), "how many servings are cut")
+    }
+
+    /// How many pieces it makes, with the range that the author gave.
+    pub fn pieces(&self) -> Option<Estimate> {
+        number_of(self.makes.pieces, "how many pieces are made")
     }
 }
 
-/// Something that was made or listed above.
-pub static COUNTED_BEFORE: QueryKind = QueryKind { name: "counted-before", weight: Weight::Note };
-
-/// Whether a line speaks of what an earlier line or component already brought: "remaining sugar", "pear puree, from above".
-fn counted_before(line: &WeighedLine) -> bool {
-    let words = line.text.to_lowercase();
-    let above = [
-        "from above",
-        "(above)",
-        "see above",
-        "recipe above",
-        "made above",
-        "as above",
-        "from earlier",
-        "reserved from",
-    ];
-    line.read.remaining || above.iter().any(|said| words.contains(said))
+fn number_of(said: Option<(f64, f64)>, why: &str) -> Option<Estimate> {
+    let (low, high) = said.filter(|(low, _)| *low > 0.0)?;
+    let best = f64::midpoint(low, high);
+    let range = Range::new(low, best, high)?;
+    Some(if low < high { Estimate::of(range, Influence::named(why)) } else { Estimate::exact(best) })
 }
 
 /// What all facts together say that it makes; the first that says a thing wins.
@@ -194,17 +314,6 @@ fn flour_grams(lines: &[WeighedLine], pantry: &Pantry) -> f64 {
         one.item.food.is_some_and(|food| pantry.food(food).roles.first().is_some_and(|role| role.is_of_the_hundred()))
     });
     flours.filter_map(|one| one.weighed.grams.as_ref()).map(Estimate::best).sum()
-}
-
-fn line_starts(text: &str) -> Vec<usize> {
-    std::iter::once(0).chain(text.match_indices('\n').map(|(at, _)| at + 1)).collect()
-}
-
-/// Line and column of a byte, both from 1.
-fn position(starts: &[usize], text: &str, at: usize) -> (usize, usize) {
-    let at = text.floor_char_boundary(at);
-    let line = starts.partition_point(|start| *start <= at).max(1);
-    (line, text[starts[line - 1].min(at)..at].chars().count() + 1)
 }
 
 #[cfg(test)]

@@ -20,7 +20,7 @@ pub struct Total {
 }
 
 /// The sum of one nutrient.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct NutrientTotal {
     /// The amount in the nutrient's unit, of the foods for which it is known.
     pub amount: Estimate,
@@ -32,9 +32,46 @@ pub struct NutrientTotal {
 const COMPOSITION_SPREAD: f64 = 0.08;
 
 impl Total {
+    /// A sum of nothing.
+    fn empty() -> Total {
+        Total { nutrients: vec![NutrientTotal::default(); Nutrient::ALL.len()], ..Total::default() }
+    }
+
     /// The sum of a nutrient.
     pub fn nutrient(&self, nutrient: Nutrient) -> &NutrientTotal {
         &self.nutrients[nutrient as usize]
+    }
+
+    /// A share of all of it; what is not known stays not known.
+    #[must_use]
+    pub fn times(&self, share: &Estimate) -> Total {
+        let nutrients = self
+            .nutrients
+            .iter()
+            .map(|sum| NutrientTotal { amount: sum.amount.product(share), unknown: sum.unknown.clone() });
+        Total { grams: self.grams.product(share), unweighed: self.unweighed.clone(), nutrients: nutrients.collect() }
+    }
+
+    /// The same when heat has left `ready` grams of it: what went off was water, and everything else stays.
+    #[must_use]
+    pub fn dried_to(&self, ready: &Estimate) -> Total {
+        let mut dried = Total { grams: ready.clone(), ..self.clone() };
+        let water = &mut dried.nutrients[Nutrient::Water as usize].amount;
+        if water.best() > 0.0 {
+            let lost = (self.grams.best() - ready.best()).max(0.0);
+            *water = water.times((1.0 - lost / water.best()).max(0.0));
+        }
+        dried
+    }
+
+    /// Adds another sum.
+    pub fn add(&mut self, other: &Total) {
+        self.grams.add(&other.grams);
+        self.unweighed.extend(other.unweighed.iter().cloned());
+        for (sum, of_part) in self.nutrients.iter_mut().zip(&other.nutrients) {
+            sum.amount.add(&of_part.amount);
+            sum.unknown.extend(of_part.unknown.iter().cloned());
+        }
     }
 }
 
@@ -46,17 +83,25 @@ pub fn eaten_grams(line: &WeighedLine, pantry: &Pantry) -> Option<Estimate> {
 
 fn eaten(line: &WeighedLine, one: &WeighedItem, pantry: &Pantry) -> Option<Estimate> {
     let grams = one.weighed.grams.as_ref()?;
-    Some(match eaten::share(&line.text, &line.read, &one.item, pantry) {
+    let eaten = match eaten::share(&line.text, &line.read, &one.item, pantry) {
         Some((share, _)) => grams.product(&share),
         None => grams.clone(),
-    })
+    };
+    Some(if one.here < 1.0 { eaten.times(one.here) } else { eaten })
 }
 
 /// Adds up lines. Optional lines count; alternatives do not.
 pub fn of<'l>(lines: impl IntoIterator<Item = &'l WeighedLine>, pantry: &Pantry) -> Total {
-    let mut total = Total { nutrients: vec![NutrientTotal::default(); Nutrient::ALL.len()], ..Total::default() };
+    let mut total = Total::empty();
     for line in lines {
         for one in &line.foods {
+            if let Some(made) = one.made.as_ref().filter(|made| made.share.is_some()) {
+                match eaten::share(&line.text, &line.read, &one.item, pantry) {
+                    Some((share, _)) => total.add(&made.total.times(&share)),
+                    None => total.add(&made.total),
+                }
+                continue;
+            }
             let Some(eaten) = eaten(line, one, pantry) else {
                 let taste_only = one.item.amounts.is_empty();
                 if !(taste_only && one.item.food.is_some()) {
@@ -74,14 +119,9 @@ pub fn of<'l>(lines: impl IntoIterator<Item = &'l WeighedLine>, pantry: &Pantry)
 
 /// The sum of totals.
 pub fn sum<'t>(parts: impl Iterator<Item = &'t Total>) -> Total {
-    let mut whole = Total { nutrients: vec![NutrientTotal::default(); Nutrient::ALL.len()], ..Total::default() };
+    let mut whole = Total::empty();
     for part in parts {
-        whole.grams.add(&part.grams);
-        whole.unweighed.extend(part.unweighed.iter().cloned());
-        for (sum, of_part) in whole.nutrients.iter_mut().zip(&part.nutrients) {
-            sum.amount.add(&of_part.amount);
-            sum.unknown.extend(of_part.unknown.iter().cloned());
-        }
+        whole.add(part);
     }
     whole.name_once();
     whole
@@ -110,6 +150,8 @@ impl Total {
 
     /// A food that stands in two lines is named once.
     fn name_once(&mut self) {
+        let mut seen = BTreeSet::new();
+        self.unweighed.retain(|name| seen.insert(name.clone()));
         for sum in &mut self.nutrients {
             let mut seen = BTreeSet::new();
             sum.unknown.retain(|name| seen.insert(name.clone()));
@@ -137,6 +179,15 @@ mod tests {
         let total = total(&["200 g unsalted butter", "150 g granulated sugar"]);
         assert!((total.nutrient(Nutrient::Fat).amount.best() - 162.22).abs() < 0.05);
         assert!((total.nutrient(Nutrient::Sugars).amount.best() - (1.5 * 99.80 + 2.0 * 0.06)).abs() < 0.05);
+    }
+
+    #[test]
+    fn ok_only_water_goes_off() {
+        let raw = total(&["300 g water", "100 g sugar"]);
+        let dried = raw.dried_to(&Estimate::exact(250.0));
+        assert!((dried.nutrient(Nutrient::Water).amount.best() - 150.0).abs() < 0.5);
+        assert_eq!(dried.nutrient(Nutrient::Sugars), raw.nutrient(Nutrient::Sugars));
+        assert!((dried.grams.best() - 250.0).abs() < 1e-9);
     }
 
     #[test]

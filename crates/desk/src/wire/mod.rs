@@ -18,11 +18,12 @@ pub use food::{
 };
 pub use measures::{InMeasuresAnswer, MeasuresAnswer, ScoopAnswer};
 pub use sheet::{
-    ComponentAnswer, Count, LineAnswer, NutrientSum, Open, PlacedQueryAnswer, SheetAnswer, TotalsAnswer, YieldAnswer,
+    ComponentAnswer, Count, LineAnswer, NutrientSum, Open, PartNutrient, PlacedQueryAnswer, SheetAnswer, TotalsAnswer,
+    UseAnswer, VariantAnswer, YieldAnswer,
 };
 pub use weigh::{
-    AmountAnswer, BasisAnswer, FoodName, ItemAnswer, LineKind, Quantity, QueryAnswer, QueryWeight, TermAnswer,
-    WeighAnswer,
+    AmountAnswer, BasisAnswer, FoodName, ItemAnswer, LineKind, MadeAnswer, Quantity, QueryAnswer, QueryWeight,
+    TermAnswer, WeighAnswer,
 };
 
 /// The number of the contract that all answers carry.

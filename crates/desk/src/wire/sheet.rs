@@ -5,7 +5,8 @@ use evencrumb_measure::{Estimate, Influence, Range};
 use evencrumb_pantry::weigh::Kitchen;
 use evencrumb_pantry::{Nutrient, Pantry};
 use evencrumb_sheet::total::Total;
-use evencrumb_sheet::{Component, Line, Placed, Sheet};
+use evencrumb_sheet::used::LineUse;
+use evencrumb_sheet::{Component, Line, Placed, Sheet, Variant};
 use serde::Serialize;
 
 use super::weigh::QueryWeight;
@@ -20,6 +21,8 @@ pub struct SheetAnswer {
     pub schema: u32,
     /// The title; null when none was found.
     pub title: Option<String>,
+    /// The choice that was asked for in place of the first of alternatives; null for the recipe as it is written.
+    pub choice: Option<String>,
     /// Whose measures, eggs, law and air were taken, in words.
     pub kitchen: String,
     /// What the text says that it makes.
@@ -31,6 +34,8 @@ pub struct SheetAnswer {
     pub totals: TotalsAnswer,
     /// Pans; empty until pans are computed.
     pub pans: Vec<String>,
+    /// The same recipe with each of the alternatives, and without what is optional.
+    pub variants: Vec<VariantAnswer>,
     /// What a careful reader would ask, in the order of the text.
     pub queries: Vec<PlacedQueryAnswer>,
 }
@@ -69,6 +74,24 @@ pub struct ComponentAnswer {
     pub lines: Vec<LineAnswer>,
     /// Grams that are eaten of it.
     pub grams: Open,
+    /// What it holds raw, in the order of a label.
+    pub nutrients: Vec<PartNutrient>,
+}
+
+/// One nutrient of a component.
+#[derive(Clone, Debug, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct PartNutrient {
+    /// Its plain name, as `saturated fat`.
+    pub name: String,
+    /// The unit: `kcal`, `g`, `mg` or `µg`.
+    pub unit: String,
+    /// In the whole component.
+    pub component: Open,
+    /// In 100 g of it raw; null when it has no weight.
+    pub per_100_g_raw: Option<Open>,
+    /// Foods for which nobody knows it; unknown is not zero.
+    pub unknown: Vec<String>,
 }
 
 /// An ingredient line: what `weigh` answers for it, and its place in the recipe.
@@ -84,6 +107,33 @@ pub struct LineAnswer {
     pub share: Option<Figure>,
     /// Grams for 100 g of the component's flours, starches and nut flours.
     pub bakers_percent: Option<Figure>,
+    /// The steps that use it, in the order of the method.
+    pub uses: Vec<UseAnswer>,
+    /// The share of the line that no step uses, from 0 to 1; below 0 when the steps use more than there is; null when
+    /// that can't be told.
+    pub left_over: Option<Figure>,
+}
+
+/// A step that uses a line.
+#[derive(Clone, Debug, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct UseAnswer {
+    /// The step, from 1.
+    pub step: usize,
+    /// How much of the line, where 1 is all; null when the step doesn't tell.
+    pub share: Option<Figure>,
+}
+
+/// The recipe with another choice.
+#[derive(Clone, Debug, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct VariantAnswer {
+    /// In words, as `walnuts in place of pecans`.
+    pub name: String,
+    /// Lines of the manuscript where the choice stands.
+    pub lines: Vec<usize>,
+    /// The whole batch then.
+    pub totals: TotalsAnswer,
 }
 
 /// A figure that may be a least: where something is not known, `high` is null.
@@ -106,6 +156,10 @@ pub struct TotalsAnswer {
     pub grams: Open,
     /// Grams after baking, by a stated assumption; null when nothing is baked.
     pub grams_baked: Option<Open>,
+    /// Grams of one piece as it is eaten; null when the text does not say how many there are.
+    pub grams_piece: Option<Open>,
+    /// Grams of one serving as it is eaten; null as [`NutrientSum::serving`].
+    pub grams_serving: Option<Open>,
     /// Foods that have no weight here.
     pub unweighed: Vec<String>,
     /// Into how many servings it is cut; null when the text does not say.
@@ -126,9 +180,11 @@ pub struct NutrientSum {
     pub name: String,
     /// The unit of every value: `kcal`, `g`, `mg` or `µg`.
     pub unit: String,
-    /// In the whole batch.
+    /// In the whole batch as it is eaten: heat takes water only.
     pub batch: Open,
-    /// In one serving; null when the text does not say how many there are.
+    /// In one piece; null when the text does not say how many there are.
+    pub piece: Option<Open>,
+    /// In one serving, or in one piece where servings are not said; null when neither is.
     pub serving: Option<Open>,
     /// In 100 g as it is eaten, baked where it is baked; null when nothing has a weight.
     pub per_100_g: Option<Open>,
@@ -162,11 +218,13 @@ impl SheetAnswer {
         SheetAnswer {
             schema: SCHEMA,
             title: sheet.title.clone(),
+            choice: None,
             kitchen: kitchen::in_words(kitchen),
             makes: YieldAnswer::of(&sheet.makes),
             components: sheet.components.iter().map(|one| ComponentAnswer::of(one, pantry, kitchen)).collect(),
-            totals: TotalsAnswer::of(sheet),
+            totals: TotalsAnswer::of(sheet, &sheet.total),
             pans: Vec::new(),
+            variants: sheet.variants.iter().map(|one| VariantAnswer::of(one, sheet)).collect(),
             queries: sheet.queries.iter().map(PlacedQueryAnswer::of).collect(),
         }
     }
@@ -191,11 +249,49 @@ impl ComponentAnswer {
             line: line.number,
             share: line.share.and_then(Figure::of),
             bakers_percent: line.bakers_percent.and_then(Figure::of),
+            uses: line.uses.steps.iter().map(UseAnswer::of).collect(),
+            left_over: line.uses.left.and_then(Figure::of),
         };
         ComponentAnswer {
             name: component.name.clone(),
             lines: component.lines.iter().map(line).collect(),
             grams: Open::of(&component.total.grams, !component.total.unweighed.is_empty()),
+            nutrients: Nutrient::ALL.iter().map(|nutrient| PartNutrient::of(*nutrient, &component.total)).collect(),
+        }
+    }
+}
+
+impl PartNutrient {
+    fn of(nutrient: Nutrient, total: &Total) -> PartNutrient {
+        let sum = total.nutrient(nutrient);
+        let open = !sum.unknown.is_empty() || !total.unweighed.is_empty();
+        PartNutrient {
+            name: nutrient.name().to_owned(),
+            unit: nutrient.unit().to_owned(),
+            component: Open::of(&sum.amount, open),
+            per_100_g_raw: per_100_g(&sum.amount, total).map(|amount| Open::of(&amount, open)),
+            unknown: sum.unknown.clone(),
+        }
+    }
+}
+
+/// An amount of the whole for 100 g of it; nothing when it has no weight.
+fn per_100_g(amount: &Estimate, total: &Total) -> Option<Estimate> {
+    (total.grams.best() > 0.0).then(|| amount.times(100.0 / total.grams.best()))
+}
+
+impl UseAnswer {
+    fn of(one: &LineUse) -> UseAnswer {
+        UseAnswer { step: one.step, share: one.share.and_then(Figure::of) }
+    }
+}
+
+impl VariantAnswer {
+    fn of(variant: &Variant, sheet: &Sheet) -> VariantAnswer {
+        VariantAnswer {
+            name: variant.name.clone(),
+            lines: variant.lines.clone(),
+            totals: TotalsAnswer::of(sheet, &variant.total),
         }
     }
 }
@@ -210,41 +306,51 @@ impl Open {
 }
 
 impl TotalsAnswer {
-    fn of(sheet: &Sheet) -> TotalsAnswer {
-        let total = &sheet.total;
+    fn of(sheet: &Sheet, total: &Total) -> TotalsAnswer {
         let open = !total.unweighed.is_empty();
-        let servings = sheet.servings();
+        let (servings, pieces) = (sheet.servings(), sheet.pieces());
         let kept = sheet.kept.as_ref();
+        let ready = kept.map_or_else(|| total.clone(), |(kept, _)| total.dried_to(&total.grams.product(kept)));
+        let grams_of_one = |number: &Option<Estimate>| {
+            number.as_ref().map(|number| Open::of(&ready.grams.product(&one_over(number)), open))
+        };
         let mut assumptions: Vec<String> = kept.iter().map(|(_, why)| (*why).to_owned()).collect();
         assumptions.push("the composition of each food is taken to differ by 8 % from its table row".to_owned());
         TotalsAnswer {
             grams: Open::of(&total.grams, open),
-            grams_baked: kept.map(|(kept, _)| Open::of(&total.grams.product(kept), open)),
+            grams_baked: kept.map(|_| Open::of(&ready.grams, open)),
+            grams_piece: grams_of_one(&pieces),
+            grams_serving: grams_of_one(&servings),
             unweighed: total.unweighed.clone(),
             servings: servings.as_ref().map(|servings| servings.range().into()),
             assumptions,
             cost: None,
             nutrients: Nutrient::ALL
                 .iter()
-                .map(|nutrient| NutrientSum::of(*nutrient, total, servings.as_ref(), kept.map(|(kept, _)| kept)))
+                .map(|nutrient| NutrientSum::of(*nutrient, total, &ready, (pieces.as_ref(), servings.as_ref())))
                 .collect(),
         }
     }
 }
 
 impl NutrientSum {
-    fn of(nutrient: Nutrient, total: &Total, servings: Option<&Estimate>, kept: Option<&Estimate>) -> NutrientSum {
-        let sum = total.nutrient(nutrient);
+    fn of(
+        nutrient: Nutrient,
+        total: &Total,
+        ready: &Total,
+        (pieces, servings): (Option<&Estimate>, Option<&Estimate>),
+    ) -> NutrientSum {
+        let (sum, raw) = (ready.nutrient(nutrient), total.nutrient(nutrient));
         let open = !sum.unknown.is_empty() || !total.unweighed.is_empty();
-        let raw = (total.grams.best() > 0.0).then(|| sum.amount.times(100.0 / total.grams.best()));
-        let baked = raw.as_ref().map(|raw| kept.map_or_else(|| raw.clone(), |kept| raw.product(&one_over(kept))));
+        let of_one = |number: &Estimate| Open::of(&sum.amount.product(&one_over(number)), open);
         NutrientSum {
             name: nutrient.name().to_owned(),
             unit: nutrient.unit().to_owned(),
             batch: Open::of(&sum.amount, open),
-            serving: servings.map(|servings| Open::of(&sum.amount.product(&one_over(servings)), open)),
-            per_100_g: baked.as_ref().map(|amount| Open::of(amount, open)),
-            per_100_g_raw: raw.as_ref().map(|amount| Open::of(amount, open)),
+            piece: pieces.map(of_one),
+            serving: servings.map(of_one),
+            per_100_g: per_100_g(&sum.amount, ready).map(|amount| Open::of(&amount, open)),
+            per_100_g_raw: per_100_g(&raw.amount, total).map(|amount| Open::of(&amount, open)),
             unknown: sum.unknown.clone(),
         }
     }

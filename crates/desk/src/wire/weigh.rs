@@ -9,6 +9,7 @@ use serde::Serialize;
 use super::{Figure, SCHEMA, Span};
 use crate::kitchen;
 use evencrumb_sheet::line::{WeighedItem, WeighedLine};
+use evencrumb_sheet::made::{Made, Origin};
 
 /// One line, weighed.
 #[derive(Clone, Debug, Serialize)]
@@ -89,10 +90,24 @@ pub struct ItemAnswer {
     pub preparation: Option<String>,
     /// Whether it names another recipe or component instead of a food.
     pub reference: bool,
+    /// Where what it names is made, and how much of it is taken; null for a food, and where a line is weighed alone.
+    pub made: Option<MadeAnswer>,
     /// Grams; null when nobody can say.
     pub grams: Option<Span>,
     /// What the grams lean on, in the order of the reckoning.
     pub basis: Vec<BasisAnswer>,
+}
+
+/// What a line takes of a component or of another manuscript.
+#[derive(Clone, Debug, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct MadeAnswer {
+    /// What it is called where it is made.
+    pub name: String,
+    /// The title of the other manuscript; null when it is made in this one.
+    pub manuscript: Option<String>,
+    /// How much of it is taken, where 1 is all that is made at once; null when that is not known.
+    pub share: Option<Span>,
 }
 
 /// A food by its names.
@@ -234,9 +249,20 @@ impl ItemAnswer {
             part: item.part.clone(),
             preparation: Some(item.preparation.clone()).filter(|words| !words.is_empty()),
             reference: item.reference,
+            made: one.made.as_deref().map(MadeAnswer::of),
             grams: one.weighed.grams.as_ref().map(|grams| grams.range().into()),
             basis: one.weighed.basis.iter().map(BasisAnswer::of).collect(),
         }
+    }
+}
+
+impl MadeAnswer {
+    fn of(made: &Made) -> MadeAnswer {
+        let manuscript = match &made.origin {
+            Origin::Component(_) => None,
+            Origin::Manuscript { title, .. } => Some(title.clone()),
+        };
+        MadeAnswer { name: made.name.clone(), manuscript, share: made.share.as_ref().map(|share| share.range().into()) }
     }
 }
 

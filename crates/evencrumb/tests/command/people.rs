@@ -48,6 +48,27 @@ fn err_an_unknown_food() {
     assert_snapshot!(shown(&["weigh", "1 cup hazlenut flower"]));
 }
 
+/// A file of the demo.
+fn demo(name: &str) -> String {
+    format!("{}/../../demo/recipes/{name}", env!("CARGO_MANIFEST_DIR"))
+}
+
+#[test]
+fn ok_a_sheet_that_takes_of_another_recipe() {
+    assert_snapshot!(shown(&["sheet", &demo("pear-pocket-pies.txt")]));
+}
+
+#[test]
+fn ok_a_sheet_with_another_choice() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let file = folder.path().join("bars.txt");
+    let text = "Plain Bars\n\nMakes 12 bars\n\n200 g oats\n100 g pecans or walnuts\n100 g honey\n50 g dried apricots (optional)\n\n1. Stir and press.\n";
+    std::fs::write(&file, text).expect("written");
+    let file = file.display().to_string();
+    assert_snapshot!(shown(&["sheet", &file]));
+    assert_snapshot!(shown(&["sheet", &file, "--with", "walnuts"]));
+}
+
 #[test]
 fn ok_a_nut_flour() {
     assert_snapshot!(shown(&["food", "filbert", "meal"]));

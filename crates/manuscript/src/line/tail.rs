@@ -77,11 +77,13 @@ fn flag(cut: &Cut<'_>, at: usize, to: usize, first: bool, tail: &mut Tail) -> Op
         return Some(at + 1);
     }
     let plus = cut.any(at, &["plus", "and", "with"]) || cut.mark(at, '+') || cut.mark(at, '&');
-    let more_at = at
-        + usize::from(plus)
-        + usize::from(
-            plus && cut.any(at + 1, &["a"]) && cut.any(at + 2, &["little", "bit", "touch", "few", "handful"]),
-        ) * 2;
+    let little = plus && cut.any(at + 1, &["a"]) && cut.any(at + 2, &["little", "bit", "touch", "few", "handful"]);
+    let more_at = at + usize::from(plus) + usize::from(little) * 2;
+    // "plus a little for rolling": the extra is for rolling, and not the cup before it.
+    if little && let Some((what, next)) = purpose(cut, more_at) {
+        tail.more = Some(what.to_owned());
+        return Some(next);
+    }
     if (plus || first)
         && cut.any(more_at, &["more", "extra", "additional", "some"])
         && (plus || purpose(cut, more_at + 1).is_some())

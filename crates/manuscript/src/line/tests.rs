@@ -129,6 +129,7 @@ fn ok_alternatives_and_flags() {
     assert_eq!(line("1 cup almond or oat milk"), "1 cup | almond milk; or 1 cup | oat milk");
     assert_eq!(line("1 cup butter, divided"), "1 cup | butter; divided");
     assert_eq!(line("2 cups flour, plus more for dusting"), "2 cup | flour; more for dusting");
+    assert_eq!(line("2 cups flour, plus a little for dusting"), "2 cup | flour; more for dusting");
     assert_eq!(line("salt and black pepper to taste"), " | salt;  | black pepper; for taste");
     assert_eq!(line("1/4 tsp each cinnamon and nutmeg"), "1/4 teaspoon | cinnamon; 1/4 teaspoon | nutmeg");
 }

@@ -1,0 +1,354 @@
+//! What lines take of made things, each thing after what goes into it.
+
+use std::ops::Range as Bytes;
+
+use evencrumb_manuscript::{Manuscript, Query};
+use evencrumb_measure::{Estimate, Influence, Range};
+
+use super::mention::{Mention, Names, Words, words};
+use super::share::{self, Taken, Whole};
+use super::{
+    GOES_IN_A_CIRCLE, LEFT_OVER, MADE_ELSEWHERE, MADE_NOWHERE, MADE_TWICE, Made, Origin, SHARE_NOT_KNOWN,
+    TAKEN_TOO_OFTEN,
+};
+use crate::line::WeighedLine;
+use crate::measured;
+use crate::sheet::{Choice, Setting, Sheet};
+use crate::total::{self, Total};
+
+/// Titles of the manuscripts that are being computed, outermost first.
+pub type Stack<'s> = &'s [String];
+
+/// Gives each line that names something made its share of it, and returns queries with places in the manuscript.
+pub(crate) fn settle(
+    manuscript: &Manuscript,
+    lines: &mut [Vec<WeighedLine>],
+    setting: &Setting<'_>,
+    stack: Stack<'_>,
+) -> Vec<Query> {
+    let names = Names::of(manuscript, setting.shelf);
+    let mentions: Vec<Vec<Option<Mention>>> = lines
+        .iter()
+        .enumerate()
+        .map(|(part, lines)| lines.iter().map(|line| names.mention(part, line)).collect())
+        .collect();
+    if mentions.iter().flatten().all(Option::is_none) {
+        return Vec::new();
+    }
+    let mut settling = Settling {
+        manuscript,
+        lines,
+        mentions,
+        setting,
+        stack,
+        state: vec![State::Waiting; manuscript.components.len()],
+        queries: Vec::new(),
+    };
+    for part in 0..manuscript.components.len() {
+        settling.component(part);
+    }
+    settling.queries
+}
+
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum State {
+    Waiting,
+    UnderWay,
+    Done,
+}
+
+struct Settling<'a> {
+    manuscript: &'a Manuscript,
+    lines: &'a mut [Vec<WeighedLine>],
+    mentions: Vec<Vec<Option<Mention>>>,
+    setting: &'a Setting<'a>,
+    stack: Stack<'a>,
+    state: Vec<State>,
+    queries: Vec<Query>,
+}
+
+impl Settling<'_> {
+    /// Settles the lines of a component, then those that take of it.
+    fn component(&mut self, part: usize) {
+        if self.state[part] != State::Waiting {
+            return;
+        }
+        self.state[part] = State::UnderWay;
+        for nth in 0..self.lines[part].len() {
+            match self.mentions[part][nth].clone() {
+                Some(Mention::Component(of)) if self.state[of] == State::UnderWay => {
+                    self.mentions[part][nth] = None;
+                    let (name, own) = (self.heading(of), self.heading(part));
+                    self.circle(part, nth, &name, &own);
+                }
+                Some(Mention::Component(of)) => self.component(of),
+                Some(Mention::Manuscript(at, said)) => self.other(part, nth, at, &said),
+                Some(Mention::Nowhere) => self.nowhere(part, nth),
+                Some(Mention::Several(titles)) => self.several(part, nth, &titles),
+                None => {}
+            }
+        }
+        self.state[part] = State::Done;
+        self.give(part);
+    }
+
+    /// Gives every line that takes of a component its share.
+    fn give(&mut self, of: usize) {
+        let takers: Vec<(usize, usize)> = self
+            .mentions
+            .iter()
+            .enumerate()
+            .flat_map(|(part, lines)| lines.iter().enumerate().map(move |(nth, mention)| (part, nth, mention)))
+            .filter(|(_, _, mention)| **mention == Some(Mention::Component(of)))
+            .map(|(part, nth, _)| (part, nth))
+            .collect();
+        if takers.is_empty() {
+            return;
+        }
+        let component = &self.manuscript.components[of];
+        let mut total = total::of(&self.lines[of], self.setting.pantry);
+        let ready = measured::ready(self.manuscript, of);
+        let kept = ready.as_ref().and_then(|ready| ready.grams.clone()).unwrap_or_else(|| {
+            if measured::is_cooked(self.manuscript, of) {
+                total.grams.product(&cooked_down())
+            } else {
+                total.grams.clone()
+            }
+        });
+        total = total.dried_to(&kept);
+        let whole =
+            Whole { grams: total.grams.clone(), millilitres: ready.and_then(|ready| ready.millilitres), pieces: None };
+        let taken: Vec<Taken> = takers.iter().map(|(part, nth)| self.taken(*part, *nth, &whole)).collect();
+        let known: Vec<&Estimate> =
+            taken.iter().filter_map(|taken| if let Taken::Share(share) = taken { Some(share) } else { None }).collect();
+        let sum = known.iter().map(|share| share.best()).sum::<f64>();
+        let rests = taken.iter().filter(|taken| matches!(taken, Taken::Rest)).count();
+        let name = self.heading(of);
+        let place = component.place.clone();
+        if known.len() + rests == taken.len() {
+            self.compare(&name, place, sum, rests, &total.grams);
+        }
+        for ((part, nth), taken) in takers.into_iter().zip(&taken) {
+            let share = match taken {
+                Taken::Share(share) => Some(share.clone()),
+                Taken::Rest => Some(Estimate::exact((1.0 - sum).max(0.0) / rests as f64)),
+                Taken::Unknown => None,
+            };
+            self.set(part, nth, &name, Origin::Component(of), share, &total);
+        }
+    }
+
+    /// Asks when what is taken is not what is made.
+    fn compare(&mut self, name: &str, place: Bytes<usize>, sum: f64, rests: usize, made: &Estimate) {
+        let percent = |share: f64| format!("{:.0} %", share * 100.0);
+        // Cups of a puree and cooking down are not so sure that a tenth more or less would be worth asking about.
+        if sum > 1.15 {
+            self.queries.push(Query::new(
+                &TAKEN_TOO_OFTEN,
+                place,
+                format!(
+                    "{} of “{name}” is taken by lines, but only about {:.0} g of it is made.",
+                    percent(sum),
+                    made.best()
+                ),
+                "Look at the amounts in those lines, or make more of it.",
+            ));
+        } else if rests == 0 && sum < 0.85 {
+            self.queries.push(Query::new(
+                &LEFT_OVER,
+                place,
+                format!("Lines take {} of “{name}”; all of it is counted.", percent(sum)),
+                "If some is left over, say what becomes of it; if all is used, say so in the line that takes the rest.",
+            ));
+        }
+    }
+
+    fn taken(&self, part: usize, nth: usize, whole: &Whole) -> Taken {
+        let line = &self.lines[part][nth];
+        let Some(one) = line.foods.first() else { return Taken::Unknown };
+        share::taken(
+            &one.item,
+            one.weighed.grams.as_ref().filter(|_| one.item.food.is_some()),
+            line.read.remaining,
+            whole,
+            self.setting.kitchen.custom,
+        )
+    }
+
+    /// A line that names another manuscript, or one component of it.
+    fn other(&mut self, part: usize, nth: usize, at: usize, said: &Words) {
+        let Some(text) = self.setting.shelf.text(at) else { return self.nowhere(part, nth) };
+        let names = self.setting.shelf.names();
+        let called = names.get(at).and_then(|names| names.first()).cloned().unwrap_or_default();
+        let manuscript = evencrumb_manuscript::read(&text, self.setting.pantry);
+        let title = manuscript.title.clone().unwrap_or_else(|| called.clone());
+        if self.stack.contains(&title) || self.manuscript.title.as_ref() == Some(&title) {
+            let own = self.manuscript.title.clone().unwrap_or_default();
+            return self.circle(part, nth, &title, &own);
+        }
+        let stack: Vec<String> = self.stack.iter().chain(&self.manuscript.title).cloned().collect();
+        let sheet = Sheet::within(&text, &manuscript, self.setting, &Choice::default(), &stack);
+        // What lies in a circle further down has its query there; here it is a part that has no weight.
+        let circle = sheet.queries.iter().find(|placed| placed.query.kind.name == GOES_IN_A_CIRCLE.name);
+        if let Some(placed) = circle {
+            let message = format!("“{title}” can't be weighed: {}", placed.query.message);
+            self.query(part, nth, Query::new(&GOES_IN_A_CIRCLE, 0..0, message, placed.query.mend.clone()));
+            return;
+        }
+        let title_words = words(&title);
+        let of = manuscript.components.iter().position(|component| {
+            let words: Words =
+                words(component.name.as_deref().unwrap_or("")).difference(&title_words).cloned().collect();
+            !words.is_empty() && words.is_subset(said)
+        });
+        let (name, total, whole) = match of {
+            Some(of) => {
+                let component = &sheet.components[of];
+                let ready = measured::ready(&manuscript, of);
+                let mut total = component.total.clone();
+                if let Some(grams) = ready.as_ref().and_then(|ready| ready.grams.as_ref()) {
+                    total = total.dried_to(grams);
+                } else if measured::is_cooked(&manuscript, of) {
+                    total = total.dried_to(&total.grams.product(&cooked_down()));
+                }
+                let whole = Whole {
+                    grams: total.grams.clone(),
+                    millilitres: ready.and_then(|ready| ready.millilitres),
+                    pieces: None,
+                };
+                (component.name.clone().unwrap_or_default(), total, whole)
+            }
+            None => {
+                let mut total = sheet.total.clone();
+                if let Some((kept, _)) = &sheet.kept {
+                    total = total.dried_to(&total.grams.product(kept));
+                }
+                let pieces = sheet.makes.pieces.map(|(low, high)| f64::midpoint(low, high));
+                let whole = Whole { grams: total.grams.clone(), millilitres: None, pieces };
+                (title.clone(), total, whole)
+            }
+        };
+        let share = match self.taken(part, nth, &whole) {
+            Taken::Share(share) => Some(share),
+            Taken::Rest => Some(Estimate::exact(1.0)),
+            Taken::Unknown => None,
+        };
+        let component = of.map(|_| name.clone());
+        self.set(part, nth, &name, Origin::Manuscript { title, component }, share, &total);
+    }
+
+    /// Sets what a line takes, in place of what its words would weigh as a food.
+    fn set(&mut self, part: usize, nth: usize, name: &str, origin: Origin, share: Option<Estimate>, whole: &Total) {
+        let line = &mut self.lines[part][nth];
+        line.queries.retain(|query| !OF_A_FOOD.contains(&query.kind.name));
+        line.foods.truncate(1);
+        let Some(one) = line.foods.first_mut() else { return };
+        one.item.food = None;
+        one.item.reference = true;
+        let total = share.as_ref().map(|share| whole.times(share)).unwrap_or_default();
+        one.weighed.grams = share.is_some().then(|| total.grams.clone());
+        let from = match &origin {
+            Origin::Component(_) => format!("“{name}” above"),
+            Origin::Manuscript { title, component: Some(_) } => format!("“{name}” of “{title}”"),
+            Origin::Manuscript { title, .. } => format!("“{title}”"),
+        };
+        let query = match &share {
+            Some(share) => Query::new(
+                &MADE_ELSEWHERE,
+                0..0,
+                format!(
+                    "“{}” is {} of {from}, which gives about {:.0} g.",
+                    line.text.trim(),
+                    in_percent(share.best()),
+                    whole.grams.best()
+                ),
+                "Nothing to do, unless a bought ingredient is meant: then name it as it is sold.",
+            ),
+            None => Query::new(
+                &SHARE_NOT_KNOWN,
+                0..0,
+                format!("How much of {from} “{}” takes is not known; it has no weight.", line.text.trim()),
+                "Write grams, or a share such as “half of”.",
+            ),
+        };
+        if share.is_some() {
+            one.weighed.basis.extend(evencrumb_pantry::weigh::Basis::of("manuscript", query.message.clone()));
+        }
+        one.made = Some(Box::new(Made { name: name.to_owned(), origin, share, total }));
+        self.query(part, nth, query);
+    }
+
+    fn nowhere(&mut self, part: usize, nth: usize) {
+        let written = self.lines[part][nth].foods.first().map_or(String::new(), |one| one.item.name.clone());
+        let shelf = self.setting.shelf.names();
+        let known: Vec<String> =
+            shelf.iter().filter_map(|names| names.first()).take(4).map(|title| format!("“{title}”")).collect();
+        let known = if known.is_empty() { String::new() } else { format!(" Recipes here are {}.", known.join(", ")) };
+        let query = Query::new(
+            &MADE_NOWHERE,
+            0..0,
+            format!("“{written}” is no part of this recipe and no other recipe of the folder; it has no weight."),
+            format!(
+                "Give it a list of its own under a heading with that name, or write the title of its recipe.{known}"
+            ),
+        );
+        self.query(part, nth, query);
+    }
+
+    fn several(&mut self, part: usize, nth: usize, titles: &[String]) {
+        let titles: Vec<String> = titles.iter().map(|title| format!("“{title}”")).collect();
+        let query = Query::new(
+            &MADE_TWICE,
+            0..0,
+            format!("“{}” can be {}; none was taken.", self.lines[part][nth].text.trim(), titles.join(" or ")),
+            "Write the whole title.",
+        );
+        self.query(part, nth, query);
+    }
+
+    fn circle(&mut self, part: usize, nth: usize, name: &str, own: &str) {
+        let query = Query::new(
+            &GOES_IN_A_CIRCLE,
+            0..0,
+            format!("“{own}” is made with “{name}”, and “{name}” with “{own}”; the line has no weight."),
+            "Take one out of the other.",
+        );
+        if let Some(one) = self.lines[part][nth].foods.first_mut() {
+            one.item.food = None;
+            one.item.reference = true;
+            one.weighed.grams = None;
+        }
+        self.query(part, nth, query);
+    }
+
+    /// Keeps a query of a line, at the line's place in the manuscript.
+    fn query(&mut self, part: usize, nth: usize, query: Query) {
+        let place = self.manuscript.components[part].lines[nth].place.clone();
+        self.queries.push(Query { place, ..query });
+    }
+
+    fn heading(&self, part: usize) -> String {
+        self.manuscript.components[part].name.clone().unwrap_or_else(|| "Ingredients".to_owned())
+    }
+}
+
+/// Queries that only make sense where a food of the pantry is meant.
+const OF_A_FOOD: &[&str] = &[
+    "food-not-known",
+    "unit-missing",
+    "measure-not-known",
+    "word-passed-over",
+    "amounts-disagree",
+    "amount-left-over",
+];
+
+fn in_percent(share: f64) -> String {
+    if (share - 1.0).abs() < 1e-9 { "all".to_owned() } else { format!("{:.0} %", share * 100.0) }
+}
+
+/// What cooking leaves of the weight when nobody says: between a gentle warming and a long roast. Common practice, no
+/// source.
+fn cooked_down() -> Estimate {
+    let range = Range::new(0.6, 0.85, 1.0).unwrap_or(Range::exact(0.85));
+    Estimate::of(range, Influence::named("water lost in cooking a part"))
+}

@@ -1,0 +1,105 @@
+use evencrumb_pantry::weigh::Kitchen;
+use evencrumb_pantry::{Nutrient, Pantry};
+
+use crate::{Choice, Setting, Sheet};
+
+fn sheet(text: &str, shelf: &[(&str, &str)]) -> Sheet {
+    let pantry = Pantry::ours();
+    let kitchen = Kitchen::default();
+    Sheet::of(
+        text,
+        &evencrumb_manuscript::read(text, pantry),
+        &Setting { pantry, kitchen, shelf: &shelf },
+        &Choice::default(),
+    )
+}
+
+fn asked(sheet: &Sheet, name: &str) -> usize {
+    sheet.queries.iter().filter(|placed| placed.query.kind.name == name).count()
+}
+
+const SQUARES: &str = "Squares\n\nSyrup\n200 g sugar\n200 g water\n\nBase\n300 g flour\n100 g syrup, from above\n\nTopping\n50 g butter\nremaining syrup\n";
+
+#[test]
+fn ok_what_is_taken_of_a_component_is_in_the_component_and_once_in_the_batch() {
+    let sheet = sheet(SQUARES, &[]);
+    let grams = |at: usize| sheet.components[at].total.grams.best().round();
+    assert_eq!((grams(0), grams(1), grams(2)), (400.0, 400.0, 350.0));
+    assert!((sheet.total.grams.best() - 750.0).abs() < 1e-6);
+    let sugars = |at: usize| sheet.components[at].total.nutrient(Nutrient::Sugars).amount.best();
+    assert!((sugars(2) / sugars(0) - 0.75).abs() < 0.01, "{} {}", sugars(2), sugars(0));
+    assert_eq!(asked(&sheet, "taken-from"), 2);
+    assert!(!sheet.must_be_mended());
+}
+
+const PIES: &str = "Pies\n\nMakes 8 pies\n\nFilling\n1/2 batch of the plum filling from the Plum Layer Cake\n\nPastry\n200 g flour\n100 g butter\n";
+const CAKE: &str = "Plum Layer Cake\n\nFor the cake\n300 g flour\n\nFor the plum filling\n300 g plums, stoned\n100 g sugar\n\nMethod\n1. Stir.\n";
+
+#[test]
+fn ok_half_a_batch_of_another_manuscript() {
+    let sheet = sheet(PIES, &[("Plum Layer Cake", CAKE)]);
+    assert!(!sheet.must_be_mended(), "{:?}", sheet.queries);
+    let sugars = sheet.components[0].total.nutrient(Nutrient::Sugars).amount.best();
+    assert!(sugars > 50.0 && sugars < 80.0, "{sugars}");
+    assert!(sheet.components[0].total.grams.best() < 205.0);
+}
+
+#[test]
+fn ok_cookies_of_another_manuscript_by_the_piece() {
+    let cookies = "Fig and Sorghum Cookies\n\nMakes 24 cookies\n\n240 g flour\n240 g sugar\n\nMethod\n1. Stir.\n";
+    let sheet = sheet(
+        "Trifle\n\n6 fig and sorghum cookies, crumbled\n200 g cream\n\nMethod\n1. Layer.\n",
+        &[("Fig and Sorghum Cookies", cookies)],
+    );
+    assert!((sheet.total.grams.best() - 320.0).abs() < 1.0, "{}", sheet.total.grams.best());
+}
+
+#[test]
+fn err_a_circle_is_named() {
+    let one = "Sponge One\n\n1 batch Sponge Two\n100 g flour\n";
+    let two = "Sponge Two\n\n1 batch Sponge One\n100 g flour\n";
+    let sheet = sheet(one, &[("Sponge One", one), ("Sponge Two", two)]);
+    assert!(sheet.must_be_mended());
+    let message =
+        &sheet.queries.iter().find(|placed| placed.query.kind.name == "goes-in-a-circle").unwrap().query.message;
+    assert!(message.contains("Sponge One") && message.contains("Sponge Two"), "{message}");
+}
+
+#[test]
+fn err_components_in_a_circle() {
+    let text = "Slab\n\nLower cream\n100 g cream\n50 g upper cream, from above\n\nUpper cream\n100 g sugar\n50 g lower cream, from above\n";
+    assert_eq!(asked(&sheet(text, &[]), "goes-in-a-circle"), 1);
+}
+
+#[test]
+fn err_a_batch_of_nothing_has_no_weight_and_says_so() {
+    let sheet = sheet("Cake\n\n1 batch vanilla sponge\n100 g sugar\n", &[]);
+    assert!(sheet.must_be_mended());
+    assert_eq!(sheet.total.unweighed, ["vanilla sponge"]);
+}
+
+#[test]
+fn err_more_is_taken_than_is_made() {
+    let text = "Slab\n\nSyrup\n100 g sugar\n\nBase\n300 g flour\n250 g syrup, from above\n";
+    assert_eq!(asked(&sheet(text, &[]), "more-taken-than-made"), 1);
+}
+
+#[test]
+fn ok_a_part_that_was_weighed_gives_what_the_author_says() {
+    let text = "Cake\n\nFor the roasted pears\n900 g pears\n\nBatter\n300 g flour\n1 cup (245 g) roasted pear puree, from above\n\nMethod\n1. Roast the pears. You should have about 2 cups (490 g).\n2. Stir the pear puree into the flour.\n";
+    let sheet = sheet(text, &[]);
+    let share = sheet.components[1].lines[1].weighed.foods[0].made.as_ref().and_then(|made| made.share.clone());
+    assert!((share.unwrap().best() - 0.5).abs() < 1e-9);
+    assert_eq!(asked(&sheet, "made-and-left-over"), 1);
+}
+
+#[test]
+fn ok_alternatives_and_the_optional_have_figures_of_their_own() {
+    let text = "Bars\n\n100 g pecans or walnuts\n100 g sugar\n50 g chocolate chips (optional)\n";
+    let sheet = sheet(text, &[]);
+    let names: Vec<&str> = sheet.variants.iter().map(|variant| variant.name.as_str()).collect();
+    assert_eq!(names, ["walnuts in place of pecans", "without what is optional"]);
+    assert!((sheet.variants[1].total.grams.best() - 200.0).abs() < 1e-9);
+    let fat = |total: &crate::total::Total| total.nutrient(Nutrient::Fat).amount.best();
+    assert!(fat(&sheet.variants[0].total) < fat(&sheet.total));
+}

@@ -1,0 +1,79 @@
+//! What the author weighed and wrote into the text ("you should have about 2 cups (490 g)"), and which component it is of.
+
+use evencrumb_manuscript::{Manuscript, Measured, Query, QueryKind, Weight};
+use evencrumb_measure::{Estimate, Influence, Range};
+
+use crate::total::Total;
+
+/// How much of a component is there when it is ready.
+#[derive(Clone, Debug, Default)]
+pub struct Ready {
+    /// Grams.
+    pub grams: Option<Estimate>,
+    /// Millilitres.
+    pub millilitres: Option<f64>,
+    /// Where it stands.
+    pub place: std::ops::Range<usize>,
+}
+
+/// A weight in the text and the lines' sum are too far apart.
+pub static MEASURED_DIFFERS: QueryKind = QueryKind { name: "measured-differs", weight: Weight::Look };
+
+/// What a component weighs as the text says, as a whole.
+pub fn ready(manuscript: &Manuscript, component: usize) -> Option<Ready> {
+    let found =
+        manuscript.measured.iter().find(|found| found.per.is_none() && of(manuscript, found) == Some(component))?;
+    let (low, high) = found.grams;
+    // A kitchen scale and the bowl's scrapings: 2 % either way; common practice, no source.
+    let range = Range::new(low * 0.98, f64::midpoint(low, high), high * 1.02)?;
+    let grams = Estimate::of(range, Influence::named("what the author weighed"));
+    Some(Ready { grams: Some(grams), millilitres: found.millilitres, place: found.place.clone() })
+}
+
+/// Whether heat touches a component before it is used, as far as its steps say.
+pub fn is_cooked(manuscript: &Manuscript, component: usize) -> bool {
+    manuscript
+        .steps
+        .iter()
+        .filter(|step| step.component == Some(component))
+        .any(|step| !step.heats.is_empty() || step.cooks)
+}
+
+/// The component that a weight in the text is of: that of the step it stands in.
+fn of(manuscript: &Manuscript, found: &Measured) -> Option<usize> {
+    let step = manuscript.steps.iter().find(|step| step.place.contains(&found.place.start));
+    step.and_then(|step| step.component).or_else(|| (manuscript.components.len() == 1).then_some(0))
+}
+
+/// Puts what the author weighed in place of the sum of a component's lines, and asks when the two are far apart.
+///
+/// What was cooked weighs less than what went in, so that its weight says nothing of the raw sum and leaves it alone.
+pub fn put_over(manuscript: &Manuscript, component: usize, total: &mut Total) -> Option<Query> {
+    let ready = ready(manuscript, component)?;
+    let grams = ready.grams?;
+    let (said, summed) = (grams.range(), total.grams.range());
+    let cooked = is_cooked(manuscript, component);
+    let apart = said.low() > summed.high() || said.high() < summed.low();
+    if cooked && said.low() <= summed.high() {
+        return None;
+    }
+    let words = format!(
+        "The text says {:.0} g, its lines come to {:.0} g ({:.0} to {:.0})",
+        said.best(),
+        summed.best(),
+        summed.low(),
+        summed.high()
+    );
+    if !cooked && total.unweighed.is_empty() {
+        total.grams = grams;
+    }
+    apart.then(|| {
+        let taken = if cooked { "the lines were taken" } else { "the text was taken" };
+        Query::new(
+            &MEASURED_DIFFERS,
+            ready.place,
+            format!("{words}; {taken}."),
+            "Weigh it once more, or look for a line whose amount is wrong.",
+        )
+    })
+}
