@@ -1,7 +1,7 @@
 //! Writes the JSON Schemas of the answers into docs/json/, from the types.
 
 use anyhow::Context;
-use evencrumb_desk::wire::{FoodAnswer, MeasuresAnswer, SheetAnswer, WeighAnswer};
+use evencrumb_desk::wire::{FoodAnswer, MeasuresAnswer, SheetAnswer, WeighAnswer, WhyAnswer};
 use schemars::JsonSchema;
 use schemars::generate::SchemaSettings;
 
@@ -23,6 +23,7 @@ fn schemas() -> anyhow::Result<Vec<(&'static str, String)>> {
         ("food.schema.json", schema::<FoodAnswer>()?),
         ("measures.schema.json", schema::<MeasuresAnswer>()?),
         ("sheet.schema.json", schema::<SheetAnswer>()?),
+        ("why.schema.json", schema::<WhyAnswer>()?),
     ])
 }
 

@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use evencrumb_desk::wire::{FoodAnswer, MeasuresAnswer, SheetAnswer, WeighAnswer};
+use evencrumb_desk::wire::{FoodAnswer, MeasuresAnswer, SheetAnswer, WeighAnswer, WhyAnswer};
 use evencrumb_pantry::Pantry;
 use evencrumb_pantry::weigh::Kitchen;
 use evencrumb_sheet::line;
@@ -89,6 +89,19 @@ fn ok_sheets_are_as_the_schema_says() {
         let sheet = evencrumb_sheet::sheet(&text, &evencrumb_manuscript::read(&text, pantry), pantry, kitchen);
         let answer = serde_json::to_value(SheetAnswer::of(&sheet, pantry, kitchen)).expect("an answer");
         assert_eq!(faults(&schema, &answer), Vec::<String>::new(), "{text}");
+    }
+}
+
+#[test]
+fn ok_reasons_are_as_the_schema_says() {
+    let schema = schema("why.schema.json");
+    let (pantry, kitchen) = (Pantry::ours(), Kitchen::default());
+    let text = "Slab\n\nMakes 12 slabs\n\n200 g flour\n1 cup moon dust\n1 egg\n";
+    let sheet = evencrumb_sheet::sheet(text, &evencrumb_manuscript::read(text, pantry), pantry, kitchen);
+    for asked in ["protein per slab", "weight", "water per 100 g raw", "egg"] {
+        let why = evencrumb_sheet::why::why(&sheet, asked, pantry).expect("understood");
+        let answer = serde_json::to_value(WhyAnswer::of(&why, asked, sheet.title.as_deref())).expect("an answer");
+        assert_eq!(faults(&schema, &answer), Vec::<String>::new(), "{asked}");
     }
 }
 

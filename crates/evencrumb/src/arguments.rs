@@ -61,6 +61,18 @@ pub enum Command {
         #[arg(long)]
         json: bool,
     },
+    /// Tell where a figure of a sheet comes from, as "sugar per serving"
+    Why {
+        /// A file of plain text
+        #[arg(value_name = "FILE")]
+        file: std::path::PathBuf,
+        /// The figure, and of what: a batch, serving, piece, 100 g, component, ingredient or "line 12"
+        #[arg(value_name = "FIGURE", required = true)]
+        figure: Vec<String>,
+        /// Answer in JSON (docs/json/README.md)
+        #[arg(long)]
+        json: bool,
+    },
     /// Tell all that is known of a food, and from where
     Food {
         /// The food, by any of its names

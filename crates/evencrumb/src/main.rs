@@ -8,12 +8,14 @@ mod demo;
 mod food;
 mod input;
 mod measures;
+mod opened;
 mod out;
 mod page;
 mod say;
 mod sheet;
 mod trouble;
 mod weigh;
+mod why;
 
 use std::process::ExitCode;
 
@@ -49,6 +51,7 @@ fn run() -> Result<Outcome, Trouble> {
         Command::Demo { print: _ } => demo::run(),
         Command::New { folder } => demo::new(&folder),
         Command::Sheet { file, with, json } => sheet::run(&file, with.as_deref(), json),
+        Command::Why { file, figure, json } => why::run(&file, &figure.join(" "), json),
         Command::Food { name, json } => food::run(&name.join(" "), json),
     }
 }

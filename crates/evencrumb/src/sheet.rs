@@ -2,18 +2,15 @@
 
 use std::path::Path;
 
-use evencrumb_desk::shelf::Beside;
 use evencrumb_desk::wire::{
     ComponentAnswer, LineAnswer, NutrientSum, Open, PartNutrient, PlacedQueryAnswer, SheetAnswer, VariantAnswer,
 };
-use evencrumb_manuscript::read_text;
-use evencrumb_manuscript::word::{name_key, singular};
-use evencrumb_pantry::Pantry;
-use evencrumb_sheet::{Choice, Setting, Sheet, Variant};
+use evencrumb_manuscript::word::singular;
 
+use crate::opened::Opened;
 use crate::page::Page;
 use crate::trouble::Trouble;
-use crate::{Outcome, input, out, say};
+use crate::{Outcome, out, say};
 
 /// What the page shows of the many nutrients; the JSON has them all.
 const SHOWN: &[&str] =
@@ -23,37 +20,10 @@ const SHOWN: &[&str] =
 ///
 /// `with` names an alternative that is taken in place of the first, as `walnuts`, or another variant by its name.
 pub fn run(file: &Path, with: Option<&str>, json: bool) -> Result<Outcome, Trouble> {
-    let pantry = Pantry::ours();
-    let kitchen = out::kitchen(file.parent().unwrap_or(Path::new(".")));
-    let text = read_text(&input::file(file)?)
-        .map_err(|refused| Trouble::NoManuscript { file: file.to_owned(), why: refused.to_string() })?;
-    let manuscript = evencrumb_manuscript::read(&text.text, pantry);
-    let shelf = Beside::of(file);
-    let setting = Setting { pantry, kitchen, shelf: &shelf };
-    let mut sheet = Sheet::of(&text.text, &manuscript, &setting, &Choice::default());
-    let mut chosen = None;
-    if let Some(wanted) = with {
-        let variant = choose(&sheet, wanted, file)?;
-        sheet = Sheet::of(&text.text, &manuscript, &setting, &variant.choice);
-        chosen = Some(variant.name);
-    }
-    let answer = SheetAnswer { choice: chosen, ..SheetAnswer::of(&sheet, pantry, kitchen) };
+    let Opened { sheet, pantry, kitchen, choice, .. } = Opened::of(file, with)?;
+    let answer = SheetAnswer { choice, ..SheetAnswer::of(&sheet, pantry, kitchen) };
     let outcome = if sheet.must_be_mended() { Outcome::ToMend } else { Outcome::Fine };
     out::answer(&answer, json, outcome, || page(&answer))
-}
-
-/// The variant of the sheet that the words mean.
-fn choose(sheet: &Sheet, wanted: &str, file: &Path) -> Result<Variant, Trouble> {
-    let key = name_key(wanted);
-    let named = |variant: &&Variant| {
-        let name = name_key(&variant.name);
-        name == key || name.split_once(" in place of ").is_some_and(|(with, _)| with == key)
-    };
-    sheet.variants.iter().find(named).cloned().ok_or_else(|| Trouble::NoSuchVariant {
-        file: file.to_owned(),
-        wanted: wanted.to_owned(),
-        there: sheet.variants.iter().map(|variant| variant.name.clone()).collect(),
-    })
 }
 
 fn page(answer: &SheetAnswer) -> String {
@@ -161,7 +131,8 @@ fn share(line: &LineAnswer) -> String {
     })
 }
 
-fn open(figure: &Open, unit: &str) -> String {
+/// A figure with its unit; "at least" where a part of it is not known.
+pub fn open(figure: &Open, unit: &str) -> String {
     match figure.high {
         Some(high) => say::range(figure.best.value(), figure.low.value(), high.value(), unit),
         None => format!("at least {}", say::range(figure.best.value(), figure.best.value(), figure.best.value(), unit)),

@@ -3,6 +3,8 @@
 use std::io;
 use std::path::PathBuf;
 
+use evencrumb_sheet::why::Misunderstood;
+
 /// Why a command could not be carried out.
 #[derive(Debug, thiserror::Error)]
 pub enum Trouble {
@@ -63,6 +65,9 @@ pub enum Trouble {
         /// The choices there are.
         there: Vec<String>,
     },
+    /// A question about a sheet that was not understood.
+    #[error("{0}")]
+    Question(Misunderstood),
     /// The answer could not be written.
     #[error("the answer could not be written: {0}")]
     Output(io::Error),
@@ -84,7 +89,7 @@ fn why(error: &io::Error) -> String {
 
 impl Trouble {
     /// How to mend it.
-    pub fn mend(&self) -> &'static str {
+    pub fn mend(&self) -> &str {
         match self {
             Trouble::ArgumentNotText { .. } => "Write it in UTF-8 and ask again.",
             Trouble::DashAmongLines => "Give “-” alone, or the lines alone.",
@@ -95,6 +100,7 @@ impl Trouble {
             Trouble::Folder { .. } => "Name a folder that is not there yet, in one you may write to.",
             Trouble::NoManuscript { .. } => "Name a file of plain text.",
             Trouble::NoSuchVariant { .. } => "Write the choice as the sheet names it.",
+            Trouble::Question(misunderstood) => &misunderstood.mend,
             Trouble::Output(_) => "Look at where the answer is sent, as a full disk.",
         }
     }

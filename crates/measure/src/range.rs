@@ -144,6 +144,22 @@ impl Estimate {
         product
     }
 
+    /// One over the figure; zero stays zero. Each influence is turned at its own ends.
+    #[must_use]
+    pub fn inverse(&self) -> Estimate {
+        if self.best <= 0.0 {
+            return Estimate::default();
+        }
+        let best = 1.0 / self.best;
+        let mut inverse = Estimate::exact(best);
+        for pull in &self.pulls {
+            let lowest = (self.best - pull.down).max(self.best * 0.01);
+            let down = best - 1.0 / (self.best + pull.up);
+            inverse.pull(Pull { influence: pull.influence.clone(), down, up: 1.0 / lowest - best });
+        }
+        inverse
+    }
+
     /// The figure with another added: shared influences add straight.
     pub fn add(&mut self, other: &Estimate) {
         self.best += other.best;
@@ -188,6 +204,14 @@ impl<'a> std::iter::Sum<&'a Estimate> for Estimate {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn ok_one_over() {
+        let eight_to_twelve = Range::new(8.0, 10.0, 12.0).expect("in order");
+        let range = Estimate::of(eight_to_twelve, Influence::named("servings")).inverse().range();
+        assert!((range.low() - 1.0 / 12.0).abs() < 1e-12 && (range.high() - 1.0 / 8.0).abs() < 1e-12);
+        assert_eq!(Estimate::default().inverse(), Estimate::default());
+    }
     use proptest::prelude::*;
 
     fn estimate(low: f64, best: f64, high: f64, influence: &str) -> Estimate {

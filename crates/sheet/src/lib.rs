@@ -25,5 +25,6 @@ mod sheet;
 pub mod shelf;
 pub mod total;
 pub mod used;
+pub mod why;
 
 pub use sheet::{Choice, Component, Line, Placed, Setting, Sheet, Variant, sheet};

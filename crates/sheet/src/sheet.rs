@@ -59,6 +59,8 @@ pub struct Line {
     pub share: Option<f64>,
     /// Baker's percentage: grams for 100 g of the flours, starches and nut flours of the component.
     pub bakers_percent: Option<f64>,
+    /// Whether it adds nothing, because what it speaks of was counted where it was listed before.
+    pub adds_nothing: bool,
     /// The steps that use it, and what is left over.
     pub uses: Uses,
 }
@@ -165,13 +167,15 @@ impl Sheet {
             let uses = uses.next().unwrap_or_default();
             let lines =
                 component.lines.iter().zip(weighed).zip(uses).enumerate().map(|(nth, ((read, weighed), uses))| {
-                    let grams = total::eaten_grams(&weighed, pantry).map(|grams| grams.best());
-                    let grams = grams.filter(|_| !adds_nothing.contains(&(part, nth)));
+                    let adds_nothing = adds_nothing.contains(&(part, nth));
+                    let grams =
+                        total::eaten_grams(&weighed, pantry).map(|grams| grams.best()).filter(|_| !adds_nothing);
                     Line {
                         place: read.place.clone(),
                         number: places.position(read.place.start).0,
                         share: grams.filter(|_| whole > 0.0).map(|grams| grams / whole),
                         bakers_percent: grams.filter(|_| hundred > 0.0).map(|grams| grams / hundred * 100.0),
+                        adds_nothing,
                         weighed,
                         uses,
                     }
@@ -275,6 +279,14 @@ impl Sheet {
     /// Whether a figure is missing or wrong until something is mended.
     pub fn must_be_mended(&self) -> bool {
         self.queries.iter().any(|placed| placed.query.kind.weight == Weight::MustMend)
+    }
+
+    /// A sum of the whole batch as it is eaten: baked, where it is baked.
+    pub fn ready(&self, raw: &Total) -> Total {
+        match &self.kept {
+            Some((kept, _)) => raw.dried_to(&raw.grams.product(kept)),
+            None => raw.clone(),
+        }
     }
 
     /// Into how many servings the batch is cut: as said, else its pieces; with the range that the author gave.

@@ -10,6 +10,7 @@ mod food;
 mod measures;
 mod sheet;
 mod weigh;
+mod why;
 
 pub use figure::{Figure, Span};
 pub use food::{
@@ -25,6 +26,7 @@ pub use weigh::{
     AmountAnswer, BasisAnswer, FoodName, ItemAnswer, LineKind, MadeAnswer, Quantity, QueryAnswer, QueryWeight,
     TermAnswer, WeighAnswer,
 };
+pub use why::{DoubtAnswer, ReasonAnswer, WhyAnswer};
 
 /// The number of the contract that all answers carry.
 pub const SCHEMA: u32 = 1;

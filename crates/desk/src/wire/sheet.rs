@@ -1,7 +1,7 @@
 //! What `evencrumb sheet --json` answers.
 
 use evencrumb_manuscript::Yield;
-use evencrumb_measure::{Estimate, Influence, Range};
+use evencrumb_measure::Estimate;
 use evencrumb_pantry::weigh::Kitchen;
 use evencrumb_pantry::{Nutrient, Pantry};
 use evencrumb_sheet::total::Total;
@@ -298,7 +298,7 @@ impl VariantAnswer {
 
 impl Open {
     /// A figure, open upwards when part of it is not known.
-    fn of(estimate: &Estimate, at_least: bool) -> Open {
+    pub(super) fn of(estimate: &Estimate, at_least: bool) -> Open {
         let range = estimate.range();
         let high = (!at_least).then(|| Figure::sound(range.high()));
         Open { best: Figure::sound(range.best()), low: Figure::sound(range.low()), high }
@@ -310,9 +310,9 @@ impl TotalsAnswer {
         let open = !total.unweighed.is_empty();
         let (servings, pieces) = (sheet.servings(), sheet.pieces());
         let kept = sheet.kept.as_ref();
-        let ready = kept.map_or_else(|| total.clone(), |(kept, _)| total.dried_to(&total.grams.product(kept)));
+        let ready = sheet.ready(total);
         let grams_of_one = |number: &Option<Estimate>| {
-            number.as_ref().map(|number| Open::of(&ready.grams.product(&one_over(number)), open))
+            number.as_ref().map(|number| Open::of(&ready.grams.product(&number.inverse()), open))
         };
         let mut assumptions: Vec<String> = kept.iter().map(|(_, why)| (*why).to_owned()).collect();
         assumptions.push("the composition of each food is taken to differ by 8 % from its table row".to_owned());
@@ -342,7 +342,7 @@ impl NutrientSum {
     ) -> NutrientSum {
         let (sum, raw) = (ready.nutrient(nutrient), total.nutrient(nutrient));
         let open = !sum.unknown.is_empty() || !total.unweighed.is_empty();
-        let of_one = |number: &Estimate| Open::of(&sum.amount.product(&one_over(number)), open);
+        let of_one = |number: &Estimate| Open::of(&sum.amount.product(&number.inverse()), open);
         NutrientSum {
             name: nutrient.name().to_owned(),
             unit: nutrient.unit().to_owned(),
@@ -353,18 +353,6 @@ impl NutrientSum {
             per_100_g_raw: per_100_g(&raw.amount, total).map(|amount| Open::of(&amount, open)),
             unknown: sum.unknown.clone(),
         }
-    }
-}
-
-/// One over a figure that is not zero: low and high change places.
-fn one_over(figure: &Estimate) -> Estimate {
-    let range = figure.range();
-    let over = |value: f64| if value > 0.0 { 1.0 / value } else { 0.0 };
-    let turned = Range::new(over(range.high()), over(range.best()), over(range.low()))
-        .unwrap_or(Range::exact(over(range.best())));
-    match figure.pulls().first() {
-        Some(pull) => Estimate::of(turned, pull.influence.clone()),
-        None => Estimate::of(turned, Influence::named("division")),
     }
 }
 

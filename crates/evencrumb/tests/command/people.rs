@@ -70,6 +70,11 @@ fn ok_a_sheet_with_another_choice() {
 }
 
 #[test]
+fn ok_where_a_figure_comes_from() {
+    assert_snapshot!(shown(&["why", &demo("pear-pocket-pies.txt"), "fat", "per", "pie"]));
+}
+
+#[test]
 fn ok_a_nut_flour() {
     assert_snapshot!(shown(&["food", "filbert", "meal"]));
 }

@@ -1,0 +1,61 @@
+//! A manuscript opened in its kitchen: read, weighed and summed, for whichever command asks.
+
+use std::path::Path;
+
+use evencrumb_desk::shelf::Beside;
+use evencrumb_manuscript::read_text;
+use evencrumb_manuscript::word::name_key;
+use evencrumb_pantry::Pantry;
+use evencrumb_pantry::weigh::Kitchen;
+use evencrumb_sheet::{Choice, Setting, Sheet, Variant};
+
+use crate::trouble::Trouble;
+use crate::{input, out};
+
+/// A manuscript with all that was computed of it.
+pub struct Opened {
+    /// Its figures.
+    pub sheet: Sheet,
+    /// The choice that was asked for, by its name.
+    pub choice: Option<String>,
+    /// The foods of its kitchen.
+    pub pantry: &'static Pantry,
+    /// The measures and eggs of its kitchen.
+    pub kitchen: Kitchen,
+}
+
+impl Opened {
+    /// Opens a file. `with` names an alternative that is taken in place of the first, or another variant.
+    pub fn of(file: &Path, with: Option<&str>) -> Result<Opened, Trouble> {
+        let pantry = Pantry::ours();
+        let kitchen = out::kitchen(file.parent().unwrap_or(Path::new(".")));
+        let text = read_text(&input::file(file)?)
+            .map_err(|refused| Trouble::NoManuscript { file: file.to_owned(), why: refused.to_string() })?
+            .text;
+        let manuscript = evencrumb_manuscript::read(&text, pantry);
+        let shelf = Beside::of(file);
+        let setting = Setting { pantry, kitchen, shelf: &shelf };
+        let mut sheet = Sheet::of(&text, &manuscript, &setting, &Choice::default());
+        let mut choice = None;
+        if let Some(wanted) = with {
+            let variant = variant(&sheet, wanted, file)?;
+            sheet = Sheet::of(&text, &manuscript, &setting, &variant.choice);
+            choice = Some(variant.name);
+        }
+        Ok(Opened { sheet, choice, pantry, kitchen })
+    }
+}
+
+/// The variant of the sheet that the words mean.
+fn variant(sheet: &Sheet, wanted: &str, file: &Path) -> Result<Variant, Trouble> {
+    let key = name_key(wanted);
+    let named = |variant: &&Variant| {
+        let name = name_key(&variant.name);
+        name == key || name.split_once(" in place of ").is_some_and(|(with, _)| with == key)
+    };
+    sheet.variants.iter().find(named).cloned().ok_or_else(|| Trouble::NoSuchVariant {
+        file: file.to_owned(),
+        wanted: wanted.to_owned(),
+        there: sheet.variants.iter().map(|variant| variant.name.clone()).collect(),
+    })
+}

@@ -1,0 +1,272 @@
+//! The walk back through a sheet.
+
+use evencrumb_measure::{Estimate, Source};
+use evencrumb_pantry::contents::{self, Origin};
+use evencrumb_pantry::{Nutrient, Pantry};
+
+use super::{Misunderstood, Of, Question, Reason, What, Why};
+use crate::eaten;
+use crate::line::{WeighedItem, WeighedLine};
+use crate::made;
+use crate::sheet::{Component, Line, Sheet};
+use crate::total::{self, Total};
+
+/// How deep made things may hold made things before the walk ends.
+const DEEPEST: usize = 4;
+
+pub fn answer(sheet: &Sheet, question: &Question, pantry: &Pantry) -> Result<Why, Misunderstood> {
+    let walk = Walk { sheet, what: question.what, pantry };
+    let raw = &sheet.total;
+    let ready = sheet.ready(raw);
+    let (figure, of) = match &question.of {
+        Of::Batch => (walk.batch(&ready), raw),
+        Of::Hundred { raw: before } => {
+            let total = if *before { raw } else { &ready };
+            let whole = total.grams.best();
+            if whole <= 0.0 {
+                return Err(nothing("100 g of it", "nothing in it has a weight"));
+            }
+            let under = if *before { walk.lines_of_batch() } else { vec![walk.batch(&ready)] };
+            let value = walk.of(total).times(100.0 / whole);
+            let state = if *before { "raw" } else { "as it is eaten" };
+            let mut reason = walk.reason(format!("{} in 100 g {state}", walk.what.name()), value);
+            reason.under.push(plain(format!("the batch weighs {whole:.0} g {state}; divided by that, times 100")));
+            reason.under.extend(under);
+            (reason, raw)
+        }
+        Of::Serving | Of::Piece => {
+            let piece = question.of == Of::Piece;
+            let number = if piece { sheet.pieces() } else { sheet.servings() };
+            let Some(number) = number else {
+                let what = if piece { "how many pieces it makes" } else { "how many it serves" };
+                return Err(nothing(what, "the text does not say"));
+            };
+            let word = if piece || sheet.makes.servings.is_none() {
+                sheet.makes.word.clone().unwrap_or_else(|| "pieces".to_owned())
+            } else {
+                "servings".to_owned()
+            };
+            let one = evencrumb_manuscript::word::singular(&word.to_lowercase());
+            let value = walk.of(&ready).product(&number.inverse());
+            let mut reason = walk.reason(format!("{} in one {one}", walk.what.name()), value);
+            reason.under.push(Reason {
+                source: Source::by_id("manuscript"),
+                ..plain(format!("the text says {:.0} {word}; divided by that", number.best()))
+            });
+            reason.under.push(walk.batch(&ready));
+            (reason, raw)
+        }
+        Of::Component(part) => {
+            let component = &sheet.components[*part];
+            (walk.component(component, &Estimate::exact(1.0), DEEPEST), &component.total)
+        }
+        Of::Lines(lines) => {
+            let mut reasons: Vec<Reason> = lines
+                .iter()
+                .map(|(part, nth)| walk.line(&sheet.components[*part].lines[*nth], &Estimate::exact(1.0), DEEPEST))
+                .collect();
+            if reasons.len() == 1 {
+                let reason = reasons.remove(0);
+                return Ok(walk.why(reason, Vec::new()));
+            }
+            let value = reasons.iter().filter_map(|reason| reason.value.as_ref()).sum();
+            let mut reason = walk.reason(format!("{} in these lines together", walk.what.name()), value);
+            reason.under = reasons;
+            return Ok(walk.why(reason, Vec::new()));
+        }
+    };
+    let unknown = match question.what {
+        What::Grams => of.unweighed.clone(),
+        What::Nutrient(nutrient) => of.unweighed.iter().chain(&of.nutrient(nutrient).unknown).cloned().collect(),
+    };
+    Ok(walk.why(figure, unknown))
+}
+
+fn nothing(what: &str, why: &str) -> Misunderstood {
+    Misunderstood {
+        said: format!("There is no figure for {what}: {why}"),
+        mend: "Say it near the top of the manuscript, as “Makes 24 cookies, serves 12”.".to_owned(),
+    }
+}
+
+fn plain(words: String) -> Reason {
+    Reason { words, value: None, unit: "", source: None, under: Vec::new() }
+}
+
+struct Walk<'w> {
+    sheet: &'w Sheet,
+    what: What,
+    pantry: &'w Pantry,
+}
+
+impl Walk<'_> {
+    fn reason(&self, words: String, value: Estimate) -> Reason {
+        Reason { words, value: Some(value), unit: self.what.unit(), source: None, under: Vec::new() }
+    }
+
+    fn why(&self, figure: Reason, unknown: Vec<String>) -> Why {
+        let mut doubts: Vec<(String, f64, f64)> = figure
+            .value
+            .iter()
+            .flat_map(Estimate::pulls)
+            .map(|pull| (pull.influence.to_string(), pull.down, pull.up))
+            .collect();
+        doubts.sort_by(|a, b| (b.1 + b.2).total_cmp(&(a.1 + a.2)).then_with(|| a.0.cmp(&b.0)));
+        Why { figure, unknown, doubts }
+    }
+
+    /// The figure in a sum.
+    fn of(&self, total: &Total) -> Estimate {
+        match self.what {
+            What::Grams => total.grams.clone(),
+            What::Nutrient(nutrient) => total.nutrient(nutrient).amount.clone(),
+        }
+    }
+
+    fn batch(&self, ready: &Total) -> Reason {
+        let mut reason = self.reason(format!("{} in the batch", self.what.name()), self.of(ready));
+        if let Some((kept, why)) = &self.sheet.kept {
+            let touched = matches!(self.what, What::Grams | What::Nutrient(Nutrient::Water));
+            if touched {
+                let range = kept.range();
+                reason.under.push(Reason {
+                    source: Source::by_id("common-practice"),
+                    ..plain(format!(
+                        "{why}: {:.0} % stay ({:.0} to {:.0} %)",
+                        range.best() * 100.0,
+                        range.low() * 100.0,
+                        range.high() * 100.0
+                    ))
+                });
+            }
+        }
+        reason.under.extend(self.lines_of_batch());
+        reason
+    }
+
+    /// Every component's part of the batch; the lines themselves where there is but one.
+    fn lines_of_batch(&self) -> Vec<Reason> {
+        match &self.sheet.components[..] {
+            [one] => self.lines(one, &Estimate::exact(1.0), DEEPEST),
+            parts => {
+                largest_first(parts.iter().map(|part| self.component(part, &Estimate::exact(1.0), DEEPEST)).collect())
+            }
+        }
+    }
+
+    fn component(&self, component: &Component, share: &Estimate, depth: usize) -> Reason {
+        let name = component.name.as_deref().unwrap_or("the ingredients");
+        let value = self.of(&component.total).product(share);
+        let mut reason = self.reason(format!("{} in “{name}”", self.what.name()), value);
+        reason.under = self.lines(component, share, depth);
+        reason
+    }
+
+    fn lines(&self, component: &Component, share: &Estimate, depth: usize) -> Vec<Reason> {
+        largest_first(component.lines.iter().map(|line| self.line(line, share, depth)).collect())
+    }
+
+    /// What a line brings, times a share.
+    fn line(&self, line: &Line, share: &Estimate, depth: usize) -> Reason {
+        let words = format!("line {}: {}", line.number, line.weighed.text.trim());
+        if line.adds_nothing {
+            return plain(format!("{words} (counted where it was listed before)"));
+        }
+        let total = total::of([&line.weighed], self.pantry);
+        let mut reason = self.reason(words, self.of(&total).product(share));
+        for one in &line.weighed.foods {
+            reason.under.extend(self.food(&line.weighed, one, depth));
+        }
+        reason
+    }
+
+    /// What a food of a line leans on.
+    fn food(&self, line: &WeighedLine, one: &WeighedItem, depth: usize) -> Vec<Reason> {
+        let mut under = Vec::new();
+        if let Some(made) = &one.made {
+            under.push(self.made(made, depth));
+            return under;
+        }
+        let grams = one.weighed.grams.clone();
+        let name = one.item.food.map_or(one.item.name.as_str(), |food| self.pantry.food(food).name.as_str());
+        let mut weight = Reason { value: grams, unit: "g", ..plain(format!("weight of {name}")) };
+        if weight.value.is_none() {
+            weight.words = format!("{name} has no weight here; it adds nothing, and the sum is a least");
+        }
+        weight.under.extend(
+            one.weighed.basis.iter().map(|basis| Reason { source: Some(basis.source), ..plain(basis.words.clone()) }),
+        );
+        under.push(weight);
+        if let Some((_, why)) = eaten::share(&line.text, &line.read, &one.item, self.pantry) {
+            under.push(plain(why));
+        }
+        if one.here < 1.0 {
+            under.push(plain(format!("{:.0} % of it is used here, the rest by a later line", one.here * 100.0)));
+        }
+        if let What::Nutrient(nutrient) = self.what {
+            under.push(self.holds(one, nutrient));
+        }
+        under
+    }
+
+    fn made(&self, made: &made::Made, depth: usize) -> Reason {
+        let share = made.share.clone().unwrap_or_default();
+        let value = self.of(&made.total);
+        let mut reason = self.reason(format!("{:.0} % of “{}”", share.best() * 100.0, made.name), value);
+        match &made.origin {
+            made::Origin::Component(part) if depth > 0 => {
+                reason.under = self.lines(&self.sheet.components[*part], &share, depth - 1);
+            }
+            made::Origin::Component(_) => {}
+            made::Origin::Manuscript { title, .. } => {
+                reason.under.push(plain(format!("from the recipe “{title}”; ask there for more")));
+            }
+        }
+        reason
+    }
+
+    /// How much of a nutrient 100 g of a food hold, and who says so.
+    fn holds(&self, one: &WeighedItem, nutrient: Nutrient) -> Reason {
+        let Some(food) = one.item.food.map(|id| self.pantry.food(id)) else {
+            return plain(format!("{} is not known here, and so is its {}", one.item.name, nutrient.name()));
+        };
+        let contents = contents::contents(food, self.pantry);
+        let (from, source) = match contents.map(|contents| contents.origin) {
+            Some(Origin::Table(row)) => {
+                (format!("row {} “{}”", row.number(), row.description()), Source::by_id("sr28"))
+            }
+            Some(Origin::Own(citation)) => ("its own row".to_owned(), Some(citation.source)),
+            Some(Origin::Mixed(citation)) => ("mixed of its parts".to_owned(), citation.map(|it| it.source)),
+            None => ("no row".to_owned(), None),
+        };
+        let Some(held) = contents::held(food, nutrient, self.pantry) else {
+            return plain(format!(
+                "how much {} {} holds is not known ({from}); it adds nothing, and the sum is a least",
+                nutrient.name(),
+                food.name
+            ));
+        };
+        let stand_in = food.stand_in.as_ref().map(|why| format!("; a stand-in: {why}")).unwrap_or_default();
+        Reason {
+            source,
+            ..plain(format!(
+                "100 g of {} hold {} {} of {}, {from}{stand_in}; foods are taken to differ by 8 % from their row",
+                food.name,
+                number(held),
+                nutrient.unit(),
+                nutrient.name()
+            ))
+        }
+    }
+}
+
+fn number(value: f64) -> String {
+    let text = format!("{value:.2}");
+    text.trim_end_matches('0').trim_end_matches('.').to_owned()
+}
+
+fn largest_first(mut reasons: Vec<Reason>) -> Vec<Reason> {
+    let size = |reason: &Reason| reason.value.as_ref().map_or(-1.0, Estimate::best);
+    reasons.sort_by(|a, b| size(b).total_cmp(&size(a)));
+    reasons
+}
