@@ -78,6 +78,9 @@ pub enum Command {
         /// The food, by any of its names
         #[arg(value_name = "NAME", required = true)]
         name: Vec<String>,
+        /// Tell single fatty acids too
+        #[arg(long)]
+        all: bool,
         /// Answer in JSON (docs/json/README.md)
         #[arg(long)]
         json: bool,

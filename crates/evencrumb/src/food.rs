@@ -13,17 +13,22 @@ use crate::{Outcome, out, say};
 /// The last nutrient that is told on a line of its own: a label ends with it.
 const LAST_OF_THE_LABEL: Nutrient = Nutrient::Potassium;
 
+/// The first of the fatty acids, which come last.
+const FIRST_ACID: Nutrient = Nutrient::Acid4To0;
+
 /// Carries out the command.
-pub fn run(name: &str, json: bool) -> Result<Outcome, Trouble> {
+///
+/// With `all`, single fatty acids are told too.
+pub fn run(name: &str, all: bool, json: bool) -> Result<Outcome, Trouble> {
     let answer = FoodAnswer::of(name, Pantry::ours());
     let outcome = if answer.food.is_some() { Outcome::Fine } else { Outcome::ToMend };
-    out::answer(&answer, json, outcome, || text(&answer))
+    out::answer(&answer, json, outcome, || text(&answer, all))
 }
 
-fn text(answer: &FoodAnswer) -> String {
+fn text(answer: &FoodAnswer, all: bool) -> String {
     let mut page = Page::for_terminal();
     match &answer.food {
-        Some(food) => Telling { page: &mut page, sources: Vec::new() }.food(food),
+        Some(food) => Telling { page: &mut page, sources: Vec::new(), all }.food(food),
         None => not_known(answer, &mut page),
     }
     page.into_text()
@@ -43,6 +48,8 @@ fn not_known(answer: &FoodAnswer, page: &mut Page) {
 struct Telling<'p> {
     page: &'p mut Page,
     sources: Vec<(String, String)>,
+    /// Whether single fatty acids are told too.
+    all: bool,
 }
 
 impl Telling<'_> {
@@ -51,8 +58,8 @@ impl Telling<'_> {
         if !food.also.is_empty() {
             self.page.line(2, &format!("also called {}", food.also.join(", ")));
         }
-        self.weights(food);
         self.nature(food);
+        self.weights(food);
         self.composition(food);
         self.named_sources();
     }
@@ -114,7 +121,7 @@ impl Telling<'_> {
             Some(word) => word.to_owned(),
         };
         let roles = if food.roles.is_empty() { unknown() } else { food.roles.join(", ") };
-        let rows = [("in a recipe", roles), ("allergens", allergens), ("gluten", gluten), ("sugars", sugar)];
+        let rows = [("allergens", allergens), ("gluten", gluten), ("sugars", sugar), ("in a recipe", roles)];
         self.rows(&rows.map(|(label, text)| (label.to_owned(), text)));
     }
 
@@ -130,16 +137,22 @@ impl Telling<'_> {
             self.page.line(2, &format!("That row stands in: {why}"));
         }
         let (label, further) = held.nutrients.split_at(LAST_OF_THE_LABEL as usize + 1);
-        let rows: Vec<(String, String)> = label.iter().map(|it| (it.name.clone(), amount(it))).collect();
+        let (vitamins, acids) = further.split_at(FIRST_ACID as usize - label.len());
+        let known = |it: &&NutrientAnswer| it.value.is_some();
+        let rows: Vec<(String, String)> = label.iter().filter(known).map(|it| (it.name.clone(), amount(it))).collect();
         self.rows(&rows);
-        let (known, unknown): (Vec<_>, Vec<_>) = further.iter().partition(|it| it.value.is_some());
-        if !known.is_empty() {
-            let known: Vec<String> = known.iter().map(|it| format!("{}\u{a0}{}", it.name, amount(it))).collect();
-            self.page.line(2, &format!("further: {}", known.join(", ")));
+        let told = if self.all { further } else { vitamins };
+        let also: Vec<String> =
+            told.iter().filter(known).map(|it| format!("{}\u{a0}{}", it.name, amount(it))).collect();
+        if !also.is_empty() {
+            self.page.line(2, &format!("further: {}", also.join(", ")));
         }
+        let unknown: Vec<&str> = label.iter().chain(told).filter(|it| !known(it)).map(|it| it.name.as_str()).collect();
         if !unknown.is_empty() {
-            let unknown: Vec<&str> = unknown.iter().map(|it| it.name.as_str()).collect();
-            self.page.line(2, &format!("unknown: {}", unknown.join(", ")));
+            self.page.line(2, &format!("unknown, which is not zero: {}", unknown.join(", ")));
+        }
+        if !self.all && acids.iter().any(|it| known(&it)) {
+            self.page.line(2, "Single fatty acids: ask with --all.");
         }
     }
 

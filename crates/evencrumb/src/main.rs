@@ -52,6 +52,6 @@ fn run() -> Result<Outcome, Trouble> {
         Command::New { folder } => demo::new(&folder),
         Command::Sheet { file, with, json } => sheet::run(&file, with.as_deref(), json),
         Command::Why { file, figure, json } => why::run(&file, &figure.join(" "), json),
-        Command::Food { name, json } => food::run(&name.join(" "), json),
+        Command::Food { name, all, json } => food::run(&name.join(" "), all, json),
     }
 }
