@@ -25,7 +25,7 @@ pub const WITHOUT: &str = "EVENCRUMB_WITHOUT";
 
 /// How to go on without.
 const LEAVE_OUT: &str = "or leave that part out: `cargo xtask checks --without npm`, `cargo xtask test --without npm` \
-                         (it then counts as skipped, not as passed)";
+                         (it then counts as skipped, not as passed; for `cargo test` set EVENCRUMB_WITHOUT=npm)";
 
 fn folder() -> PathBuf {
     crate::repository().join("target/outside")

@@ -74,11 +74,16 @@ impl Row {
             Allowed::Share(share) => (share * expected.abs(), format!("±{} %", figure(100.0 * share))),
             Allowed::Amount(amount) => (amount, format!("±{}", with_unit(amount, unit))),
         };
+        // What must agree in every digit shows them.
+        let said = |value: f64| match allowed {
+            Allowed::Nothing => format!("{} {unit}", trimmed(&format!("{value:.9}"))),
+            _ => with_unit(value, unit),
+        };
         Row {
             what: what.to_owned(),
             source,
-            expected: with_unit(expected, unit),
-            got: with_unit(got, unit),
+            expected: said(expected),
+            got: said(got),
             allowed: words,
             is_ok: (got - expected).abs() <= most,
         }
@@ -138,16 +143,20 @@ fn with_unit(value: f64, unit: &str) -> String {
     if unit.is_empty() { figure(value) } else { format!("{} {unit}", figure(value)) }
 }
 
-/// A number as short as it can be told from its neighbours: at most six figures after the point.
+/// A number as short as it can be told from its neighbours: at most six places.
 pub fn figure(value: f64) -> String {
     let places = match value.abs() {
-        size if size >= 1000.0 => 3,
-        size if size >= 100.0 => 4,
-        size if size >= 1.0 => 3,
-        _ => 4,
+        size if size >= 1000.0 => 2,
+        size if size >= 100.0 => 3,
+        size if size >= 0.001 || size <= 0.0 => 4,
+        _ => 6,
     };
-    let text = format!("{value:.places$}");
-    let text = text.trim_end_matches('0').trim_end_matches('.');
+    trimmed(&format!("{value:.places$}"))
+}
+
+/// Without zeros that say nothing.
+fn trimmed(decimals: &str) -> String {
+    let text = decimals.trim_end_matches('0').trim_end_matches('.');
     if text == "-0" { "0".to_owned() } else { text.to_owned() }
 }
 
@@ -188,8 +197,8 @@ mod tests {
     #[test]
     fn ok_figures_are_short() {
         assert_eq!(
-            [figure(240.0), figure(0.5), figure(-0.00001), figure(236.588_236_5)],
-            ["240", "0.5", "0", "236.5882"]
+            [figure(240.0), figure(0.5), figure(-0.000_000_1), figure(236.588_236_5)],
+            ["240", "0.5", "0", "236.588"]
         );
     }
 }

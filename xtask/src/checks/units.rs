@@ -26,13 +26,15 @@ const AUSTRALIAN: Source = Source {
     seen: Seen::Copy,
 };
 const SPOONS: Source = Source { title: "UK spoon sets of today: 15 and 5 ml", seen: Seen::Memory };
-const CUSTOMARY: Source = Source { title: "US Census, Statistical Abstract 1999, appendix IV", seen: Seen::Copy };
+const LABELS: Source =
+    Source { title: "16 CFR 500.19: conversion factors for labels, to six figures, the inch exact", seen: Seen::Copy };
+const CODES: Source = Source { title: "Unified Code for Units of Measure, to four places", seen: Seen::Copy };
 
 pub(super) fn theme(_: &Given) -> anyhow::Result<Theme> {
     let gallon = 231.0 * 2.54_f64.powi(3);
     let mut rows = vec![
         // Read off a written pan, for no unit of ours is a length.
-        Row::near("inch, in a written pan size", US, "mm", 25.4, inch(), Allowed::Nothing),
+        Row::near("inch, in a written pan size", LABELS, "mm", 25.4, inch(), Allowed::Nothing),
         Row::near("US gallon", US, "ml", gallon, ml(Unit::Gallon, Custom::Us), Allowed::Nothing),
     ];
     for (unit, in_a_gallon) in [
@@ -47,11 +49,36 @@ pub(super) fn theme(_: &Given) -> anyhow::Result<Theme> {
         let what = format!("US {unit}");
         rows.push(Row::near(&what, BY_ARITHMETIC, "ml", gallon / in_a_gallon, ml(unit, Custom::Us), Allowed::Nothing));
     }
-    // Printed with two places there (millilitres, and litres for the larger), so ours may differ by half of the last.
-    for (unit, printed) in [(Unit::FluidOunce, 29.57), (Unit::Cup, 240.0), (Unit::Pint, 470.0), (Unit::Quart, 950.0)] {
-        let allowed = if unit == Unit::FluidOunce { 0.005 } else { 5.0 };
-        let what = format!("US {unit}, as printed");
-        rows.push(Row::near(&what, CUSTOMARY, "ml", printed, ml(unit, Custom::Us), Allowed::Amount(allowed)));
+    // Rounded there; ours may differ by one of the last digit, since the pint there was rounded twice (473.1765).
+    for (unit, printed, last_digit) in [
+        (Unit::FluidOunce, 29.5735, 0.0001),
+        (Unit::Pint, 473.177, 0.001),
+        (Unit::Quart, 946.353, 0.001),
+        (Unit::Gallon, 3785.41, 0.01),
+    ] {
+        let got = ml(unit, Custom::Us);
+        rows.push(Row::near(
+            &format!("US {unit}, as printed"),
+            LABELS,
+            "ml",
+            printed,
+            got,
+            Allowed::Amount(last_digit),
+        ));
+    }
+    for (unit, printed) in [(Unit::Cup, 236.5882), (Unit::Tablespoon, 14.7868), (Unit::Teaspoon, 4.9289)] {
+        let got = ml(unit, Custom::Us);
+        rows.push(Row::near(&format!("US {unit}, as printed"), CODES, "ml", printed, got, Allowed::Amount(0.0001)));
+    }
+    for (unit, printed, last_digit) in [(Unit::Ounce, 28.3495, 0.0001), (Unit::Pound, 453.592, 0.001)] {
+        rows.push(Row::near(
+            &format!("{unit}, as printed"),
+            LABELS,
+            "g",
+            printed,
+            grams(unit),
+            Allowed::Amount(last_digit),
+        ));
     }
     rows.push(Row::near("imperial gallon", IMPERIAL, "ml", 4546.09, ml(Unit::Gallon, Custom::Uk), Allowed::Nothing));
     for (unit, in_a_gallon) in [(Unit::Quart, 4.0), (Unit::Pint, 8.0), (Unit::Gill, 32.0), (Unit::FluidOunce, 160.0)] {
