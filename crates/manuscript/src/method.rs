@@ -680,7 +680,8 @@ mod tests {
 
     #[test]
     fn ok_what_a_step_should_have_made() {
-        let text = "Pears\n\n900 g pears\n50 g sugar\n\nMethod\n1. Roast and puree. You should have about 2 cups (490 g).\n";
+        let text =
+            "Pears\n\n900 g pears\n50 g sugar\n\nMethod\n1. Roast and puree. You should have about 2 cups (490 g).\n";
         let read = crate::layout::read(text, &["pear"][..]);
         assert_eq!(read.measured.len(), 1);
         assert!((read.measured[0].grams.0 - 490.0).abs() < 1e-9);
