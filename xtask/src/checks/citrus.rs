@@ -46,5 +46,6 @@ fn row(fruit: &str, what: &str, given: Option<&Yield>, low: f64, high: f64) -> a
         got: format!("{:.1} ({:.1} to {:.1})", ours.best(), ours.low(), ours.high()),
         allowed: "the spans meet".to_owned(),
         is_ok: ours.low() <= high && ours.high() >= low,
+        falls_short: false,
     }))
 }

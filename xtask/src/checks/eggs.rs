@@ -49,12 +49,11 @@ pub(super) fn theme(_: &Given) -> anyhow::Result<Theme> {
         (Size::EuExtraLarge, 73.0, 83.0),
     ] {
         let each = (least * EDIBLE.0, next * EDIBLE.1);
-        let class = size.name().to_uppercase();
-        rows.push(Row::between(&format!("{class} egg, shelled"), EU, "g", each, piece("egg", size)?.best()));
+        rows.push(Row::between(&format!("{} egg, shelled", called(size)), EU, "g", each, piece("egg", size)?.best()));
     }
     for size in Size::ALL {
         let (egg, white, yolk) = (piece("egg", *size)?, piece("egg white", *size)?, piece("egg yolk", *size)?);
-        let what = format!("{size} egg: white and yolk together, for each gram of the whole");
+        let what = format!("{} egg: white and yolk together, for each gram of the whole", called(*size));
         let source = Source { title: "an egg is its white and its yolk", seen: Seen::Computed };
         rows.push(Row::between(&what, source, "", (0.98, 1.02), (white.best() + yolk.best()) / egg.best()));
     }
@@ -80,6 +79,11 @@ pub(super) fn theme(_: &Given) -> anyhow::Result<Theme> {
                 The oldest (1977) has the least yolk, and ours lies near the end of what is allowed there.".to_owned(),
         rows,
     })
+}
+
+/// A class as it is spoken of: `EU M`, `large`.
+fn called(size: Size) -> String {
+    if size.name().starts_with("eu ") { size.name().to_uppercase() } else { size.name().to_owned() }
 }
 
 fn piece(name: &str, size: Size) -> anyhow::Result<Range> {

@@ -115,7 +115,11 @@ fn counts(theme: &Theme) -> String {
     let parts: Vec<String> = by_seen.iter().map(|(seen, count)| format!("{count} {seen}")).collect();
     let off = theme.rows.iter().filter(|row| !row.is_ok).count();
     let off = if off == 0 { "none".to_owned() } else { off.to_string() };
-    format!("{}{CHECKS} ({}), {off} off.", theme.rows.len(), parts.join("; "))
+    let short = match theme.rows.iter().filter(|row| row.falls_short).count() {
+        0 => String::new(),
+        lines => format!("; a claim of ours is NOT met in {lines} of the lines"),
+    };
+    format!("{}{CHECKS} ({}), {off} off{short}.", theme.rows.len(), parts.join("; "))
 }
 
 fn cells(row: &Row) -> [String; 6] {

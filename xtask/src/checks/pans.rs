@@ -103,6 +103,7 @@ fn against(pan: &Pan, source: Source, low: f64, high: f64) -> Row {
         got: format!("{ours:.2} cups"),
         allowed,
         is_ok,
+        falls_short: false,
     }
 }
 

@@ -55,6 +55,7 @@ pub(super) fn theme(_: &Given) -> anyhow::Result<Theme> {
         got: got.to_string(),
         allowed: allowed.to_owned(),
         is_ok: true,
+        falls_short: false,
     };
     let rows = vec![
         count("weights of a cup, spoon or piece copied from SR28", copied, "no check of them"),
@@ -83,7 +84,7 @@ pub(super) fn theme(_: &Given) -> anyhow::Result<Theme> {
                 A copy is no check, so those are only counted (`cargo xtask pantry` compares each with the table). \
                 What can be checked: weights of ours that come from elsewhere, against the portion that SR28 gives the same food filled in the same way; \
                 and our ranges, which are our own, against the standard deviations that SR28 prints for some portions (five weighed or more; nine in ten lie within 1.645 of them). \
-                Neither is a fair test of a claim of 90 %: where we have another weight than SR28 gives, it was mostly because its portion seemed to be filled otherwise; \
+                Neither is a fair test of a claim of 90 %: where we have another weight than SR28 gives, the table's portion is mostly of another form (whole berries beside a purée, table salt beside flakes); \
                 and many of the printed deviations are of things as sold, which differ more than one kitchen's cups do. \
                 So both are given as they were measured, and may not get worse unseen.".to_owned(),
         rows,

@@ -64,6 +64,8 @@ pub struct Row {
     pub allowed: String,
     /// Whether they do not lie further apart.
     pub is_ok: bool,
+    /// Whether a claim of ours is not met by what was measured, which is said and is not a fault of the check.
+    pub falls_short: bool,
 }
 
 impl Row {
@@ -72,12 +74,12 @@ impl Row {
         let (most, words) = match allowed {
             Allowed::Nothing => (1e-9 * expected.abs(), "exact".to_owned()),
             Allowed::Share(share) => (share * expected.abs(), format!("±{} %", figure(100.0 * share))),
-            Allowed::Amount(amount) => (amount, format!("±{}", with_unit(amount, unit))),
+            Allowed::Amount(amount) => (amount, format!("±{}", with_unit(figure(amount), unit))),
         };
         // What must agree in every digit shows them.
         let said = |value: f64| match allowed {
             Allowed::Nothing => format!("{} {unit}", trimmed(&format!("{value:.9}"))),
-            _ => with_unit(value, unit),
+            _ => with_unit(figure(value), unit),
         };
         Row {
             what: what.to_owned(),
@@ -86,6 +88,7 @@ impl Row {
             got: said(got),
             allowed: words,
             is_ok: (got - expected).abs() <= most,
+            falls_short: false,
         }
     }
 
@@ -94,10 +97,11 @@ impl Row {
         Row {
             what: what.to_owned(),
             source,
-            expected: format!("{} to {}", figure(low), with_unit(high, unit)),
-            got: with_unit(got, unit),
+            expected: format!("{} to {}", significant(low, 4), with_unit(significant(high, 4), unit)),
+            got: with_unit(significant(got, 4), unit),
             allowed: "between them".to_owned(),
             is_ok: low <= got && got <= high,
+            falls_short: false,
         }
     }
 
@@ -124,6 +128,7 @@ impl Row {
             got: format!("{hold} of {of}, {}{short}", percent(share)),
             allowed: format!("measured; not below {}", percent(floor)),
             is_ok: of > 0 && share >= floor,
+            falls_short: !fits,
         }
     }
 }
@@ -139,18 +144,19 @@ fn percent(share: f64) -> String {
     format!("{:.0} %", 100.0 * share)
 }
 
-fn with_unit(value: f64, unit: &str) -> String {
-    if unit.is_empty() { figure(value) } else { format!("{} {unit}", figure(value)) }
+fn with_unit(number: String, unit: &str) -> String {
+    if unit.is_empty() { number } else { format!("{number} {unit}") }
 }
 
-/// A number as short as it can be told from its neighbours: at most six places.
+/// A number with six digits that count.
 pub fn figure(value: f64) -> String {
-    let places = match value.abs() {
-        size if size >= 1000.0 => 2,
-        size if size >= 100.0 => 3,
-        size if size >= 0.001 || size <= 0.0 => 4,
-        _ => 6,
-    };
+    significant(value, 6)
+}
+
+/// A number with so many digits that count, and no more than six places.
+fn significant(value: f64, digits: usize) -> String {
+    let before_the_point = [1.0, 10.0, 100.0, 1000.0].iter().filter(|size| value.abs() >= **size).count();
+    let places = digits.saturating_sub(before_the_point).min(6);
     trimmed(&format!("{value:.places$}"))
 }
 
