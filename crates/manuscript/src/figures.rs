@@ -163,14 +163,28 @@ fn scale(cut: &Cut<'_>, at: usize, next: usize, value: f64) -> Option<(bool, boo
         return Some((value > 260.0, false, end));
     }
     // A bare number: only where an oven's stands, and only a round one.
-    let said =
-        at > 0 && (cut.any(at - 1, &["at", "to", "oven", "preheat"]) || cut.mark(at - 1, ',') || cut.mark(at - 1, ':'));
+    let fan = |at: usize| cut.any(at, &["fan", "convection", "conventional"]);
+    let said = fan(next)
+        || at > 0
+            && (fan(at - 1)
+                || cut.any(at - 1, &["at", "to", "oven", "preheat"])
+                || cut.mark(at - 1, ',')
+                || cut.mark(at - 1, ':'));
     let ends = cut.get(next).is_none_or(|token| {
         matches!(token.kind, crate::token::Kind::Mark(',' | '.' | ';' | ')' | '–'))
-            || token.is_any(&["for", "and", "then", "until", "till", "with"])
+            || token.is_any(&["for", "and", "then", "until", "till", "with", "fan", "convection", "conventional"])
     });
-    let round = (250.0..=500.0).contains(&value) && value % 5.0 < 0.01;
-    (said && ends && round).then_some((true, false, next))
+    // Ovens are set between 120 and 240 °C or between 250 and 500 °F, so that the size of the number tells the scale.
+    let in_celsius =
+        fan(next) || at > 0 && (fan(at - 1) || cut.any(at - 1, &["oven", "preheat"])) || oven_before(cut, at);
+    let least = if in_celsius { 120.0 } else { 250.0 };
+    let round = (least..=500.0).contains(&value) && value % 5.0 < 0.01;
+    (said && ends && round).then_some((value >= 250.0, false, next))
+}
+
+/// Whether an oven is spoken of in the words before: "heat the oven to 180".
+fn oven_before(cut: &Cut<'_>, at: usize) -> bool {
+    (at.saturating_sub(4)..at).any(|at| cut.any(at, &["oven"]))
 }
 
 /// The time that starts at token `at`, and the token after it.
@@ -254,6 +268,9 @@ mod tests {
         assert_eq!(heats_of("Heat the oven to three hundred and fifty degrees."), [177]);
         assert_eq!(heats_of("8x8 pan w parchment, 350, 22-25 min"), [177]);
         assert_eq!(heats_of("Oven 350°"), [177]);
+        assert_eq!(heats_of("Oven 170 fan. Line a 20cm tin."), [170]);
+        assert_eq!(heats_of("Heat the oven to 180, then bake"), [180]);
+        assert_eq!(heats_of("Reduce the cream to 200, then stir"), Vec::<i64>::new());
         assert_eq!(heats_of("Gas mark 3."), [160]);
         assert_eq!(heats_of("Weigh 350 g into 2 pans and add 1 c sugar"), Vec::<i64>::new());
         assert!(heats(&Cut::of("fan 200C"), 0)[0].fan);

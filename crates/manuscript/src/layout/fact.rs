@@ -261,6 +261,66 @@ fn fact(kind: FactKind, text: &str, at: usize) -> Fact {
     }
 }
 
+/// What pieces are called where a step cuts something into them.
+const CUT_UP: &[&str] = &[
+    "square",
+    "bar",
+    "slice",
+    "piece",
+    "wedge",
+    "finger",
+    "triangle",
+    "brownie",
+    "blondie",
+    "cookie",
+    "biscuit",
+    "portion",
+    "serving",
+    "diamond",
+    "slab",
+    "scone",
+    "strip",
+    "rectangle",
+];
+
+/// "Cut into 16 squares": what a recipe makes that states it nowhere else.
+///
+/// Only where the thing cut is the bake itself; "cut the pears into 8 wedges" is work on an ingredient.
+pub fn cut_up(text: &str, sentence: &Range<usize>) -> Option<Fact> {
+    let cut = Cut::of(&text[sentence.clone()]);
+    (0..cut.tokens.len()).find_map(|at| {
+        if !cut.any(at, &["cut", "slice", "divide", "portion"]) {
+            return None;
+        }
+        let mut next = at + 1;
+        while cut.any(next, &["it", "the", "cake", "slab", "bake", "tray", "block", "loaf", "up"]) {
+            next += 1;
+        }
+        let read = cut.any(next, &["into"]).then(|| numbers(&cut, next + 1)).flatten()?;
+        let count = (read.low.value(), read.high.value());
+        let word = cut.get(read.next).filter(|token| CUT_UP.contains(&token.key.as_str()));
+        let ends =
+            cut.get(read.next).is_none_or(|token| matches!(token.kind, crate::token::Kind::Mark('.' | ',' | ';')));
+        if count.0 < 2.0 || word.is_none() && !ends {
+            return None;
+        }
+        let place = cut.place(at, read.next + usize::from(word.is_some()));
+        let makes = Yield {
+            pieces: Some(count),
+            word: word.map(|token| cut.text[token.place.clone()].to_owned()),
+            ..Yield::default()
+        };
+        Some(Fact {
+            kind: FactKind::Yield,
+            words: cut.text[place.clone()].to_owned(),
+            place: place.start + sentence.start..place.end + sentence.start,
+            makes: Some(makes),
+            heats: Vec::new(),
+            times: Vec::new(),
+        })
+    })
+}
+
 /// Reads "Makes 24 cookies, serves 12", "one 9-inch cake", "Servings: 24 pieces".
 fn makes(cut: &Cut<'_>) -> Yield {
     let mut read = Yield::default();
@@ -315,7 +375,9 @@ fn makes(cut: &Cut<'_>) -> Yield {
                 .unwrap_or(cut.tokens.len());
             let name = (next..end).rev().find(|at| cut.is_word(*at));
             let whole = name.is_some_and(|name| cut.any(name, WHOLES));
-            if whole && read.container.is_none() {
+            // "1 focaccia (12 squares)": whatever there is one of, and is then cut, is the whole.
+            let one = count == (1.0, 1.0);
+            if (whole || one) && read.container.is_none() {
                 read.container = Some(cut.written(at, end).to_owned());
             }
             if read.pieces.is_none() || read.container.is_some() && !whole {
@@ -347,9 +409,22 @@ mod tests {
         assert_eq!((read.pieces, read.word.as_deref()), (Some((24.0, 24.0)), Some("cookies")));
         assert_eq!(yield_of("Serves 4 to 6").servings, Some((4.0, 6.0)));
         assert_eq!(yield_of("Yield: one 9-inch cake").container.as_deref(), Some("one 9-inch cake"));
+        let read = yield_of("Makes 1 focaccia (12 squares)");
+        assert_eq!((read.pieces, read.word.as_deref()), (Some((12.0, 12.0)), Some("squares")));
         let read = yield_of("Yield: 1 loaf (10 slices)");
         assert_eq!((read.pieces, read.container.as_deref()), (Some((10.0, 10.0)), Some("1 loaf")));
         assert_eq!(yield_of("Makes about three dozen rusks").pieces, Some((36.0, 36.0)));
+    }
+
+    #[test]
+    fn ok_a_step_cuts_into_pieces() {
+        let pieces =
+            |text: &str| cut_up(text, &(0..text.len())).and_then(|fact| fact.makes).and_then(|makes| makes.pieces);
+        assert_eq!(pieces("Chill, then cut into 16 squares."), Some((16.0, 16.0)));
+        assert_eq!(pieces("Cut the cake into 8 to 10 slices."), Some((8.0, 10.0)));
+        assert_eq!(pieces("Cool fully and cut into 16."), Some((16.0, 16.0)));
+        assert_eq!(pieces("Cut the pears into 8 wedges."), None);
+        assert_eq!(pieces("Cut into 2 cm cubes."), None);
     }
 
     #[test]

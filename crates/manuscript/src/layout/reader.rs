@@ -871,6 +871,10 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             ));
         }
         method::link(self.text, &mut self.out, &self.hints);
+        if self.out.facts.iter().all(|fact| fact.makes.is_none()) {
+            let steps = self.out.steps.iter().rev().flat_map(|step| step.sentences.iter().rev());
+            self.out.facts.extend(steps.filter_map(|place| fact::cut_up(self.text, place)).next());
+        }
         let missing = [
             (
                 self.out.components.is_empty(),
