@@ -2,6 +2,7 @@
 
 use std::ops::Range;
 
+use compact_str::{CompactString, ToCompactString};
 use evencrumb_measure::Number;
 
 use crate::word;
@@ -15,9 +16,9 @@ pub struct Token {
     /// What it is.
     pub kind: Kind,
     /// The token folded (lower case, no accents); numbers and marks as written in plain characters.
-    pub folded: String,
+    pub folded: CompactString,
     /// The key under which a word is looked up: folded and singular.
-    pub key: String,
+    pub key: CompactString,
     /// Whether white space stands before it.
     pub spaced: bool,
 }
@@ -91,7 +92,7 @@ pub fn tokens(text: &str) -> Vec<Token> {
         let mut end = at + c.len_utf8();
         if let Some(digit) = digit(c).or_else(|| leading_point(c, rest.peek().map(|next| next.1), found.last(), spaced))
         {
-            let mut plain = String::from(digit);
+            let mut plain = CompactString::from_iter([digit]);
             while let Some(&(next_at, next)) = rest.peek() {
                 if let Some(digit) = self::digit(next) {
                     plain.push(digit);
@@ -114,11 +115,12 @@ pub fn tokens(text: &str) -> Vec<Token> {
                 spaced,
             });
         } else if let Some(number) = ready_fraction(c) {
+            let plain = number.to_compact_string();
             found.push(Token {
                 place: at..end,
                 kind: Kind::Fraction(number),
-                key: number.to_string(),
-                folded: number.to_string(),
+                key: plain.clone(),
+                folded: plain,
                 spaced,
             });
         } else if is_letter(c) {
@@ -133,15 +135,15 @@ pub fn tokens(text: &str) -> Vec<Token> {
                 rest.next();
             }
             let folded = word::fold(&text[at..end]);
-            let key = WORDS.abbreviations.get(&folded).cloned().unwrap_or_else(|| word::singular(&folded));
+            let key = WORDS.abbreviations.get(folded.as_str()).cloned().unwrap_or_else(|| word::singular(&folded));
             found.push(Token { place: at..end, kind: Kind::Word, folded, key, spaced });
         } else {
             let mark = plain_mark(c);
             found.push(Token {
                 place: at..end,
                 kind: Kind::Mark(mark),
-                folded: mark.to_string(),
-                key: mark.to_string(),
+                folded: mark.to_compact_string(),
+                key: mark.to_compact_string(),
                 spaced,
             });
         }
@@ -259,7 +261,7 @@ mod tests {
     use proptest::prelude::*;
 
     fn cut(text: &str) -> String {
-        tokens(text).iter().map(|token| token.folded.clone()).collect::<Vec<_>>().join(" · ")
+        tokens(text).iter().map(|token| token.folded.as_str()).collect::<Vec<_>>().join(" · ")
     }
 
     #[test]

@@ -121,7 +121,8 @@ pub fn unit(cut: &Cut<'_>, at: usize) -> Option<(Unit, usize)> {
     if cut.mark(at, '#') && !cut.get(at + 1).is_some_and(crate::token::Token::is_number) {
         return Some((Unit::Pound, at + 1));
     }
-    for count in (1..=Unit::longest_spelling()).rev() {
+    let first = cut.get(at).filter(|token| token.kind == Kind::Word)?;
+    for count in (1..=Unit::longest_spelling(&first.folded)).rev() {
         let Some((phrase, next)) = spelling(cut, at, count) else { continue };
         if let Some(unit) = Unit::written(&phrase) {
             let next = next + usize::from(cut.mark(next, '.') && cut.get(next).is_some_and(|stop| !stop.spaced));
@@ -220,8 +221,8 @@ fn smaller(cut: &Cut<'_>, at: usize, names: &dyn Names, first: &Amount) -> Optio
     let at = at + usize::from(cut.mark(at, ','));
     if first.each.is_some()
         || !cut.get(at)?.is_number()
-            && !WORDS.numbers.contains_key(&cut.get(at)?.folded)
-            && !WORDS.fractions.contains_key(&cut.get(at)?.folded)
+            && !WORDS.numbers.contains_key(cut.get(at)?.folded.as_str())
+            && !WORDS.fractions.contains_key(cut.get(at)?.folded.as_str())
     {
         return None;
     }
@@ -446,7 +447,7 @@ fn pack_size(cut: &Cut<'_>, at: usize, names: &dyn Names) -> Option<((Unit, Amou
     if !starts_number && !times {
         // "one eight ounce package": a second number in words.
         let word = cut.get(start)?;
-        if !WORDS.numbers.contains_key(&word.folded) {
+        if !WORDS.numbers.contains_key(word.folded.as_str()) {
             return None;
         }
     }
