@@ -3,7 +3,8 @@
 use std::collections::BTreeSet;
 
 use evencrumb_measure::{Estimate, Influence, Range};
-use evencrumb_pantry::{Nutrient, Pantry, contents};
+use evencrumb_pantry::contents::{self, Known};
+use evencrumb_pantry::{Nutrient, Pantry};
 
 use crate::eaten;
 use crate::line::{WeighedItem, WeighedLine};
@@ -26,6 +27,9 @@ pub struct NutrientTotal {
     pub amount: Estimate,
     /// Foods that weigh something and for which the table has no value; unknown is not zero.
     pub unknown: Vec<String>,
+    /// Foods of which no row says it and a rule reckoned it, as the starch of a flour; what it took them for is in the
+    /// amount and its range.
+    pub derived: Vec<String>,
 }
 
 /// How far one food's composition lies from its table row: crops, brands and recipes differ. Common practice, no source.
@@ -45,10 +49,8 @@ impl Total {
     /// A share of all of it; what is not known stays not known.
     #[must_use]
     pub fn times(&self, share: &Estimate) -> Total {
-        let nutrients = self
-            .nutrients
-            .iter()
-            .map(|sum| NutrientTotal { amount: sum.amount.product(share), unknown: sum.unknown.clone() });
+        let nutrients =
+            self.nutrients.iter().map(|sum| NutrientTotal { amount: sum.amount.product(share), ..sum.clone() });
         Total { grams: self.grams.product(share), unweighed: self.unweighed.clone(), nutrients: nutrients.collect() }
     }
 
@@ -71,6 +73,7 @@ impl Total {
         for (sum, of_part) in self.nutrients.iter_mut().zip(&other.nutrients) {
             sum.amount.add(&of_part.amount);
             sum.unknown.extend(of_part.unknown.iter().cloned());
+            sum.derived.extend(of_part.derived.iter().cloned());
         }
     }
 }
@@ -140,10 +143,20 @@ impl Total {
         let differs = Estimate::of(differs, Influence::named(&format!("composition of {}", food.name)));
         let per_gram = eaten.product(&differs);
         for (sum, nutrient) in self.nutrients.iter_mut().zip(Nutrient::ALL) {
-            match contents::held(food, *nutrient, pantry) {
-                Some(held) if held > 0.0 => sum.amount.add(&per_gram.times(held / 100.0)),
-                Some(_) => {}
-                None => sum.unknown.push(food.name.clone()),
+            let Some(held) = contents::holds(food, *nutrient, pantry) else {
+                sum.unknown.push(food.name.clone());
+                continue;
+            };
+            if held.range.high() <= 0.0 {
+                continue;
+            }
+            if held.known == Known::Given {
+                sum.amount.add(&per_gram.times(held.range.best() / 100.0));
+            } else {
+                sum.derived.push(food.name.clone());
+                let reckoned = Influence::named(&format!("{} of {}, reckoned", nutrient.name(), food.name));
+                let held = Estimate::of(held.range.times(0.01), reckoned);
+                sum.amount.add(&per_gram.product(&held));
             }
         }
     }
@@ -153,8 +166,10 @@ impl Total {
         let mut seen = BTreeSet::new();
         self.unweighed.retain(|name| seen.insert(name.clone()));
         for sum in &mut self.nutrients {
-            let mut seen = BTreeSet::new();
-            sum.unknown.retain(|name| seen.insert(name.clone()));
+            for names in [&mut sum.unknown, &mut sum.derived] {
+                let mut seen = BTreeSet::new();
+                names.retain(|name| seen.insert(name.clone()));
+            }
         }
     }
 }
@@ -195,6 +210,16 @@ mod tests {
         let total = total(&["100 g lucuma powder", "1 cup flour"]);
         assert_eq!(total.nutrient(Nutrient::Energy).unknown, ["lucuma powder"]);
         assert!(total.grams.best() > 220.0);
+    }
+
+    #[test]
+    fn ok_starch_that_was_reckoned_is_named_and_has_its_range() {
+        let total = total(&["100 g cake flour", "100 g butter", "100 g sugar"]);
+        let starch = total.nutrient(Nutrient::Starch);
+        assert_eq!(starch.derived, ["cake flour"]);
+        assert!(starch.unknown.is_empty(), "{:?}", starch.unknown);
+        let range = starch.amount.range();
+        assert!(range.best() > 65.0 && range.low() < 0.85 * range.best(), "{range:?}");
     }
 
     #[test]

@@ -192,6 +192,8 @@ pub struct NutrientSum {
     pub per_100_g_raw: Option<Open>,
     /// Foods for which nobody knows it; unknown is not zero.
     pub unknown: Vec<String>,
+    /// Foods of which no row says it and a rule reckoned it; their part is in the values and their ranges.
+    pub derived: Vec<String>,
 }
 
 /// A query with its place in the manuscript.
@@ -352,6 +354,7 @@ impl NutrientSum {
             per_100_g: per_100_g(&sum.amount, ready).map(|amount| Open::of(&amount, open)),
             per_100_g_raw: per_100_g(&raw.amount, total).map(|amount| Open::of(&amount, open)),
             unknown: sum.unknown.clone(),
+            derived: sum.derived.clone(),
         }
     }
 }
