@@ -121,7 +121,7 @@ fn value(food: &Food, nutrient: Nutrient, pantry: &Pantry, depth: usize) -> Opti
     let (mut low, mut best, mut high) = (0.0, 0.0, 0.0);
     for part in &food.parts {
         let held = value(pantry.food(pantry.named(&part.food)?), nutrient, pantry, depth - 1)?;
-        if held.known != Known::Given {
+        if matches!(held.known, Known::Derived { .. } | Known::OfReckonedParts) {
             known = Known::OfReckonedParts;
         }
         low += part.share * held.range.low();

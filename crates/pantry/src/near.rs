@@ -22,6 +22,10 @@ const LONGEST_ASKED: usize = 64;
 const CANDIDATES: usize = 40;
 /// Names less near than this are not worth saying.
 const LEAST: f64 = 0.5;
+/// Letters less alike than this are chance: "custard" and "yellow mustard", "dextrin" and "dextrose".
+const LEAST_LETTERS: f64 = 0.75;
+/// What words in common count for when the last word, which says what the thing is, differs: "candied pecan" is no peel.
+const ANOTHER_THING: f64 = 0.6;
 
 impl Near {
     /// The index of these foods' names.
@@ -82,10 +86,11 @@ fn threes(name: &str) -> Vec<[char; 3]> {
 /// How near two names are: the share of words they have in common, or the likeness of their letters, whichever is more.
 fn nearness(asked: &str, name: &str) -> f64 {
     let letters = strsim::normalized_damerau_levenshtein(asked, name);
+    let letters = if letters >= LEAST_LETTERS { letters } else { 0.0 };
     let (a, b): (Vec<&str>, Vec<&str>) = (asked.split(' ').collect(), name.split(' ').collect());
     let shared = a.iter().filter(|word| b.contains(word)).count();
     let heads_agree = a.last() == b.last();
     #[expect(clippy::cast_precision_loss, reason = "names have a handful of words")]
-    let words = 2.0 * shared as f64 / (a.len() + b.len()) as f64 * if heads_agree { 1.0 } else { 0.8 };
+    let words = 2.0 * shared as f64 / (a.len() + b.len()) as f64 * if heads_agree { 1.0 } else { ANOTHER_THING };
     letters.max(words * 0.95)
 }
