@@ -4,6 +4,7 @@ use evencrumb_manuscript::Yield;
 use evencrumb_measure::Estimate;
 use evencrumb_pantry::weigh::Kitchen;
 use evencrumb_pantry::{Nutrient, Pantry};
+use evencrumb_sheet::composition;
 use evencrumb_sheet::total::Total;
 use evencrumb_sheet::used::LineUse;
 use evencrumb_sheet::{Component, Line, Placed, Sheet, Variant};
@@ -192,6 +193,8 @@ pub struct NutrientSum {
     pub per_100_g_raw: Option<Open>,
     /// Foods for which nobody knows it; unknown is not zero.
     pub unknown: Vec<String>,
+    /// Foods of which no row says it and a rule reckoned it; their part is in the values and their ranges.
+    pub derived: Vec<String>,
 }
 
 /// A query with its place in the manuscript.
@@ -315,7 +318,7 @@ impl TotalsAnswer {
             number.as_ref().map(|number| Open::of(&ready.grams.product(&number.inverse()), open))
         };
         let mut assumptions: Vec<String> = kept.iter().map(|(_, why)| (*why).to_owned()).collect();
-        assumptions.push("the composition of each food is taken to differ by 8 % from its table row".to_owned());
+        assumptions.push(composition::IN_WORDS.to_owned());
         TotalsAnswer {
             grams: Open::of(&total.grams, open),
             grams_baked: kept.map(|_| Open::of(&ready.grams, open)),
@@ -352,6 +355,7 @@ impl NutrientSum {
             per_100_g: per_100_g(&sum.amount, ready).map(|amount| Open::of(&amount, open)),
             per_100_g_raw: per_100_g(&raw.amount, total).map(|amount| Open::of(&amount, open)),
             unknown: sum.unknown.clone(),
+            derived: sum.derived.clone(),
         }
     }
 }
