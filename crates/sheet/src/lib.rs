@@ -16,6 +16,7 @@
 
 pub mod drawer;
 pub mod eaten;
+pub mod fit;
 pub mod line;
 pub mod made;
 mod measured;

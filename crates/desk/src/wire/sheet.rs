@@ -2,7 +2,6 @@
 
 use evencrumb_manuscript::Yield;
 use evencrumb_measure::Estimate;
-use evencrumb_pantry::weigh::Kitchen;
 use evencrumb_pantry::{Nutrient, Pantry};
 use evencrumb_sheet::total::Total;
 use evencrumb_sheet::used::LineUse;
@@ -11,7 +10,7 @@ use serde::Serialize;
 
 use super::weigh::QueryWeight;
 use super::{Figure, SCHEMA, Span, WeighAnswer};
-use crate::kitchen;
+use crate::kitchen::{self, Found};
 
 /// All figures of one manuscript.
 #[derive(Clone, Debug, Serialize)]
@@ -214,14 +213,14 @@ pub struct PlacedQueryAnswer {
 
 impl SheetAnswer {
     /// The answer for a sheet; pantry and kitchen are those it was computed with.
-    pub fn of(sheet: &Sheet, pantry: &Pantry, kitchen: Kitchen) -> SheetAnswer {
+    pub fn of(sheet: &Sheet, pantry: &Pantry, found: &Found) -> SheetAnswer {
         SheetAnswer {
             schema: SCHEMA,
             title: sheet.title.clone(),
             choice: None,
-            kitchen: kitchen::in_words(kitchen),
+            kitchen: kitchen::in_words(found),
             makes: YieldAnswer::of(&sheet.makes),
-            components: sheet.components.iter().map(|one| ComponentAnswer::of(one, pantry, kitchen)).collect(),
+            components: sheet.components.iter().map(|one| ComponentAnswer::of(one, pantry, found)).collect(),
             totals: TotalsAnswer::of(sheet, &sheet.total),
             pans: Vec::new(),
             variants: sheet.variants.iter().map(|one| VariantAnswer::of(one, sheet)).collect(),
@@ -243,9 +242,9 @@ impl YieldAnswer {
 }
 
 impl ComponentAnswer {
-    fn of(component: &Component, pantry: &Pantry, kitchen: Kitchen) -> ComponentAnswer {
+    fn of(component: &Component, pantry: &Pantry, found: &Found) -> ComponentAnswer {
         let line = |line: &Line| LineAnswer {
-            weighed: WeighAnswer::of(&line.weighed, pantry, kitchen),
+            weighed: WeighAnswer::of(&line.weighed, pantry, found),
             line: line.number,
             share: line.share.and_then(Figure::of),
             bakers_percent: line.bakers_percent.and_then(Figure::of),

@@ -1,0 +1,5 @@
+//! Which pan takes the batter.
+
+mod own;
+
+pub use own::{Colour, OwnPan};
