@@ -34,7 +34,7 @@ impl Opened {
             .text;
         let manuscript = evencrumb_manuscript::read(&text, pantry);
         let shelf = Beside::of(file);
-        let setting = Setting { pantry, kitchen: found.kitchen, shelf: &shelf };
+        let setting = Setting { pantry, kitchen: found.kitchen, shelf: &shelf, pans: &found.household.pans };
         let mut sheet = Sheet::of(&text, &manuscript, &setting, &Choice::default());
         let mut choice = None;
         if let Some(wanted) = with {

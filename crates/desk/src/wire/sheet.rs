@@ -8,6 +8,7 @@ use evencrumb_sheet::used::LineUse;
 use evencrumb_sheet::{Component, Line, Placed, Sheet, Variant};
 use serde::Serialize;
 
+use super::pans::{BatterAnswer, PanAnswer};
 use super::weigh::QueryWeight;
 use super::{Figure, SCHEMA, Span, WeighAnswer};
 use crate::kitchen::{self, Found};
@@ -31,8 +32,10 @@ pub struct SheetAnswer {
     pub components: Vec<ComponentAnswer>,
     /// The whole batch.
     pub totals: TotalsAnswer,
-    /// Pans; empty until pans are computed.
-    pub pans: Vec<String>,
+    /// What goes into the pans; null when nothing is baked and no pan is named.
+    pub batter: Option<BatterAnswer>,
+    /// The pans that the text names, each with the batter in it.
+    pub pans: Vec<PanAnswer>,
     /// The same recipe with each of the alternatives, and without what is optional.
     pub variants: Vec<VariantAnswer>,
     /// What a careful reader would ask, in the order of the text.
@@ -222,7 +225,13 @@ impl SheetAnswer {
             makes: YieldAnswer::of(&sheet.makes),
             components: sheet.components.iter().map(|one| ComponentAnswer::of(one, pantry, found)).collect(),
             totals: TotalsAnswer::of(sheet, &sheet.total),
-            pans: Vec::new(),
+            batter: sheet.fit.batter.as_ref().map(BatterAnswer::of),
+            pans: sheet
+                .fit
+                .batter
+                .iter()
+                .flat_map(|batter| sheet.fit.pans.iter().map(|pan| PanAnswer::of(pan, batter)))
+                .collect(),
             variants: sheet.variants.iter().map(|one| VariantAnswer::of(one, sheet)).collect(),
             queries: sheet.queries.iter().map(PlacedQueryAnswer::of).collect(),
         }
