@@ -17,6 +17,7 @@
 pub mod composition;
 pub mod drawer;
 pub mod eaten;
+pub mod fit;
 pub mod line;
 pub mod made;
 mod measured;
