@@ -5,19 +5,15 @@ use std::sync::{LazyLock, OnceLock};
 use evencrumb_manuscript::word::name_key;
 use evencrumb_manuscript::{FoodId, FoodWords, Named};
 use evencrumb_measure::Unit;
-use rustc_hash::FxHashMap;
 
 use crate::near::Near;
-use crate::row::{self, Fault, Food, Whose, Yield};
+use crate::packed::Packed;
+use crate::row::{Food, Yield};
 
 /// Foods with an index of their names.
-#[derive(Clone, Debug, Default)]
+#[derive(Debug)]
 pub struct Pantry {
-    foods: Vec<Food>,
-    names: FxHashMap<String, u32>,
-    /// For a food that is a part of a fruit (lemon juice): the fruits that give it.
-    given_by: FxHashMap<u32, Vec<u32>>,
-    faults: Vec<Fault>,
+    ours: Packed<'static>,
     /// Made when the first name is not known; most texts never need it.
     near: OnceLock<Near>,
 }
@@ -31,57 +27,10 @@ pub struct Guess<'p> {
     pub nearness: f64,
 }
 
-/// Our own rows, in the order of their files.
-pub const FILES: &[(&str, &str)] = &[
-    ("flours.toml", include_str!("../data/foods/flours.toml")),
-    ("gluten_free.toml", include_str!("../data/foods/gluten_free.toml")),
-    ("starches_gums.toml", include_str!("../data/foods/starches_gums.toml")),
-    ("leaveners_setting.toml", include_str!("../data/foods/leaveners_setting.toml")),
-    ("grains.toml", include_str!("../data/foods/grains.toml")),
-    ("sugars.toml", include_str!("../data/foods/sugars.toml")),
-    ("chocolate.toml", include_str!("../data/foods/chocolate.toml")),
-    ("flavours.toml", include_str!("../data/foods/flavours.toml")),
-    ("drinks.toml", include_str!("../data/foods/drinks.toml")),
-    ("decorations.toml", include_str!("../data/foods/decorations.toml")),
-    ("dairy.toml", include_str!("../data/foods/dairy.toml")),
-    ("plant_dairy.toml", include_str!("../data/foods/plant_dairy.toml")),
-    ("fats.toml", include_str!("../data/foods/fats.toml")),
-    ("eggs.toml", include_str!("../data/foods/eggs.toml")),
-    ("nuts_seeds.toml", include_str!("../data/foods/nuts_seeds.toml")),
-    ("fruit.toml", include_str!("../data/foods/fruit.toml")),
-    ("dried_fruit.toml", include_str!("../data/foods/dried_fruit.toml")),
-    ("preserves_juice.toml", include_str!("../data/foods/preserves_juice.toml")),
-    ("vegetables.toml", include_str!("../data/foods/vegetables.toml")),
-    ("savoury.toml", include_str!("../data/foods/savoury.toml")),
-];
-
-/// Where [`FILES`] parts into two of about the same size.
-const HALF_THE_BYTES: usize = 9;
-
-/// Rows of a file, each food with the keys of its names.
-type Keyed = (Vec<(Food, Vec<String>)>, Vec<Fault>);
-
-fn keyed(file: &str, text: &str) -> Keyed {
-    let (foods, faults) = row::read(file, text, Whose::Ours);
-    let keys = |food: &Food| food.names().map(name_key).collect();
-    (foods.into_iter().map(|food| (keys(&food), food)).map(|(keys, food)| (food, keys)).collect(), faults)
-}
-
 static OURS: LazyLock<Pantry> = LazyLock::new(|| {
-    let mut pantry = Pantry::default();
-    // Every command waits for these 800 kB, so both cores read them; files are joined in their order, whoever was first.
-    let (head, tail) = FILES.split_at(HALF_THE_BYTES);
-    let read = |files: &'static [(&str, &str)]| files.iter().map(|(file, text)| keyed(file, text)).collect::<Vec<_>>();
-    let (first, second) = std::thread::scope(|scope| {
-        let other = scope.spawn(|| read(tail));
-        (read(head), other.join().unwrap_or_else(|_| read(tail)))
-    });
-    for (foods, faults) in first.into_iter().chain(second) {
-        pantry.faults.extend(faults);
-        pantry.add(foods);
-    }
-    pantry.link();
-    pantry
+    let bytes = include_bytes!(concat!(env!("OUT_DIR"), "/foods.bin"));
+    let ours = postcard::from_bytes(bytes).expect("the build wrote it, and every test that asks for a food opens it");
+    Pantry { ours, near: OnceLock::new() }
 });
 
 impl Pantry {
@@ -90,73 +39,47 @@ impl Pantry {
         &OURS
     }
 
-    /// The foods at hand, in a fixed order: [`FoodId`]s count along it.
-    pub fn foods(&self) -> &[Food] {
-        &self.foods
-    }
-
-    /// What is wrong in the rows.
-    pub fn faults(&self) -> &[Fault] {
-        &self.faults
-    }
-
     /// The food with this number, which must come from this pantry.
     pub fn food(&self, id: FoodId) -> &Food {
-        &self.foods[id.0 as usize]
+        &self.ours.foods[id.0 as usize]
     }
 
     /// The food that a name means, however it is written.
     pub fn named(&self, name: &str) -> Option<FoodId> {
-        self.names.get(&name_key(name)).map(|at| FoodId(*at))
+        self.keyed(&name_key(name))
     }
 
     /// What a whole fruit (or another thing) gives of this food, each with the thing that gives it.
     pub fn given_by(&self, food: FoodId) -> impl Iterator<Item = (&Food, &Yield)> {
-        let name = &self.food(food).name;
-        self.given_by.get(&food.0).into_iter().flatten().filter_map(move |at| {
-            let fruit = &self.foods[*at as usize];
-            let given = fruit
-                .juice
-                .iter()
-                .chain(&fruit.zest)
-                .find(|given| self.named(&given.food).is_some_and(|it| self.food(it).name == *name))?;
+        let given_by = &self.ours.given_by;
+        let fruits = given_by.binary_search_by_key(&food.0, |(part, _)| *part).ok().map(|at| &given_by[at].1);
+        fruits.into_iter().flatten().filter_map(move |at| {
+            let fruit = &self.ours.foods[*at as usize];
+            let given = fruit.juice.iter().chain(&fruit.zest).find(|given| self.named(&given.food) == Some(food))?;
             Some((fruit, given))
         })
     }
 
     /// The foods whose names are nearest to the words, nearest first; only such as a reader could have meant.
     pub fn nearest(&self, words: &str, most: usize) -> Vec<Guess<'_>> {
-        let near = self.near.get_or_init(|| Near::of(&self.foods));
-        near.to(words, most).into_iter().map(|(at, nearness)| Guess { food: &self.foods[at], nearness }).collect()
+        let foods = &self.ours.foods;
+        let near = self.near.get_or_init(|| Near::of(foods));
+        near.to(words, most).into_iter().map(|(at, nearness)| Guess { food: &foods[at], nearness }).collect()
     }
 
-    fn add(&mut self, foods: Vec<(Food, Vec<String>)>) {
-        for (food, keys) in foods {
-            let Ok(at) = u32::try_from(self.foods.len()) else { return };
-            for key in keys {
-                self.names.entry(key).or_insert(at);
-            }
-            self.foods.push(food);
-        }
-    }
-
-    fn link(&mut self) {
-        for (at, fruit) in (0u32..).zip(&self.foods) {
-            for given in fruit.juice.iter().chain(&fruit.zest) {
-                if let Some(part) = self.names.get(&name_key(&given.food)) {
-                    self.given_by.entry(*part).or_default().push(at);
-                }
-            }
-        }
+    /// The food of a name that is folded already.
+    fn keyed(&self, key: &str) -> Option<FoodId> {
+        let names = &self.ours.names;
+        names.binary_search_by_key(&key, |(name, _)| *name).ok().map(|at| FoodId(names[at].1))
     }
 }
 
 impl FoodWords for Pantry {
     fn food(&self, name: &str) -> Option<Named> {
-        let at = *self.names.get(name)?;
-        let food = &self.foods[at as usize];
+        let id = self.keyed(name)?;
+        let food = self.food(id);
         let counted = food.piece.iter().any(|piece| piece.unit == Unit::Piece);
-        Some(Named { food: FoodId(at), strict: food.strict, counted })
+        Some(Named { food: id, strict: food.strict, counted })
     }
 }
 

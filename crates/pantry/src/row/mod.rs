@@ -19,6 +19,7 @@ mod reader;
 mod word;
 
 use evencrumb_measure::{Range, Source, Unit};
+use serde::{Deserialize, Serialize};
 
 use crate::nutrient::Nutrient;
 
@@ -36,7 +37,7 @@ pub enum Whose {
 }
 
 /// A food.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Food {
     /// The name with hyphens between the words.
     pub id: String,
@@ -77,24 +78,27 @@ pub struct Food {
     /// Where the shares of the parts come from.
     pub parts_from: Option<Citation>,
     /// Where the row stands.
+    #[serde(skip)]
     pub place: Place,
 }
 
 /// A value with its range and its source.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Cited {
     /// The value: grams, or a share for [`Food::edible`].
     pub range: Range,
     /// Where it comes from.
     pub from: Citation,
     /// Where it is written.
+    #[serde(skip)]
     pub place: Place,
 }
 
 /// What a value leans on.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct Citation {
     /// The source.
+    #[serde(with = "source_number")]
     pub source: &'static Source,
     /// The row of the source, when it is not the food's own.
     pub row: Option<u32>,
@@ -109,7 +113,7 @@ impl PartialEq for Citation {
 }
 
 /// What one cup weighs, filled in one way.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct CupWeight {
     /// How it is filled; `None` when the row does not say.
     pub way: Option<Way>,
@@ -120,7 +124,7 @@ pub struct CupWeight {
 }
 
 /// What one counted thing weighs.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct PieceWeight {
     /// What is counted.
     pub unit: Unit,
@@ -131,7 +135,7 @@ pub struct PieceWeight {
 }
 
 /// What one medium fruit gives of another food.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Yield {
     /// The name of what it gives.
     pub food: String,
@@ -140,13 +144,14 @@ pub struct Yield {
 }
 
 /// What 100 g of the edible part hold, as far as it is known.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Composition {
     /// Each nutrient once, in the unit of the nutrient.
     pub values: Vec<(Nutrient, f64)>,
     /// Where they come from.
     pub from: Citation,
     /// Where they are written.
+    #[serde(skip)]
     pub place: Place,
 }
 
@@ -158,7 +163,7 @@ impl Composition {
 }
 
 /// One part of a mixture.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Part {
     /// The name of the food.
     pub food: String,
@@ -178,6 +183,22 @@ impl Food {
             Some(way) => self.cup.iter().find(|cup| cup.way == Some(way)),
             None => self.cup.first(),
         }
+    }
+}
+
+/// A source is packed as its number in the list of sources, which is compiled into reader and packer alike.
+mod source_number {
+    use evencrumb_measure::Source;
+    use serde::de::Error as _;
+    use serde::{Deserialize as _, Deserializer, Serialize as _, Serializer};
+
+    pub fn serialize<S: Serializer>(source: &&'static Source, to: S) -> Result<S::Ok, S::Error> {
+        Source::all().iter().position(|it| it == *source).serialize(to)
+    }
+
+    pub fn deserialize<'d, D: Deserializer<'d>>(from: D) -> Result<&'static Source, D::Error> {
+        let number = Option::<usize>::deserialize(from)?;
+        number.and_then(|at| Source::all().get(at)).ok_or_else(|| D::Error::custom("no such source"))
     }
 }
 
