@@ -8,6 +8,7 @@ pub mod contents;
 pub mod fold;
 mod near;
 mod nutrient;
+pub mod own;
 mod packed;
 mod pantry;
 pub mod row;
@@ -15,6 +16,6 @@ pub mod table;
 pub mod weigh;
 
 pub use nutrient::Nutrient;
-pub use pantry::{Guess, Pantry};
+pub use pantry::{Guess, Meaning, Pantry};
 pub use row::{Fault, Food};
 pub use table::{Factors, Portion, Row, Table};

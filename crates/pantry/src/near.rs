@@ -6,13 +6,11 @@
 use evencrumb_manuscript::word::name_key;
 use rustc_hash::FxHashMap;
 
-use crate::row::Food;
-
 /// An index of names by their threes of letters.
 #[derive(Clone, Debug, Default)]
 pub struct Near {
-    /// Each name's key and the place of its food.
-    names: Vec<(String, usize)>,
+    /// Each name's key and the number of its food.
+    names: Vec<(String, u32)>,
     threes: FxHashMap<[char; 3], Vec<u32>>,
 }
 
@@ -24,24 +22,20 @@ const CANDIDATES: usize = 40;
 const LEAST: f64 = 0.5;
 
 impl Near {
-    /// The index of these foods' names.
-    pub fn of(foods: &[Food]) -> Near {
+    /// The index of these names, folded already, each with the number of its food.
+    pub fn of<'n>(names: impl Iterator<Item = (&'n str, u32)>) -> Near {
         let mut near = Near::default();
-        for (at, food) in foods.iter().enumerate() {
-            for name in food.names() {
-                let key = name_key(name);
-                let Ok(number) = u32::try_from(near.names.len()) else { return near };
-                for three in threes(&key) {
-                    near.threes.entry(three).or_default().push(number);
-                }
-                near.names.push((key, at));
+        for (number, (key, food)) in (0u32..).zip(names) {
+            for three in threes(key) {
+                near.threes.entry(three).or_default().push(number);
             }
+            near.names.push((key.to_owned(), food));
         }
         near
     }
 
-    /// The places of the foods nearest to the words, each once with its nearness from 0 to 1, nearest first.
-    pub fn to(&self, words: &str, most: usize) -> Vec<(usize, f64)> {
+    /// The numbers of the foods nearest to the words, each once with its nearness from 0 to 1, nearest first.
+    pub fn to(&self, words: &str, most: usize) -> Vec<(u32, f64)> {
         let asked: String = name_key(words).chars().take(LONGEST_ASKED).collect();
         let mut shared: FxHashMap<u32, u32> = FxHashMap::default();
         for three in threes(&asked) {
@@ -50,11 +44,11 @@ impl Near {
             }
         }
         let mut candidates: Vec<(u32, u32)> = shared.into_iter().collect();
-        // The most shared threes for their length first; ties in the order of the rows.
+        // The most shared threes for their length first; ties in the order of the names.
         let length = |number: u32| u32::try_from(self.names[number as usize].0.len()).unwrap_or(u32::MAX);
         candidates.sort_by_key(|(number, count)| (std::cmp::Reverse(count * 1000 / (length(*number) + 4)), *number));
         candidates.truncate(CANDIDATES);
-        let mut nearest: Vec<(usize, f64)> = Vec::new();
+        let mut nearest: Vec<(u32, f64)> = Vec::new();
         for (number, _) in candidates {
             let (name, at) = &self.names[number as usize];
             let nearness = nearness(&asked, name);

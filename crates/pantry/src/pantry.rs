@@ -1,5 +1,6 @@
 //! The foods known in one kitchen, found by their names.
 
+use std::collections::BTreeMap;
 use std::sync::{LazyLock, OnceLock};
 
 use evencrumb_manuscript::word::name_key;
@@ -10,12 +11,37 @@ use crate::near::Near;
 use crate::packed::Packed;
 use crate::row::{Food, Yield};
 
-/// Foods with an index of their names.
-#[derive(Debug)]
+/// Foods found by their names: ours, which every kitchen shares, and what one author adds to them.
+#[derive(Clone, Debug)]
 pub struct Pantry {
-    ours: Packed<'static>,
+    ours: &'static Shelf,
+    /// The author's foods; their numbers go on where ours end.
+    own: Vec<Food>,
+    /// What her words mean, folded. They come before our names.
+    own_names: BTreeMap<String, FoodId>,
+    /// For a food of ours that she knows better: hers.
+    instead: BTreeMap<FoodId, FoodId>,
+    /// The meanings she gave to words.
+    meanings: Vec<Meaning>,
+}
+
+/// Our foods. A food's number is its place among them.
+#[derive(Debug)]
+struct Shelf {
+    packed: Packed<'static>,
     /// Made when the first name is not known; most texts never need it.
     near: OnceLock<Near>,
+}
+
+/// A word to which the author gave a meaning.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Meaning {
+    /// The word as she wrote it.
+    pub word: String,
+    /// The food it means in her kitchen.
+    pub food: FoodId,
+    /// What it would mean without her, when that is another food.
+    pub otherwise: Option<FoodId>,
 }
 
 /// A food whose name is near to words that name none. It is said and never used.
@@ -27,21 +53,30 @@ pub struct Guess<'p> {
     pub nearness: f64,
 }
 
-static OURS: LazyLock<Pantry> = LazyLock::new(|| {
+static SHELF: LazyLock<Shelf> = LazyLock::new(|| {
     let bytes = include_bytes!(concat!(env!("OUT_DIR"), "/foods.bin"));
-    let ours = postcard::from_bytes(bytes).expect("the build wrote it, and every test that asks for a food opens it");
-    Pantry { ours, near: OnceLock::new() }
+    let packed = postcard::from_bytes(bytes).expect("the build wrote it, and every test that asks for a food opens it");
+    Shelf { packed, near: OnceLock::new() }
+});
+
+static OURS: LazyLock<Pantry> = LazyLock::new(|| Pantry {
+    ours: &SHELF,
+    own: Vec::new(),
+    own_names: BTreeMap::new(),
+    instead: BTreeMap::new(),
+    meanings: Vec::new(),
 });
 
 impl Pantry {
-    /// The foods that come with the program.
+    /// The foods that come with the program. A clone of it costs nothing and can be added to.
     pub fn ours() -> &'static Pantry {
         &OURS
     }
 
     /// The food with this number, which must come from this pantry.
     pub fn food(&self, id: FoodId) -> &Food {
-        &self.ours.foods[id.0 as usize]
+        let (at, ours) = (id.0 as usize, &self.ours.packed.foods);
+        if at < ours.len() { &ours[at] } else { &self.own[at - ours.len()] }
     }
 
     /// The food that a name means, however it is written.
@@ -51,10 +86,11 @@ impl Pantry {
 
     /// What a whole fruit (or another thing) gives of this food, each with the thing that gives it.
     pub fn given_by(&self, food: FoodId) -> impl Iterator<Item = (&Food, &Yield)> {
-        let given_by = &self.ours.given_by;
-        let fruits = given_by.binary_search_by_key(&food.0, |(part, _)| *part).ok().map(|at| &given_by[at].1);
+        let given_by = &self.ours.packed.given_by;
+        let part = self.instead.iter().find(|(_, hers)| **hers == food).map_or(food, |(ours, _)| *ours);
+        let fruits = given_by.binary_search_by_key(&part.0, |(part, _)| *part).ok().map(|at| &given_by[at].1);
         fruits.into_iter().flatten().filter_map(move |at| {
-            let fruit = &self.ours.foods[*at as usize];
+            let fruit = self.food(self.known_here(FoodId(*at)));
             let given = fruit.juice.iter().chain(&fruit.zest).find(|given| self.named(&given.food) == Some(food))?;
             Some((fruit, given))
         })
@@ -62,15 +98,69 @@ impl Pantry {
 
     /// The foods whose names are nearest to the words, nearest first; only such as a reader could have meant.
     pub fn nearest(&self, words: &str, most: usize) -> Vec<Guess<'_>> {
-        let foods = &self.ours.foods;
-        let near = self.near.get_or_init(|| Near::of(foods));
-        near.to(words, most).into_iter().map(|(at, nearness)| Guess { food: &foods[at], nearness }).collect()
+        let ours = self.ours.near.get_or_init(|| Near::of(self.ours.packed.names.iter().copied()));
+        let own = Near::of(self.own_names.iter().map(|(name, food)| (name.as_str(), food.0)));
+        let mut nearest: Vec<(FoodId, f64)> = Vec::new();
+        for (number, nearness) in own.to(words, most).into_iter().chain(ours.to(words, most)) {
+            let food = self.known_here(FoodId(number));
+            match nearest.iter_mut().find(|(known, _)| *known == food) {
+                Some((_, so_far)) => *so_far = so_far.max(nearness),
+                None => nearest.push((food, nearness)),
+            }
+        }
+        nearest.sort_by(|one, other| other.1.total_cmp(&one.1));
+        nearest.truncate(most);
+        nearest.into_iter().map(|(id, nearness)| Guess { food: self.food(id), nearness }).collect()
+    }
+
+    /// The words to which the author gave this meaning.
+    pub fn meanings(&self, food: FoodId) -> impl Iterator<Item = &Meaning> {
+        self.meanings.iter().filter(move |meaning| self.known_here(meaning.food) == food)
+    }
+
+    /// Puts a food of the author's own beside ours. From now on its names mean it, whatever they meant before.
+    pub fn put(&mut self, food: Food) -> FoodId {
+        let id = self.number(food);
+        for name in self.food(id).names().map(name_key).collect::<Vec<_>>() {
+            self.own_names.insert(name, id);
+        }
+        id
+    }
+
+    /// Puts what the author knows of a food in its place; every name of it stays.
+    pub fn put_instead(&mut self, of: FoodId, food: Food) {
+        match (of.0 as usize).checked_sub(self.ours.packed.foods.len()) {
+            Some(own) => self.own[own] = food,
+            None => {
+                let id = self.number(food);
+                self.instead.insert(of, id);
+            }
+        }
+    }
+
+    /// Gives a word a meaning, whatever it meant before.
+    pub fn mean(&mut self, word: &str, food: FoodId) {
+        let otherwise = self.named(word).filter(|meant| *meant != food);
+        self.own_names.insert(name_key(word), food);
+        self.meanings.push(Meaning { word: word.to_owned(), food, otherwise });
+    }
+
+    fn number(&mut self, food: Food) -> FoodId {
+        let at = self.ours.packed.foods.len() + self.own.len();
+        self.own.push(food);
+        FoodId(u32::try_from(at).expect("nobody keeps four thousand million foods"))
+    }
+
+    /// The food as this kitchen knows it.
+    fn known_here(&self, id: FoodId) -> FoodId {
+        *self.instead.get(&id).unwrap_or(&id)
     }
 
     /// The food of a name that is folded already.
     fn keyed(&self, key: &str) -> Option<FoodId> {
-        let names = &self.ours.names;
-        names.binary_search_by_key(&key, |(name, _)| *name).ok().map(|at| FoodId(names[at].1))
+        let names = &self.ours.packed.names;
+        let ours = || names.binary_search_by_key(&key, |(name, _)| *name).ok().map(|at| FoodId(names[at].1));
+        self.own_names.get(key).copied().or_else(ours).map(|id| self.known_here(id))
     }
 }
 

@@ -300,7 +300,7 @@ fn composition(held: &Contents<'_>, food: &Food) -> CompositionAnswer {
     let (by, from) = match held.origin {
         Origin::Table(_) => {
             let table = evencrumb_measure::Source::by_id("sr28");
-            let from = table.map(|it| Citation { source: it, row: food.table, portion: None });
+            let from = table.map(|it| Citation { source: it, row: food.table, portion: None, words: None });
             (CompositionFrom::Table, from.map(|from| source(&from, food)))
         }
         Origin::Own(citation) => (CompositionFrom::Own, Some(source(citation, food))),

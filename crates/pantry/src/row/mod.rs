@@ -25,6 +25,7 @@ use crate::nutrient::Nutrient;
 
 pub use fault::{Fault, Place};
 pub use reader::read;
+pub(crate) use reader::{FOOD_KEYS, Fields, Reader, UNSAID, Value};
 pub use word::{Allergen, Gluten, Role, Size, SugarKind, Way};
 
 /// Whose rows are read.
@@ -77,6 +78,12 @@ pub struct Food {
     pub parts: Vec<Part>,
     /// Where the shares of the parts come from.
     pub parts_from: Option<Citation>,
+    /// The food as which an author has this one weighed and counted.
+    #[serde(skip)]
+    pub like: Option<String>,
+    /// What the author's own file says of it, in sentences.
+    #[serde(skip)]
+    pub own: Vec<String>,
     /// Where the row stands.
     #[serde(skip)]
     pub place: Place,
@@ -104,11 +111,14 @@ pub struct Citation {
     pub row: Option<u32>,
     /// The words of the source's portion.
     pub portion: Option<String>,
+    /// For a figure of the author's own: what she says it comes from.
+    pub words: Option<String>,
 }
 
 impl PartialEq for Citation {
     fn eq(&self, other: &Citation) -> bool {
-        (&self.source.id, self.row, &self.portion) == (&other.source.id, other.row, &other.portion)
+        (&self.source.id, self.row, &self.portion, &self.words)
+            == (&other.source.id, other.row, &other.portion, &other.words)
     }
 }
 
