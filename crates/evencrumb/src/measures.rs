@@ -4,7 +4,6 @@ use std::path::Path;
 
 use evencrumb_desk::kitchen;
 use evencrumb_desk::wire::{InMeasuresAnswer, MeasuresAnswer};
-use evencrumb_pantry::Pantry;
 use evencrumb_pantry::weigh::Kitchen;
 use evencrumb_sheet::line;
 
@@ -14,7 +13,8 @@ use crate::{Outcome, out, say};
 
 /// Carries out the command.
 pub fn run(text: &str, json: bool) -> Result<Outcome, Trouble> {
-    let (pantry, kitchen) = (Pantry::ours(), out::kitchen(Path::new(".")));
+    let (foods, kitchen) = out::at_hand(Path::new("."));
+    let pantry = &foods.pantry;
     let weighed = line::weigh(text, pantry, kitchen);
     let answer = MeasuresAnswer::of(&weighed, pantry, kitchen);
     let mend = weighed.must_be_mended() || answer.foods.iter().any(|food| food.words.is_none());

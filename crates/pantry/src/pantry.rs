@@ -73,6 +73,15 @@ impl Pantry {
         &OURS
     }
 
+    /// Every food of this kitchen, each once: ours in the order of their files, then the author's.
+    pub fn foods(&self) -> impl Iterator<Item = &Food> {
+        let ours = (0u32..).zip(&self.ours.packed.foods).map(|(number, _)| self.food(self.known_here(FoodId(number))));
+        let replaced = |number: &u32| self.instead.values().any(|hers| hers.0 == *number);
+        let first_own = u32::try_from(self.ours.packed.foods.len()).unwrap_or(u32::MAX);
+        let own = (first_own..).zip(&self.own).filter(move |(number, _)| !replaced(number)).map(|(_, food)| food);
+        ours.chain(own)
+    }
+
     /// The food with this number, which must come from this pantry.
     pub fn food(&self, id: FoodId) -> &Food {
         let (at, ours) = (id.0 as usize, &self.ours.packed.foods);

@@ -63,3 +63,17 @@ fn err_bytes_that_are_no_text_keep_the_rest() {
     assert!(found.faults[0].contains("Save it as UTF-8"));
     assert!((best("1 cup pecan flour", &found.pantry) - 96.0).abs() < 1e-9);
 }
+
+/// The examples in a new folder's file are read once their `#` is taken away.
+#[test]
+fn ok_the_examples_of_a_new_file_are_sound() {
+    let new = include_str!("../../data/new/foods.toml");
+    let is_example = |line: &str| line.starts_with("[[") || line.split(' ').nth(1) == Some("=");
+    let examples: Vec<&str> =
+        new.lines().filter_map(|line| line.strip_prefix("# ")).filter(|line| is_example(line)).collect();
+    assert_eq!(examples.iter().filter(|line| line.starts_with("[[")).count(), 4);
+    let own = own::read(FILE, &examples.join("\n"), Kitchen::default());
+    assert_eq!(own.remarks, []);
+    assert!((best("1 cup oat flour", &own.pantry) - 290.0 / 3.0).abs() < 1e-9);
+    assert_eq!(own::read(FILE, new, Kitchen::default()).remarks, []);
+}

@@ -17,6 +17,8 @@
 mod food;
 mod weighing;
 
+pub use weighing::is_measure;
+
 use evencrumb_manuscript::Weight;
 use evencrumb_manuscript::word::name_key;
 use toml::de::DeTable;

@@ -44,6 +44,17 @@ fn ok_a_weighing_replaces_the_value_and_narrows_the_range() {
     assert_snapshot!(basis[0].words, @"a cup of pecan flour weighs 97 g (83 to 110), my dented steel cup, 3 weighings: 96, 101, 93 g");
 }
 
+/// A food that she weighed is counted once, and hers stands in the place of ours.
+#[test]
+fn ok_every_food_once() {
+    let text = format!("{STEEL_CUP}[[food]]\nname = \"pear molasses\"\nlike = \"molasses\"\n");
+    let pantry = own(&text).pantry;
+    assert_eq!(pantry.foods().count(), Pantry::ours().foods().count() + 1);
+    let pecan: Vec<_> = pantry.foods().filter(|food| food.name == "pecan flour").collect();
+    assert_eq!(pecan.len(), 1);
+    assert_eq!(pecan[0].cup[0].grams.from.source.id, "own");
+}
+
 #[test]
 fn ok_one_weighing_is_half_as_unsure_as_the_usual_cup() {
     // The usual cup lies up to 41 % from its best value (80, 72 to 113), so one weighing lies up to 20.6 %.
@@ -110,7 +121,7 @@ fn err_a_weighing_out_of_the_usual_is_taken_and_asked_about() {
     let own = own("[[weighing]]\nfood = \"pecan flour\"\nmeasure = \"1 cup\"\ngrams = [196, 201]\nwhose = \"jug\"\n");
     assert!(grams("1 cup pecan flour", &own.pantry).starts_with("198 ("));
     assert_snapshot!(remarks(&own), @r#"
-    look: foods.toml:1  pecan flour: 1 cup weighs 198 g (jug, 2 weighings: 196, 201 g), but 72 to 113 g are usual
+    look: foods.toml:1  pecan flour: 1 cup of it weighs 198 g (jug, 2 weighings: 196, 201 g), but 72 to 113 g are usual
         mend  your weighing was taken; look whether food and measure are right and the scale stood at zero
     "#);
 }

@@ -15,6 +15,7 @@ use evencrumb_manuscript::{FoodId, Weight};
 use evencrumb_measure::{Custom, Dimension, Range, Source, Unit};
 
 use super::Reading;
+use crate::pantry::Pantry;
 use crate::row::{Citation, Cited, CupWeight, Food, PieceWeight, Place, Size, UNSAID, Value, Way};
 use crate::weigh::{self, Kitchen};
 
@@ -87,7 +88,7 @@ impl Reading {
             self.reader.fault(place, format!("“{name}” is no food known here"), mend);
             return None;
         }
-        let Some((item, number, slot, factor)) = self.measured(&name, &measure) else {
+        let Some((item, number, slot, factor)) = measured(&name, &measure, &self.pantry, self.kitchen) else {
             let mend = "write \"1 cup\", \"2 tablespoons\", \"1 packed cup\" or \"1 piece\", say; it was passed over";
             self.reader.fault(
                 place,
@@ -127,30 +128,6 @@ impl Reading {
         }
     }
 
-    /// The measure as a line of a recipe would have it: what was read, how many, the slot, and how often the measure
-    /// goes into what the slot holds.
-    fn measured(&self, name: &str, measure: &str) -> Option<(Item, f64, Slot, f64)> {
-        let (amount, how) = measure.split_once(',').unwrap_or((measure, ""));
-        let text = if how.is_empty() { format!("{amount} {name}") } else { format!("{amount} {name}, {how}") };
-        let mut read = line::read(&text, &self.pantry);
-        let item = (read.foods.len() == 1).then(|| read.foods.remove(0))?;
-        let [amount] = item.amounts.as_slice() else { return None };
-        let [term] = amount.terms.as_slice() else { return None };
-        let number = Some(term.low.value()).filter(|number| term.low == term.high && *number > 0.0)?;
-        if amount.each.is_some() || amount.fill.is_some() || item.part.is_some() {
-            return None;
-        }
-        let food = self.pantry.food(item.food?);
-        let slot = slot(&item, term.unit, food, self.kitchen)?;
-        let holds = |custom: Custom, unit: Unit| unit.millilitres(custom).map(Range::best);
-        let factor = match slot {
-            Slot::Cup(_) => holds(Custom::Us, Unit::Cup)? / holds(self.kitchen.custom, term.unit)?,
-            Slot::Teaspoon => holds(Custom::Us, Unit::Teaspoon)? / holds(self.kitchen.custom, term.unit)?,
-            Slot::Piece(..) => 1.0,
-        };
-        Some((item, number, slot, factor))
-    }
-
     fn take_in(&mut self, id: FoodId, slot: Slot, rows: &[Row]) {
         let grams: Vec<f64> = rows.iter().flat_map(|row| row.grams.iter().copied()).collect();
         let usual = rows.iter().find_map(|row| row.usual);
@@ -164,7 +141,7 @@ impl Reading {
         if let Some(usual) = usual.filter(|usual| !usual.holds(range.best())) {
             let [taken, low, high] = [range.best(), usual.low(), usual.high()].map(|grams| grams * first.goes_in);
             let what =
-                format!("{} weighs {taken:.0} g ({words}), but {low:.0} to {high:.0} g are usual", first.measure);
+                format!("{} of it weighs {taken:.0} g ({words}), but {low:.0} to {high:.0} g are usual", first.measure);
             let mend = "your weighing was taken; look whether food and measure are right and the scale stood at zero";
             self.remark(Weight::Look, first.place.clone(), Some(food.name.clone()), what, mend.to_owned());
         }
@@ -173,6 +150,35 @@ impl Reading {
         fill(&mut food, slot, Cited { range, from, place: first.place.clone() });
         self.pantry.put_instead(id, food);
     }
+}
+
+/// Whether this much of a food can be filled and weighed, so that a weighing of it would be read.
+pub fn is_measure(food: &str, measure: &str, pantry: &Pantry, kitchen: Kitchen) -> bool {
+    measured(food, measure, pantry, kitchen).is_some()
+}
+
+/// The measure as a line of a recipe would have it: what was read, how many, the slot, and how often the measure
+/// goes into what the slot holds.
+fn measured(name: &str, measure: &str, pantry: &Pantry, kitchen: Kitchen) -> Option<(Item, f64, Slot, f64)> {
+    let (amount, how) = measure.split_once(',').unwrap_or((measure, ""));
+    let text = if how.is_empty() { format!("{amount} {name}") } else { format!("{amount} {name}, {how}") };
+    let mut read = line::read(&text, pantry);
+    let item = (read.foods.len() == 1).then(|| read.foods.remove(0))?;
+    let [amount] = item.amounts.as_slice() else { return None };
+    let [term] = amount.terms.as_slice() else { return None };
+    let number = Some(term.low.value()).filter(|number| term.low == term.high && *number > 0.0)?;
+    if amount.each.is_some() || amount.fill.is_some() || item.part.is_some() {
+        return None;
+    }
+    let food = pantry.food(item.food?);
+    let slot = slot(&item, term.unit, food, kitchen)?;
+    let holds = |custom: Custom, unit: Unit| unit.millilitres(custom).map(Range::best);
+    let factor = match slot {
+        Slot::Cup(_) => holds(Custom::Us, Unit::Cup)? / holds(kitchen.custom, term.unit)?,
+        Slot::Teaspoon => holds(Custom::Us, Unit::Teaspoon)? / holds(kitchen.custom, term.unit)?,
+        Slot::Piece(..) => 1.0,
+    };
+    Some((item, number, slot, factor))
 }
 
 /// Where the figure belongs, by the rules by which a line is weighed.
