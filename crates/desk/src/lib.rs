@@ -5,5 +5,8 @@
 
 pub mod folder;
 pub mod kitchen;
+pub mod prices;
+pub mod rows;
 pub mod shelf;
+pub mod stock;
 pub mod wire;

@@ -62,9 +62,14 @@ pub fn complain(trouble: &Trouble) -> io::Result<()> {
 /// The kitchen of a folder; what is wrong in its file is said on standard error, and the rest works.
 pub fn kitchen(folder: &std::path::Path) -> evencrumb_pantry::weigh::Kitchen {
     let found = evencrumb_desk::kitchen::beside(folder);
-    for fault in &found.faults {
+    faults(&found.faults);
+    found.kitchen
+}
+
+/// Says on standard error what is wrong in a file of the kitchen folder.
+pub fn faults(faults: &[String]) {
+    for fault in faults {
         // Nobody may be listening there; the figures come all the same.
         let _ = writeln!(anstream::stderr().lock(), "evencrumb: {}", crate::page::plain(fault));
     }
-    found.kitchen
 }

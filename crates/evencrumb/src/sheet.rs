@@ -22,6 +22,7 @@ const SHOWN: &[&str] =
 pub fn run(file: &Path, with: Option<&str>, json: bool) -> Result<Outcome, Trouble> {
     let Opened { sheet, pantry, kitchen, choice, .. } = Opened::of(file, with)?;
     let answer = SheetAnswer { choice, ..SheetAnswer::of(&sheet, pantry, kitchen) };
+    let answer = crate::cost::added(answer, &sheet, file.parent().unwrap_or(Path::new(".")), pantry, kitchen);
     let outcome = if sheet.must_be_mended() { Outcome::ToMend } else { Outcome::Fine };
     out::answer(&answer, json, outcome, || page(&answer))
 }
@@ -39,6 +40,10 @@ fn page(answer: &SheetAnswer) -> String {
     }
     page.gap();
     totals(answer, &mut page);
+    if let Some(cost) = &answer.totals.cost {
+        page.gap();
+        crate::cost::lay_out(cost, one(answer).as_deref(), &mut page);
+    }
     if !answer.variants.is_empty() {
         page.gap();
         page.line(0, "With another choice");
@@ -187,7 +192,7 @@ fn piece(answer: &SheetAnswer) -> String {
 }
 
 /// The first names of a list, and how many more there are.
-fn some(names: &[String]) -> String {
+pub(crate) fn some(names: &[String]) -> String {
     let shown = names.iter().take(5).map(String::as_str).collect::<Vec<_>>().join(", ");
     if names.len() > 5 { format!("{shown} and {} more", names.len() - 5) } else { shown }
 }

@@ -50,6 +50,10 @@ pub fn grams_as_bought(
     pantry: &Pantry,
     kitchen: Kitchen,
 ) -> Option<Estimate> {
+    // In a list "- 2 lb" is a bullet and 2 lb; here it would be less than nothing.
+    if !amount.trim_start().starts_with(|first: char| first.is_alphanumeric() || first == '.') {
+        return None;
+    }
     // A name may swallow a word of the amount, so the pantry's own name is tried where the author's did not do.
     [name, &pantry.food(food).name].into_iter().find_map(|name| {
         let text = format!("{} {name}", amount.trim());

@@ -100,9 +100,9 @@ fn ok_grease_is_paid_for_alternatives_are_not_and_what_remains_is_once() {
     assert_eq!(best(&cost), "20");
     let line = |at: usize| cost.lines[at][0].as_ref().map(|sum| sum.coins.best().round());
     assert_eq!((line(0), line(1)), (Some(10.0), Some(10.0)));
-    let text = "Slab\n\nBase\n200 g granulated sugar, divided\n\nTopping\nremaining granulated sugar\n";
+    let text = "Slab\n\nBase\n200 g granulated sugar, divided\n\nTopping\n5 g water\nremaining granulated sugar\n";
     let cost = reckon(text, &prices, &[]);
-    assert_eq!((best(&cost), cost.lines[1][0].is_none()), ("20".to_owned(), true));
+    assert_eq!((best(&cost), cost.lines[1][1].is_none()), ("20".to_owned(), true));
 }
 
 /// Worked by hand: 16 of 32 cents are 2 a piece, 8 servings 4 each. 100 g flour and 60 g sugar, 90 % of which stay, are 144 g.
@@ -165,4 +165,25 @@ fn ok_whole_packs_and_what_is_left() {
 fn ok_a_pack_that_may_not_be_enough() {
     let cost = reckon("A Bake\n\nIngredients\n4 cups all-purpose flour\n", &[("all-purpose flour", "500 g", 150)], &[]);
     assert_eq!((cost.buy[0].packs, cost.buy[0].packs_to_be_sure), (1, 2));
+}
+
+proptest::proptest! {
+    /// The packs are enough, one fewer would not be, and twice the recipe costs twice as much.
+    #[test]
+    fn ok_packs_are_enough_and_not_too_many(flour in 1u32..9000, pack in 1u32..3000, here in 0u32..4000) {
+        let text = |grams: u32| format!("A Bake\n\nIngredients\n{grams} g all-purpose flour\n");
+        let prices = [("all-purpose flour", format!("{pack} g"), 150)];
+        let prices = prices.each_ref().map(|(name, pack, cents)| (*name, pack.as_str(), *cents));
+        let here_said = format!("{here} g");
+        let stock = [("all-purpose flour", here_said.as_str())];
+        let one = reckon(&text(flour), &prices, &stock);
+        let packs = one.buy.first().map_or(0, |buy| u32::try_from(buy.packs).expect("few"));
+        proptest::prop_assert!(packs * pack + here >= flour);
+        proptest::prop_assert!(packs == 0 || (packs - 1) * pack + here < flour);
+        if let Some(buy) = one.buy.first() {
+            proptest::prop_assert!((buy.left_over.best() - f64::from(packs * pack + here - flour)).abs() < 1e-6);
+        }
+        let two = reckon(&text(2 * flour), &prices, &stock);
+        proptest::prop_assert!((two.batch.coins.best() - 2.0 * one.batch.coins.best()).abs() < 1e-6);
+    }
 }
