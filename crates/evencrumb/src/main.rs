@@ -4,6 +4,7 @@
 //! command could not be carried out; then standard error says why.
 
 mod arguments;
+mod cost;
 mod demo;
 mod food;
 mod input;

@@ -15,6 +15,7 @@
 //! to, with what is not known named). This crate knows nothing of heat, law, days and pages.
 
 pub mod composition;
+pub mod cost;
 pub mod drawer;
 pub mod eaten;
 pub mod fit;

@@ -5,6 +5,7 @@
 //! are told in `docs/json/README.md`, and their JSON Schemas stand beside it (`cargo xtask schema` writes them).
 //! Not-known is always `null` and never zero; every field is always there.
 
+mod cost;
 mod figure;
 mod food;
 mod measures;
@@ -13,6 +14,7 @@ mod sheet;
 mod weigh;
 mod why;
 
+pub use cost::{BuyAnswer, CostAnswer, PayAnswer};
 pub use figure::{Figure, Span};
 pub use food::{
     CitedGrams, CitedShare, CompositionAnswer, CompositionFrom, CupAnswer, FoodAnswer, FoodRow, GivenAnswer, Near,

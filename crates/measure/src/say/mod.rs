@@ -13,11 +13,13 @@
 //! assert_eq!(say::spoken(half, Unit::Cup), "one and a half cups");
 //! ```
 
+mod money;
 mod number;
 mod scoops;
 mod spoken;
 mod weight;
 
+pub use money::money;
 pub use number::{measure, number};
 pub use scoops::scoops;
 pub use spoken::spoken;
