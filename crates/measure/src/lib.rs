@@ -21,7 +21,7 @@ mod unit;
 
 pub use drawer::{
     Beaten, EXACT_ERROR, EggBatch, EggGrams, EggPart, EggWay, Eggs, Hold, Measure, Scoops, USUAL_ERROR, drawer, eggs,
-    whole_egg_batches,
+    spoons, whole_egg_batches,
 };
 pub use number::Number;
 pub use pan::{Assumed, Handbook, Inner, Pan, Plan, Read, Shape, Style, Tube};
