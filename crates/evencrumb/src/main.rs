@@ -12,6 +12,7 @@ mod opened;
 mod out;
 mod page;
 mod say;
+mod scale;
 mod sheet;
 mod trouble;
 mod weigh;
@@ -52,6 +53,7 @@ fn run() -> Result<Outcome, Trouble> {
         Command::New { folder } => demo::new(&folder),
         Command::Sheet { file, with, json } => sheet::run(&file, with.as_deref(), json),
         Command::Why { file, figure, json } => why::run(&file, &figure.join(" "), json),
+        Command::Scale { file, to, json } => scale::run(&file, &to, json),
         Command::Food { name, all, json } => food::run(&name.join(" "), all, json),
     }
 }

@@ -68,6 +68,14 @@ pub enum Trouble {
     /// A question about a sheet that was not understood.
     #[error("{0}")]
     Question(Misunderstood),
+    /// A target that was not understood, or that the recipe can't be scaled to.
+    #[error("{} was not scaled: {}", file.display(), refused.message)]
+    NotScaled {
+        /// The file that was named.
+        file: PathBuf,
+        /// What is wrong, and how to mend it.
+        refused: evencrumb_sheet::scale::Refused,
+    },
     /// The answer could not be written.
     #[error("the answer could not be written: {0}")]
     Output(io::Error),
@@ -101,6 +109,7 @@ impl Trouble {
             Trouble::NoManuscript { .. } => "Name a file of plain text.",
             Trouble::NoSuchVariant { .. } => "Write the choice as the sheet names it.",
             Trouble::Question(misunderstood) => &misunderstood.mend,
+            Trouble::NotScaled { refused, .. } => &refused.mend,
             Trouble::Output(_) => "Look at where the answer is sent, as a full disk.",
         }
     }

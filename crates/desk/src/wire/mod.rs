@@ -8,6 +8,7 @@
 mod figure;
 mod food;
 mod measures;
+mod scale;
 mod sheet;
 mod weigh;
 mod why;
@@ -18,6 +19,10 @@ pub use food::{
     NutrientAnswer, PartAnswer, PieceAnswer, SourceAnswer, TableAnswer,
 };
 pub use measures::{InMeasuresAnswer, MeasuresAnswer, ScoopAnswer};
+pub use scale::{
+    EggBatchAnswer, EggSplitAnswer, SaidAnswer, ScaleAnswer, ScaledComponentAnswer, ScaledFoodAnswer, ScaledLineAnswer,
+    StepAmountAnswer,
+};
 pub use sheet::{
     ComponentAnswer, Count, LineAnswer, NutrientSum, Open, PartNutrient, PlacedQueryAnswer, SheetAnswer, TotalsAnswer,
     UseAnswer, VariantAnswer, YieldAnswer,

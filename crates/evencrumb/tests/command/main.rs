@@ -4,3 +4,4 @@ mod docs;
 mod ending;
 mod people;
 mod program;
+mod scale;

@@ -244,7 +244,6 @@ mod tests {
     fn ok_no_way_of_five_scoops_is_better() {
         for custom in [Custom::Us, Custom::Metric, Custom::Australian] {
             let measures = Measure::all(custom);
-            let cups = measures.iter().filter(|(measure, _)| measure.unit == Unit::Cup).count();
             let sizes: Vec<f64> = measures.iter().map(|(_, size)| *size).collect();
             let ways = every_way(&sizes, 5);
             let mut millilitres = 0.6;
