@@ -6,7 +6,7 @@ use evencrumb_pantry::Pantry;
 use evencrumb_pantry::weigh::Kitchen;
 
 use super::target::{Target, same_piece};
-use super::{Refused, food, pan};
+use super::{Refused, count as counted, food, pan};
 use crate::line::{self, WeighedItem};
 use crate::remaining::speaks_of_earlier;
 use crate::sheet::{Line, Sheet};
@@ -65,12 +65,7 @@ pub(super) fn of(
 
 /// The factor as `2 1/2`, or as a decimal where no kitchen fraction is exact.
 pub fn in_words(factor: f64) -> String {
-    let fraction = [1u32, 2, 3, 4, 5, 6, 8, 12, 16].into_iter().find_map(|under| {
-        let over = factor * f64::from(under);
-        let near = (over - over.round()).abs() < 1e-6 && over >= 0.5 && over < 1e6;
-        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "between nothing and a million")]
-        near.then(|| Number::fraction(over.round() as u64, u64::from(under))).flatten()
-    });
+    let fraction = food::fraction(factor, &[1, 2, 3, 4, 5, 6, 8, 12, 16], 1e-6);
     match fraction {
         Some(fraction) => fraction.to_string(),
         None => format!("about {}", if factor < 0.1 { format!("{factor:.4}") } else { food::decimal(factor) }),
@@ -221,6 +216,15 @@ fn use_up(words: &str, sheet: &Sheet, pantry: &Pantry, kitchen: Kitchen) -> Resu
         };
         return Err(Refused::new(format!("the recipe uses no {name}"), &mend));
     }
+    let where_used: Vec<String> = uses.iter().map(|(line, _)| line.number.to_string()).collect();
+    let where_used = format!("line{} {}", if where_used.len() > 1 { "s" } else { "" }, where_used.join(" and "));
+    // "3 eggs" without a size are eggs as the recipe's are.
+    let counts: Option<Vec<f64>> = uses.iter().map(|(_, food)| plain_count(food, true)).collect();
+    if let Some((have, counts)) = plain_count(one, false).zip(counts) {
+        let used: f64 = counts.iter().sum();
+        let how = format!("“{words}” are to be used up, and the recipe uses {} ({where_used}).", food::number(used));
+        return Ok(Factor { times: have / used, how, pans: Vec::new() });
+    }
     let unknown = |what: &str| Refused::new(format!("nobody can say what {what} weighs"), "Write the grams beside it.");
     let grams =
         one.weighed.grams.as_ref().filter(|grams| grams.best() > 0.0).ok_or_else(|| unknown(&format!("“{words}”")))?;
@@ -236,16 +240,20 @@ fn use_up(words: &str, sheet: &Sheet, pantry: &Pantry, kitchen: Kitchen) -> Resu
     if used <= 0.0 {
         return Err(unknown(&format!("the {name} of the recipe")));
     }
-    let where_used: Vec<String> = uses.iter().map(|(line, _)| line.number.to_string()).collect();
     let printed = |grams: f64| super::weight::in_grams(say::printed_grams(grams, say::Care::Usual));
     let how = format!(
-        "“{words}” weighs {}, and the recipe uses {} of {name} (line{} {}).",
+        "“{words}” weighs {}, and the recipe uses {} of {name} ({where_used}).",
         printed(grams.best()),
-        printed(used),
-        if where_used.len() > 1 { "s" } else { "" },
-        where_used.join(" and ")
+        printed(used)
     );
     Ok(Factor { times: grams.best() / used, how, pans: Vec::new() })
+}
+
+/// How many pieces, where nothing but a number says how much; with a size only where `sized` allows one.
+fn plain_count(one: &WeighedItem, sized: bool) -> Option<f64> {
+    let [amount] = one.item.amounts.as_slice() else { return None };
+    let has_size = one.item.size.is_some() || amount.size.is_some();
+    counted::exact(amount).filter(|_| sized || !has_size).map(Number::value)
 }
 
 /// The line whose food is nearest to one that the recipe does not use: by the words of their names, then by what they do.

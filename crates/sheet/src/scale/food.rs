@@ -203,22 +203,21 @@ pub(super) fn joined(low: Said, high: Option<Said>) -> Said {
 
 /// A number that need not be whole, as `2 1/2`; a decimal where it is no half, third, quarter or eighth.
 pub(super) fn number(value: f64) -> String {
-    let kitchen = [1u32, 2, 3, 4, 8].into_iter().find_map(|under| {
-        let over = (value * f64::from(under)).round();
-        let near = (over / f64::from(under) - value).abs() <= 0.001 * value && over >= 1.0 && over < 1e6;
+    match fraction(value, &[1, 2, 3, 4, 8], 0.001) {
+        Some(fraction) => fraction.to_string(),
+        None if value < 1.0 => decimal(value),
+        None => decimal((value * 100.0).round() / 100.0),
+    }
+}
+
+/// The first of these fractions that lies within a share of the value.
+pub(super) fn fraction(value: f64, unders: &[u32], within: f64) -> Option<Number> {
+    unders.iter().find_map(|under| {
+        let over = (value * f64::from(*under)).round();
+        let near = (over / f64::from(*under) - value).abs() <= within * value && (1.0..1e6).contains(&over);
         #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "from 1 to a million")]
-        near.then(|| Number::fraction(over as u64, u64::from(under))).flatten()
-    });
-    kitchen.map_or_else(
-        || {
-            if value < 1.0 {
-                decimal(value)
-            } else {
-                format!("{value:.2}").trim_end_matches('0').trim_end_matches('.').to_owned()
-            }
-        },
-        |number| number.to_string(),
-    )
+        near.then(|| Number::fraction(over as u64, u64::from(*under))).flatten()
+    })
 }
 
 /// At most three decimals, none of them needless.

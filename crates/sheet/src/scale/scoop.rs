@@ -24,29 +24,36 @@ pub(super) fn plainest(millilitres: f64, cups: bool, allowed_error_share: f64, c
     let one_unit = [Unit::Cup, Unit::Tablespoon, Unit::Teaspoon]
         .into_iter()
         .filter(|unit| cups || *unit != Unit::Cup)
-        .find_map(|unit| in_one_unit(millilitres, unit, cups, custom).filter(|scoops| count(scoops) <= most));
+        .find_map(|unit| in_one_unit(millilitres, unit, EXACT, cups, custom).filter(|scoops| count(scoops) <= most));
     let plain =
         one_unit.or_else(|| cups_and_tablespoons(millilitres, custom).filter(|scoops| cups && count(scoops) <= most));
     if let Some(plain) = plain {
         return plain;
     }
     let exact = scoops(EXACT);
-    // Three pinches of a spoon are a nuisance, and read as a spoon that nobody owns (3/8 teaspoon).
-    let fiddly = exact.scoops.last().is_some_and(|(count, measure)| *count > 1 && measure.size.parts().1 == 8);
-    if exact.hold == Hold::Within && count(&exact) <= most && !fiddly { exact } else { fewest }
+    if exact.hold == Hold::Within && count(&exact) <= most && !is_fiddly(&exact) {
+        return exact;
+    }
+    let eighths = in_one_unit(millilitres, Unit::Teaspoon, allowed_error_share, cups, custom);
+    eighths.filter(|_| is_fiddly(&fewest)).unwrap_or(fewest)
+}
+
+/// Whether the smallest spoon is filled again and again, which reads as a spoon that nobody owns (3/8 teaspoon).
+fn is_fiddly(scoops: &Scoops) -> bool {
+    scoops.scoops.last().is_some_and(|(count, measure)| *count > 1 && measure.size.parts().1 == 8)
 }
 
 fn count(scoops: &Scoops) -> u32 {
     scoops.scoops.iter().map(|(count, _)| count).sum()
 }
 
-/// An amount that is a kitchen number of one unit; nothing when it is none, or is said in the next larger unit.
-fn in_one_unit(millilitres: f64, unit: Unit, cups: bool, custom: Custom) -> Option<Scoops> {
+/// An amount that is within `allowed` (a share) of a kitchen number of one unit; nothing when it is none, or is said in the next larger unit.
+fn in_one_unit(millilitres: f64, unit: Unit, allowed: f64, cups: bool, custom: Custom) -> Option<Scoops> {
     let quantity = millilitres / unit.millilitres(custom)?.best();
     let (parts, below): (&[u32], f64) = match unit {
         Unit::Cup => (&[1, 2, 3, 4], f64::INFINITY),
         Unit::Tablespoon => (&[1, 2], if cups { 4.0 } else { f64::INFINITY }),
-        _ => (&[1, 2, 4], 3.0),
+        _ => (&[1, 2, 4, 8], 3.0),
     };
     let least = match unit {
         Unit::Cup => 0.99 / 4.0,
@@ -59,7 +66,7 @@ fn in_one_unit(millilitres: f64, unit: Unit, cups: bool, custom: Custom) -> Opti
     }
     let (parts, over) = parts.iter().find_map(|parts| {
         let over = (quantity * f64::from(*parts)).round();
-        let near = over >= 1.0 && (over / f64::from(*parts) / quantity - 1.0).abs() <= EXACT && over < 1e6;
+        let near = over >= 1.0 && (over / f64::from(*parts) / quantity - 1.0).abs() <= allowed && over < 1e6;
         near.then_some((*parts, over))
     })?;
     #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "from 1 to a million")]
@@ -92,11 +99,14 @@ fn measures(over: u32, parts: u32, unit: Unit) -> Option<Vec<(u32, Measure)>> {
     if over >= parts {
         scoops.push((over / parts, measure(1)?));
     }
-    match (over % parts, parts) {
-        (0, _) => {}
-        (2, 4) => scoops.push((1, measure(2)?)),
-        (3, 4) => scoops.extend([(1, measure(2)?), (1, measure(4)?)]),
-        (rest, parts) => scoops.push((rest, measure(parts)?)),
+    let rest = over % parts;
+    if parts.is_power_of_two() {
+        // Seven eighths are a half, a quarter and an eighth.
+        for under in [2, 4, 8].into_iter().filter(|under| *under <= parts && rest & (parts / under) > 0) {
+            scoops.push((1, measure(under)?));
+        }
+    } else if rest > 0 {
+        scoops.push((rest, measure(parts)?));
     }
     Some(scoops)
 }
@@ -124,6 +134,8 @@ mod tests {
         assert_eq!(said(6.0, Unit::Tablespoon), "1/4 cup plus 2 tablespoons");
         assert_eq!(said(13.0, Unit::Tablespoon), "3/4 cup plus 1 tablespoon");
         assert_eq!(said(5.0, Unit::Tablespoon), "1/4 cup plus 1 tablespoon");
+        assert_eq!(said(1.875, Unit::Teaspoon), "1 3/4 teaspoons plus 1/8 teaspoon");
+        assert_eq!(said(2.84, Unit::Teaspoon), "2 3/4 teaspoons plus 1/8 teaspoon");
         assert_eq!(said(0.625, Unit::Teaspoon), "1/2 teaspoon plus 1/8 teaspoon");
         assert_eq!(said(4.0 / 3.0, Unit::Cup), "1 1/3 cups");
         assert_eq!(said(0.5, Unit::Tablespoon), "1 1/2 teaspoons");

@@ -167,6 +167,9 @@ fn ok_factors_and_why() {
     assert!((times("30 servings") - 3.75).abs() < 1e-12);
     assert!((times("use up 350 g ground hazelnuts") - 350.0 / 150.0).abs() < 1e-9);
     assert!((times("use up 2 eggs") - 2.0 / 3.0).abs() < 1e-9);
+    let medium = recipe(&["3 medium eggs"]);
+    assert!((scaled(&medium, "use up 3 eggs").factor.times - 1.0).abs() < 1e-9);
+    assert!((scaled(&medium, "use up 3 large eggs").factor.times - 150.0 / 132.0).abs() < 1e-9);
     // Two 6-inch rounds against one 8-inch square of the same depth: two circles of 28.27 square inches and 64.
     assert!((times("two 6-inch round pans") / (2.0 * 28.274 / 64.0) - 1.0).abs() < 0.03);
     // 9 by 13 inches against 8 by 8.
@@ -209,7 +212,7 @@ const UNITS: &[&str] = &["cup", "tablespoon", "teaspoon"];
 fn written(quarters: u32, unit: usize, food: usize) -> String {
     let food = FOODS[food % FOODS.len()];
     match UNITS.get(unit) {
-        Some(unit) if quarters % 4 == 0 => format!("{} {unit} {food}", quarters / 4),
+        Some(unit) if quarters.is_multiple_of(4) => format!("{} {unit} {food}", quarters / 4),
         Some(unit) if quarters < 4 => format!("{quarters}/4 {unit} {food}"),
         Some(unit) => format!("{} {}/4 {unit} {food}", quarters / 4, quarters % 4),
         None => format!("{} g {food}", quarters * 7),
