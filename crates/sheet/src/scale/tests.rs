@@ -236,9 +236,9 @@ fn sheet_grams(text: &str) -> Vec<f64> {
 
 /// Half the step in which grams are printed: 0.1 below 5 g, 1 below 100 g, 5 above.
 fn half_step(grams: f64) -> f64 {
-    if grams < 5.05 {
+    if grams < 5.0 {
         0.051
-    } else if grams < 102.5 {
+    } else if grams < 100.0 {
         0.501
     } else {
         2.501
@@ -283,7 +283,9 @@ proptest! {
         let amount = &read.foods[0].amounts[0];
         let held = amount.quantity(Custom::Us).0 * ml(amount.unit());
         prop_assert!((held / (was * times) - 1.0 - now.error_share).abs() < 1e-3, "{} for {}", now.words, was * times);
-        prop_assert!(now.scale_needed || now.error_share.abs() < 0.12, "{}", now.words);
+        // Within 3 %, or within half of the smallest spoon (1/8 teaspoon, 0.62 ml), which no drawer can better.
+        let off = now.error_share.abs() * was * times;
+        prop_assert!(off <= (0.03 * was * times).max(0.309), "{} is {off} ml off", now.words);
     }
 
     #[test]
