@@ -206,7 +206,8 @@ fn columns(nutrient: &NutrientSum) -> String {
     format!("{:<28}{:<26}{}", cell(Some(nutrient.batch)), cell(nutrient.serving), cell(nutrient.per_100_g))
 }
 
-fn ask(query: &PlacedQueryAnswer, page: &mut Page) {
+/// One query with its place and its mend.
+pub fn ask(query: &PlacedQueryAnswer, page: &mut Page) {
     page.line(
         2,
         &format!(

@@ -22,7 +22,7 @@ mod unit;
 
 pub use drawer::{
     Beaten, EXACT_ERROR, EggBatch, EggGrams, EggPart, EggWay, Eggs, Hold, Measure, Scoops, USUAL_ERROR, drawer, eggs,
-    whole_egg_batches,
+    spoons, whole_egg_batches,
 };
 pub use money::{Currency, Money};
 pub use number::Number;

@@ -24,6 +24,7 @@ pub mod made;
 mod measured;
 mod place;
 mod remaining;
+pub mod scale;
 mod sheet;
 pub mod shelf;
 pub mod total;

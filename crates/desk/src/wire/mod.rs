@@ -10,6 +10,7 @@ mod figure;
 mod food;
 mod measures;
 mod pans;
+mod scale;
 mod sheet;
 mod weigh;
 mod why;
@@ -23,6 +24,10 @@ pub use food::{
 pub use measures::{InMeasuresAnswer, MeasuresAnswer, ScoopAnswer};
 pub use pans::{
     BatterAnswer, DeepAnswer, FillingAnswer, FitsAnswer, GramsBetween, LeftOutAnswer, PanAnswer, PiecesAnswer,
+};
+pub use scale::{
+    EggBatchAnswer, EggSplitAnswer, SaidAnswer, ScaleAnswer, ScaledComponentAnswer, ScaledFoodAnswer, ScaledLineAnswer,
+    StepAmountAnswer,
 };
 pub use sheet::{
     ComponentAnswer, Count, LineAnswer, NutrientSum, Open, PartNutrient, PlacedQueryAnswer, SheetAnswer, TotalsAnswer,

@@ -247,7 +247,7 @@ impl SheetAnswer {
 }
 
 impl YieldAnswer {
-    fn of(makes: &Yield) -> YieldAnswer {
+    pub(super) fn of(makes: &Yield) -> YieldAnswer {
         let count = |(low, high): (f64, f64)| Count { low: Figure::sound(low), high: Figure::sound(high) };
         YieldAnswer {
             pieces: makes.pieces.map(count),
@@ -376,7 +376,7 @@ impl NutrientSum {
 }
 
 impl PlacedQueryAnswer {
-    fn of(placed: &Placed) -> PlacedQueryAnswer {
+    pub(super) fn of(placed: &Placed) -> PlacedQueryAnswer {
         PlacedQueryAnswer {
             name: placed.query.kind.name.to_owned(),
             weight: placed.query.kind.weight.into(),

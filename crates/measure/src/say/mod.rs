@@ -23,7 +23,7 @@ pub use money::money;
 pub use number::{measure, number};
 pub use scoops::scoops;
 pub use spoken::spoken;
-pub use weight::{grams, ounces};
+pub use weight::{grams, ounces, printed_grams};
 
 /// How far printing may move a weight.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
