@@ -126,14 +126,15 @@ impl Walk<'_> {
 
     fn batch(&self, ready: &Total) -> Reason {
         let mut reason = self.reason(format!("{} in the batch", self.what.name()), self.of(ready));
-        if let Some((kept, why)) = &self.sheet.kept {
+        if let Some(kept) = &self.sheet.kept {
             let touched = matches!(self.what, What::Grams | What::Nutrient(Nutrient::Water));
             if touched {
-                let range = kept.range();
+                let range = kept.share.range();
                 reason.under.push(Reason {
                     source: Source::by_id("common-practice"),
                     ..plain(format!(
-                        "{why}: {:.0} % stay ({:.0} to {:.0} %)",
+                        "{}: {:.0} % of the raw weight stay ({:.0} to {:.0} %)",
+                        kept.why.join("; "),
                         range.best() * 100.0,
                         range.low() * 100.0,
                         range.high() * 100.0
