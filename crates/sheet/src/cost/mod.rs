@@ -97,6 +97,11 @@ impl Sum {
         !(self.unpriced.is_empty() && self.unweighed.is_empty())
     }
 
+    /// What is used of foods with a price: the food, and grams as bought.
+    pub fn needs(&self) -> impl Iterator<Item = (FoodId, &Estimate)> {
+        self.needs.iter().map(|need| (need.food, &need.grams))
+    }
+
     fn add(&mut self, other: &Sum) {
         self.coins.add(&other.coins);
         self.known |= other.known;
