@@ -130,7 +130,13 @@ fn grams(line: &LineAnswer) -> String {
             })
         })
         .collect();
-    if weighed.is_empty() { "?".to_owned() } else { weighed.join(" + ") }
+    // Peel and stones, grease left in the pan, or what a later line takes: then the eaten part is what counts.
+    let whole: f64 = line.weighed.foods.iter().filter_map(|food| food.grams).map(|grams| grams.best.value()).sum();
+    if let Some(eaten) = line.eaten.filter(|eaten| eaten.best.value() < 0.995 * whole) {
+        let eaten = say::range(eaten.best.value(), eaten.low.value(), eaten.high.value(), "g");
+        return format!("{eaten} of {}", say::range(whole, whole, whole, "g"));
+    }
+    if line.weighed.foods.is_empty() { "?".to_owned() } else { weighed.join(" + ") }
 }
 
 fn share(line: &LineAnswer) -> String {

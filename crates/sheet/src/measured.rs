@@ -30,13 +30,13 @@ pub fn ready(manuscript: &Manuscript, component: usize) -> Option<Ready> {
     Some(Ready { grams: Some(grams), millilitres: found.millilitres, place: found.place.clone() })
 }
 
-/// Whether heat touches a component before it is used, as far as its steps say.
+/// Whether a component is cooked before it is used: a step that takes of its lines tells to cook, roast or simmer.
 pub fn is_cooked(manuscript: &Manuscript, component: usize) -> bool {
     manuscript
         .steps
         .iter()
-        .filter(|step| step.component == Some(component))
-        .any(|step| !step.heats.is_empty() || step.cooks)
+        .filter(|step| step.uses.iter().any(|taken| taken.component == component))
+        .any(|step| step.cooks)
 }
 
 /// The component that a weight in the text is of: that of the step it stands in.

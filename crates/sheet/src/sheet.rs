@@ -59,6 +59,8 @@ pub struct Line {
     pub number: usize,
     /// The line weighed.
     pub weighed: WeighedLine,
+    /// Grams of it that are eaten, of all its foods together; nothing when none has a weight or when it adds nothing.
+    pub eaten: Option<Estimate>,
     /// Its share of the component's weight, from 0 to 1; nothing when the line or the component has no weight.
     pub share: Option<f64>,
     /// Baker's percentage: grams for 100 g of the flours, starches and nut flours of the component.
@@ -178,11 +180,12 @@ impl Sheet {
             let lines =
                 component.lines.iter().zip(weighed).zip(uses).enumerate().map(|(nth, ((read, weighed), uses))| {
                     let adds_nothing = adds_nothing.contains(&(part, nth));
-                    let grams =
-                        total::eaten_grams(&weighed, pantry).map(|grams| grams.best()).filter(|_| !adds_nothing);
+                    let eaten = total::eaten_grams(&weighed, pantry).filter(|_| !adds_nothing);
+                    let grams = eaten.as_ref().map(Estimate::best);
                     Line {
                         place: read.place.clone(),
                         number: places.position(read.place.start).0,
+                        eaten,
                         share: grams.filter(|_| whole > 0.0).map(|grams| grams / whole),
                         bakers_percent: grams.filter(|_| hundred > 0.0).map(|grams| grams / hundred * 100.0),
                         adds_nothing,

@@ -109,6 +109,10 @@ pub struct LineAnswer {
     pub weighed: WeighAnswer,
     /// Its number in the manuscript, from 1.
     pub line: usize,
+    /// Grams of it that are eaten, of all its foods together: without peel and stones of what was weighed with them, and
+    /// without what stays in the pan or is used by a later line. Null when nothing has a weight, or when it is counted
+    /// elsewhere.
+    pub eaten: Option<Span>,
     /// What is used of it costs, in the currency of `totals.cost`; null when it has no price or is counted elsewhere.
     pub cost: Option<Open>,
     /// Its share of the component's weight, from 0 to 1.
@@ -263,6 +267,7 @@ impl ComponentAnswer {
         let line = |line: &Line| LineAnswer {
             weighed: WeighAnswer::of(&line.weighed, pantry, found),
             line: line.number,
+            eaten: line.eaten.as_ref().map(|eaten| eaten.range().into()),
             cost: None,
             share: line.share.and_then(Figure::of),
             bakers_percent: line.bakers_percent.and_then(Figure::of),

@@ -35,28 +35,6 @@ pub fn answer(sheet: &Sheet, question: &Question, pantry: &Pantry) -> Result<Why
             reason.under.extend(under);
             (reason, raw)
         }
-        Of::Serving | Of::Piece => {
-            let piece = question.of == Of::Piece;
-            let number = if piece { sheet.pieces() } else { sheet.servings() };
-            let Some(number) = number else {
-                let what = if piece { "how many pieces it makes" } else { "how many it serves" };
-                return Err(nothing(what, "the text does not say"));
-            };
-            let word = if piece || sheet.makes.servings.is_none() {
-                sheet.makes.word.clone().unwrap_or_else(|| "pieces".to_owned())
-            } else {
-                "servings".to_owned()
-            };
-            let one = evencrumb_manuscript::word::singular(&word.to_lowercase());
-            let value = walk.of(&ready).product(&number.inverse());
-            let mut reason = walk.reason(format!("{} in one {one}", walk.what.name()), value);
-            reason.under.push(Reason {
-                source: Source::by_id("manuscript"),
-                ..plain(format!("the text says {:.0} {word}; divided by that", number.best()))
-            });
-            reason.under.push(walk.batch(&ready));
-            (reason, raw)
-        }
         Of::Component(part) => {
             let component = &sheet.components[*part];
             (walk.component(component, &Estimate::exact(1.0), DEEPEST), &component.total)

@@ -13,7 +13,7 @@ use evencrumb_pantry::{Nutrient, Pantry};
 use crate::cost::Cost;
 use crate::sheet::Sheet;
 
-pub use question::{Misunderstood, Of, Question, What, read};
+pub use question::{Misunderstood, Of, Per, Question, What, read};
 
 /// A figure and where it comes from.
 #[derive(Clone, Debug)]
@@ -47,13 +47,17 @@ pub struct Reason {
 /// Gives what was not understood and what can be asked.
 pub fn why(sheet: &Sheet, question: &str, pantry: &Pantry, priced: Option<Priced<'_>>) -> Result<Why, Misunderstood> {
     let question = read(question, sheet)?;
-    match (question.what, priced) {
+    let whole = match (question.what, priced) {
         (What::Cost, Some(priced)) => spent::answer(sheet, &question, pantry, priced),
         (What::Cost, None) => Err(Misunderstood {
             said: "There is no cost: no price is known in this kitchen".to_owned(),
             mend: "Write prices into prices.toml of the kitchen folder.".to_owned(),
         }),
         _ => answer::answer(sheet, &question, pantry),
+    }?;
+    match question.per {
+        Some(per) => whole.divided(per, sheet),
+        None => Ok(whole),
     }
 }
 
@@ -67,6 +71,39 @@ pub struct Priced<'a> {
 }
 
 impl Why {
+    /// The figure for one serving or piece.
+    fn divided(self, per: Per, sheet: &Sheet) -> Result<Why, Misunderstood> {
+        let piece = per == Per::Piece;
+        let number = if piece { sheet.pieces() } else { sheet.servings() };
+        let Some(number) = number else {
+            let what = if piece { "how many pieces it makes" } else { "how many it serves" };
+            return Err(answer::nothing(what, "the text does not say"));
+        };
+        let said = piece || sheet.makes.servings.is_none();
+        let word = sheet
+            .makes
+            .word
+            .clone()
+            .filter(|_| said)
+            .unwrap_or_else(|| if piece { "pieces".to_owned() } else { "servings".to_owned() });
+        let one = evencrumb_manuscript::word::singular(&word.to_lowercase());
+        let whole = self.figure;
+        let figure = Reason {
+            words: format!("{}, for one {one}", whole.words),
+            value: whole.value.as_ref().map(|value| value.product(&number.inverse())),
+            unit: whole.unit.clone(),
+            source: None,
+            under: vec![
+                Reason {
+                    source: Source::by_id("manuscript"),
+                    ..answer::plain(format!("the text says {:.0} {word}; divided by that", number.best()))
+                },
+                whole,
+            ],
+        };
+        Ok(Why::of(figure, self.unknown))
+    }
+
     /// A figure with what is not known of it; its doubts are sorted.
     fn of(figure: Reason, unknown: Vec<String>) -> Why {
         let mut doubts: Vec<(String, f64, f64)> = figure

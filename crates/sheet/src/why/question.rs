@@ -22,10 +22,6 @@ pub enum What {
 pub enum Of {
     /// The whole batch as it is eaten.
     Batch,
-    /// One serving, or one piece where servings are not said.
-    Serving,
-    /// One piece.
-    Piece,
     /// 100 g, raw or as it is eaten.
     Hundred {
         /// Whether before heat.
@@ -37,6 +33,15 @@ pub enum Of {
     Lines(Vec<(usize, usize)>),
 }
 
+/// One of what.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Per {
+    /// One serving, or one piece where servings are not said.
+    Serving,
+    /// One piece.
+    Piece,
+}
+
 /// A question as understood.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Question {
@@ -44,6 +49,8 @@ pub struct Question {
     pub what: What,
     /// Of what.
     pub of: Of,
+    /// Divided by what, if by anything.
+    pub per: Option<Per>,
 }
 
 /// A question that was not understood.
@@ -94,24 +101,36 @@ pub fn read(question: &str, sheet: &Sheet) -> Result<Question, Misunderstood> {
     let line = said(&mut words, &["line"]).then(|| numbers.first().copied()).flatten();
     let weight = WEIGHTS.iter().filter(|word| **word != "g").any(|word| said(&mut words, &[word]));
     let cost = ["cost", "price", "money", "expensive"].iter().any(|word| said(&mut words, &[word]));
-    let raw = said(&mut words, &["raw"]);
     let hundred = numbers.contains(&100) && line.is_none();
+    // "Raw sugar" is a food; only 100 g and a batch can be raw.
+    let raw = words.last().is_some_and(|word| word == "raw") && said(&mut words, &["raw"]);
     words.retain(|word| word.parse::<usize>().is_err() && word != "g");
-    let serving = said(&mut words, &["serving"]) | said(&mut words, &["portion"]);
     let own = sheet.makes.word.as_deref().map(name_key).unwrap_or_default();
-    let piece =
-        said(&mut words, &["piece"]) | said(&mut words, &["slice"]) | (!own.is_empty() && said(&mut words, &[&own]));
+    let is_own = !own.is_empty() && said(&mut words, &[&own]);
+    let serving = said(&mut words, &["serving"]) | said(&mut words, &["portion"]);
+    let piece = is_own | said(&mut words, &["piece"]) | said(&mut words, &["slice"]);
     let batch = said(&mut words, &["batch"]) | said(&mut words, &["whole"]) | said(&mut words, &["recipe"]);
-    let nutrient = if weight || cost { None } else { nutrient(&mut words) };
     words.retain(|word| !EMPTY.contains(&word.as_str()));
-    let named = if words.is_empty() { None } else { named(&words, sheet) };
+    // A line or a component that all the words name comes before a figure of that name: "raw sugar", "salt".
+    let whole = (!words.is_empty() && line.is_none())
+        .then(|| named(&words, sheet).or_else(|| within(&words, 2, sheet)))
+        .flatten();
+    let only_named =
+        whole.is_some() && !hundred && !batch && nutrient(&mut words.clone()).is_none_or(|_| words.len() > 1);
+    let nutrient = if weight || cost || only_named { None } else { nutrient(&mut words) };
+    let named = if words.is_empty() { None } else { named(&words, sheet).or_else(|| within(&words, 1, sheet)) };
+    let one = match (piece, serving) {
+        // One cake that serves 20 is cut into slices: its servings.
+        (true, _) if sheet.makes.servings.is_some() && one_whole(sheet) => Some(Per::Serving),
+        (true, _) => Some(Per::Piece),
+        (_, true) => Some(Per::Serving),
+        _ => None,
+    };
     let of = match (line, named) {
         (Some(number), _) => Some(Of::Lines(numbered(number, sheet)?)),
         (None, Some(of)) => Some(of),
         (None, None) if !words.is_empty() => return Err(misunderstood(&words.join(" "), sheet)),
         _ if hundred => Some(Of::Hundred { raw }),
-        _ if piece => Some(Of::Piece),
-        _ if serving => Some(Of::Serving),
         _ if batch => Some(Of::Batch),
         _ => None,
     };
@@ -121,7 +140,12 @@ pub fn read(question: &str, sheet: &Sheet) -> Result<Question, Misunderstood> {
         None if weight || of.is_some() => What::Grams,
         None => return Err(misunderstood(question, sheet)),
     };
-    Ok(Question { what, of: of.unwrap_or(Of::Batch) })
+    Ok(Question { what, of: of.unwrap_or(Of::Batch), per: one })
+}
+
+/// Whether it makes one piece that is cut up.
+fn one_whole(sheet: &Sheet) -> bool {
+    sheet.makes.pieces.is_none_or(|(_, high)| high <= 1.0)
 }
 
 /// Takes a word or a run of words out of the question; whether it was there.
@@ -163,6 +187,26 @@ fn named(words: &[String], sheet: &Sheet) -> Option<Of> {
         .map(|(part, nth, _)| (part, nth))
         .collect();
     component.map(Of::Component).or_else(|| (!lines.is_empty()).then_some(Of::Lines(lines)))
+}
+
+/// "Butter in the frosting": lines of one component, where at least so many words name the food.
+fn within(words: &[String], least: usize, sheet: &Sheet) -> Option<Of> {
+    sheet.components.iter().enumerate().find_map(|(part, component)| {
+        let heading = name_key(component.name.as_deref()?);
+        let (of, food): (Vec<&String>, Vec<&String>) =
+            words.iter().partition(|word| heading.split(' ').any(|own| own == *word));
+        if of.is_empty() || food.len() < least {
+            return None;
+        }
+        let names = |name: &str| {
+            let key = name_key(name);
+            food.iter().all(|word| key.split(' ').any(|own| own == *word))
+        };
+        let lines = component.lines.iter().enumerate();
+        let found = lines.filter(|(_, line)| line.weighed.foods.iter().any(|one| names(&one.item.name)));
+        let found: Vec<(usize, usize)> = found.map(|(nth, _)| (part, nth)).collect();
+        (!found.is_empty()).then_some(Of::Lines(found))
+    })
 }
 
 fn numbered(number: usize, sheet: &Sheet) -> Result<Vec<(usize, usize)>, Misunderstood> {

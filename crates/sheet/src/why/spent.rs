@@ -11,31 +11,16 @@ use crate::sheet::Sheet;
 pub fn answer(sheet: &Sheet, question: &Question, pantry: &Pantry, priced: Priced<'_>) -> Result<Why, Misunderstood> {
     let spent = Spent { sheet, pantry, priced };
     let batch = &priced.cost.batch;
-    let one = |of: &Option<Estimate>, words: &str, divided: String| {
-        let value =
-            of.as_ref().ok_or_else(|| nothing(words, "the text does not say how many, or a weight is missing"))?;
-        let mut reason = spent.reason(format!("cost of {words}"), value);
-        reason.under = vec![plain(divided), spent.batch()];
-        Ok(Why::of(reason, missing(batch)))
-    };
-    let count = |number: Option<Estimate>| number.map_or(0.0, |number| number.best());
     match &question.of {
         Of::Batch => Ok(Why::of(spent.batch(), missing(batch))),
-        Of::Serving => one(
-            &priced.cost.serving,
-            "one serving",
-            format!("the text says {:.0} servings or pieces; divided by that", count(sheet.servings())),
-        ),
-        Of::Piece => one(
-            &priced.cost.piece,
-            "one piece",
-            format!("the text says {:.0} pieces; divided by that", count(sheet.pieces())),
-        ),
-        Of::Hundred { .. } => one(
-            &priced.cost.per_100_g,
-            "100 g as it is eaten",
-            format!("the batch weighs {:.0} g as it is eaten", sheet.ready(&sheet.total).grams.best()),
-        ),
+        Of::Hundred { .. } => {
+            let value = priced.cost.per_100_g.as_ref();
+            let value = value.ok_or_else(|| nothing("the cost of 100 g", "something has no weight"))?;
+            let mut reason = spent.reason("cost of 100 g as it is eaten".to_owned(), value);
+            let grams = sheet.ready(&sheet.total).grams.best();
+            reason.under = vec![plain(format!("the batch weighs {grams:.0} g as it is eaten")), spent.batch()];
+            Ok(Why::of(reason, missing(batch)))
+        }
         Of::Component(part) => Ok(Why::of(spent.component(*part), missing(&priced.cost.components[*part]))),
         Of::Lines(lines) => {
             let mut reasons: Vec<Reason> = lines.iter().filter_map(|(part, nth)| spent.line(*part, *nth)).collect();

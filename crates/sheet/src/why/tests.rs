@@ -1,7 +1,7 @@
 use evencrumb_pantry::weigh::Kitchen;
 use evencrumb_pantry::{Nutrient, Pantry};
 
-use super::{Of, Reason, What, read, why};
+use super::{Of, Per, Reason, What, read, why};
 use crate::{Sheet, sheet};
 
 const TEXT: &str = "Slab\n\nMakes 12 slabs, serves 6\n\nBase\n200 g all-purpose flour\n100 g unsalted butter\n150 g granulated sugar\n\nFrosting\n100 g light brown sugar\n100 g moon dust\n";
@@ -11,26 +11,29 @@ fn slab() -> Sheet {
     sheet(TEXT, &evencrumb_manuscript::read(TEXT, pantry), pantry, Kitchen::default())
 }
 
-fn question(text: &str) -> Option<(What, Of)> {
-    read(text, &slab()).ok().map(|question| (question.what, question.of))
+fn question(text: &str) -> Option<(What, Of, Option<Per>)> {
+    read(text, &slab()).ok().map(|question| (question.what, question.of, question.per))
 }
 
 #[test]
 fn ok_questions() {
     let sugars = What::Nutrient(Nutrient::Sugars);
-    assert_eq!(question("sugar per serving"), Some((sugars, Of::Serving)));
-    assert_eq!(question("How much sugar is in the frosting?"), Some((sugars, Of::Component(1))));
-    assert_eq!(question("energy per 100 g"), Some((What::Nutrient(Nutrient::Energy), Of::Hundred { raw: false })));
-    assert_eq!(
-        question("saturated fat in 100 g raw"),
-        Some((What::Nutrient(Nutrient::SaturatedFat), Of::Hundred { raw: true }))
-    );
-    assert_eq!(question("calories per slab"), Some((What::Nutrient(Nutrient::Energy), Of::Piece)));
-    assert_eq!(question("weight of one piece"), Some((What::Grams, Of::Piece)));
-    assert_eq!(question("grams of the brown sugar"), Some((What::Grams, Of::Lines(vec![(1, 0)]))));
-    assert_eq!(question("butter"), Some((What::Grams, Of::Lines(vec![(0, 1)]))));
-    assert_eq!(question("line 6"), Some((What::Grams, Of::Lines(vec![(0, 0)]))));
-    assert_eq!(question("fat"), Some((What::Nutrient(Nutrient::Fat), Of::Batch)));
+    let energy = What::Nutrient(Nutrient::Energy);
+    let lines = |part, line| Of::Lines(vec![(part, line)]);
+    assert_eq!(question("sugar per serving"), Some((sugars, Of::Batch, Some(Per::Serving))));
+    assert_eq!(question("How much sugar is in the frosting?"), Some((sugars, Of::Component(1), None)));
+    assert_eq!(question("energy per 100 g"), Some((energy, Of::Hundred { raw: false }, None)));
+    let fat = What::Nutrient(Nutrient::SaturatedFat);
+    assert_eq!(question("saturated fat in 100 g raw"), Some((fat, Of::Hundred { raw: true }, None)));
+    assert_eq!(question("calories per slab"), Some((energy, Of::Batch, Some(Per::Piece))));
+    assert_eq!(question("weight of one piece"), Some((What::Grams, Of::Batch, Some(Per::Piece))));
+    assert_eq!(question("grams of the brown sugar"), Some((What::Grams, lines(1, 0), None)));
+    assert_eq!(question("light brown sugar per slab"), Some((What::Grams, lines(1, 0), Some(Per::Piece))));
+    assert_eq!(question("brown sugar in the frosting"), Some((What::Grams, lines(1, 0), None)));
+    assert_eq!(question("butter"), Some((What::Grams, lines(0, 1), None)));
+    assert_eq!(question("line 6"), Some((What::Grams, lines(0, 0), None)));
+    assert_eq!(question("fat"), Some((What::Nutrient(Nutrient::Fat), Of::Batch, None)));
+    assert_eq!(question("cost of the base"), Some((What::Cost, Of::Component(0), None)));
 }
 
 #[test]
