@@ -112,9 +112,18 @@ fn one(row: &str) -> Judged {
                 }
             }
         }
-        let expected: Vec<&str> = alternatives.split(" | ").filter(|name| *name != "-").collect();
-        if expected.len() != read.alternatives.len()
-            || !expected.iter().zip(&read.alternatives).all(|(name, item)| same_food(name, item, pantry))
+        // "Fresh or frozen blueberries" are one food here: another state of the food itself is no alternative.
+        let expected: Vec<&str> = alternatives
+            .split(" | ")
+            .filter(|name| *name != "-" && !read.foods.iter().any(|item| same_food(name, item, pantry)))
+            .collect();
+        let others: Vec<&Item> = read
+            .alternatives
+            .iter()
+            .filter(|other| other.food.is_none() || !read.foods.iter().any(|item| item.food == other.food))
+            .collect();
+        if expected.len() != others.len()
+            || !expected.iter().zip(&others).all(|(name, item)| same_food(name, item, pantry))
         {
             why.push(format!("alternatives {alternatives}; read {}", names(&read.alternatives, pantry)));
         }
@@ -154,22 +163,35 @@ static KIN: LazyLock<HashSet<(String, String)>> = LazyLock::new(|| {
 });
 
 fn quantity_differs(expected: &str, item: &Item, custom: Custom) -> Option<String> {
-    let read = item.amounts.first().filter(|amount| !amount.unnumbered).map(|amount| {
+    let first = item.amounts.first().filter(|amount| !amount.unnumbered);
+    let read = first.map(|amount| {
         let (low, high) = amount.quantity(custom);
         (low, high, amount.unit().name())
+    });
+    // "A 200 g bar" is one bar or 200 g; the corpora say the one or the other.
+    let held = first.and_then(|amount| {
+        let (count, each) = (amount.quantity(custom), amount.each.as_ref()?);
+        let (low, high) = each.quantity(custom);
+        Some((count.0 * low, count.1 * high, each.unit().name()))
     });
     let differs = || Some(format!("quantity {expected}; read {read:?}"));
     if expected == "none" {
         return if read.is_some() { differs() } else { None };
     }
     let Some((number, unit)) = expected.split_once(' ') else { return differs() };
-    let Some((low, high, unit_read)) = read else { return differs() };
+    if read.is_none() {
+        return differs();
+    }
     let (expected_low, expected_high) = number.split_once("..").unwrap_or((number, number));
     let near = |text: &str, value: f64| {
         text.parse::<f64>().is_ok_and(|expected| (expected - value).abs() < 0.002 * expected.max(1.0))
     };
-    let same_unit = unit == unit_read || (holder(unit).is_some() && holder(unit) == holder(unit_read));
-    if near(expected_low, low) && near(expected_high, high) && same_unit { None } else { differs() }
+    let same_unit = |read: &str| unit == read || (holder(unit).is_some() && holder(unit) == holder(read));
+    let same = [read, held]
+        .into_iter()
+        .flatten()
+        .any(|(low, high, unit_read)| near(expected_low, low) && near(expected_high, high) && same_unit(unit_read));
+    if same { None } else { differs() }
 }
 
 /// Words for a holder that the corpora and the reader put apart or together.

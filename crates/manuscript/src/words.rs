@@ -71,6 +71,11 @@ impl Phrases {
         self.stands_for.get(phrase).map(String::as_str)
     }
 
+    /// What the phrases stand for, each once, in order.
+    pub fn names(&self) -> impl Iterator<Item = &str> {
+        self.stands_for.values().map(String::as_str).collect::<std::collections::BTreeSet<_>>().into_iter()
+    }
+
     /// Whether the list holds the folded phrase.
     pub fn has(&self, phrase: &str) -> bool {
         self.stands_for.contains_key(phrase)

@@ -118,7 +118,12 @@ pub fn is_pack(unit: Unit) -> bool {
 
 /// The unit spelt at `at`, in up to three words, with its full stop.
 pub fn unit(cut: &Cut<'_>, at: usize) -> Option<(Unit, usize)> {
-    if cut.mark(at, '#') && !cut.get(at + 1).is_some_and(crate::token::Token::is_number) {
+    // "3# butter", "1# 4oz butter"; the mark of "1 #10 can" stands before its number.
+    let after_number = at > 0 && cut.get(at - 1).is_some_and(crate::token::Token::is_number);
+    if cut.mark(at, '#')
+        && (after_number && cut.get(at).is_some_and(|mark| !mark.spaced)
+            || !cut.get(at + 1).is_some_and(crate::token::Token::is_number))
+    {
         return Some((Unit::Pound, at + 1));
     }
     for count in (1..=Unit::longest_spelling()).rev() {

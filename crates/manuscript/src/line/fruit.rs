@@ -25,7 +25,7 @@ pub struct Source {
 pub fn source(cut: &Cut<'_>, at: usize, to: usize, ask: Ask<'_>, names: &dyn Names) -> Option<Source> {
     let (parts, before, mut next) = parts(cut, at)?;
     next += usize::from(cut.any(next, &["only"]));
-    let joined = cut.any(next, &["of", "from"]);
+    let joined = cut.any(next, &["of", "from", "off"]);
     if joined {
         next += 1;
     } else if number::number(cut, next).is_none() && !cut.any(next, &["a", "an"]) {
@@ -92,6 +92,30 @@ pub fn one(cut: &Cut<'_>, from: usize, to: usize) -> Amount {
         bare: true,
         place: cut.place(from, to),
     }
+}
+
+/// "juice of 1" after the zest of lemons: the part, its food, the key looked up and how many, for the fruit whose part was
+/// named before in `last`.
+pub fn part_of(
+    cut: &Cut<'_>,
+    (from, to): (usize, usize),
+    last: &str,
+    ask: Ask<'_>,
+    names: &dyn Names,
+) -> Option<(String, Named, String, Amount)> {
+    let (parts, _, next) = parts(cut, from)?;
+    let [part] = parts.as_slice() else { return None };
+    let at = next + usize::from(cut.any(next, &["of", "from"]));
+    let (amount, end) = amount::amount(cut, at, names).filter(|(amount, _)| amount.bare)?;
+    let spoken = end + usize::from(cut.any(end, &["of"]) && cut.any(end + 1, &["them", "those", "these"])) * 2;
+    if at == next || spoken < to {
+        return None;
+    }
+    let words: Vec<String> = last.split(' ').map(crate::word::key).collect();
+    (0..words.len()).flat_map(|from| [words.len(), words.len() - 1].map(|to| (from, to))).find_map(|(from, to)| {
+        let key = format!("{} {part}", words.get(from..to)?.join(" "));
+        Some((part.clone(), ask(&key)?, key, amount.clone()))
+    })
 }
 
 /// Reads "finely grated zest and juice": the parts, the states before them, the token after.

@@ -141,9 +141,19 @@ fn parts(cut: &Cut<'_>) -> Vec<(usize, usize)> {
     for (at, token) in cut.tokens.iter().enumerate() {
         let next_spaced = cut.get(at + 1).is_none_or(|next| next.spaced);
         let parted = match token.kind {
-            Token::Mark(',' | ';' | '–' | ':' | '|' | '*' | '…' | '†' | '‡' | '=') => true,
+            Token::Mark(',' | ';' | '–' | '|' | '*' | '…' | '†' | '‡' | '=') => true,
             Token::Mark('-') => token.spaced || next_spaced,
-            Token::Mark('.') => next_spaced && at > from && cut.tokens[at - 1].folded.len() > 3,
+            // A full stop, not the point of "Tbsp." or of a short form.
+            Token::Mark('.') => {
+                next_spaced
+                    && at > from
+                    && cut.tokens[at - 1].folded.len() > 3
+                    && amount::unit(cut, at - 1).is_none_or(|(_, next)| next == at)
+            }
+            // "1:1" is a proportion.
+            Token::Mark(':') => {
+                next_spaced || token.spaced || !at.checked_sub(1).is_some_and(|last| cut.tokens[last].is_number())
+            }
             _ => false,
         };
         if parted {
@@ -193,9 +203,13 @@ impl<'a> Reading<'_, 'a> {
             (from, to) = parts[used];
             used += 1;
         }
-        let (name_end, mut listed) = self.names(&rest, from, to, amounts);
+        let name_end = self.names(&rest, from, to, amounts);
         // "flour, all-purpose": the next part may complete the name.
-        if amount_end.is_none() && listed == 1 && used < parts.len() && self.inverted(&rest, from, parts[used]) {
+        if amount_end.is_none()
+            && self.line.foods.len() == 1
+            && used < parts.len()
+            && self.inverted(&rest, from, parts[used])
+        {
             used += 1;
         }
         let mut tails: Vec<(usize, usize)> = Vec::new();
@@ -208,7 +222,7 @@ impl<'a> Reading<'_, 'a> {
         }
         // "cinnamon, nutmeg and cloves, 1/4 tsp each": further parts may be foods of their own.
         for (from, to) in tails {
-            listed = self.tail_part(&rest, from, to, listed);
+            self.tail_part(&rest, from, to);
         }
         self.notes(&notes);
         self.finish();

@@ -1,7 +1,7 @@
 //! What stood in brackets.
 
-use super::opening::{amounts_at, bracket_amounts, join};
-use super::shared::{completed, describes_only, key_of, name_is_far, same_food};
+use super::opening::{bracket_amounts, join};
+use super::shared::{describes_only, same_food};
 use super::{Asked, Reading, parts};
 use crate::line::cut::Cut;
 use crate::line::name;
@@ -48,25 +48,13 @@ impl<'a> Reading<'_, 'a> {
                     continue;
                 }
             }
-            if self.takes_parts_of_last(note) {
+            let counted = self.line.foods.last().and_then(|item| item.amounts.first()).is_some_and(|first| first.bare);
+            if counted && self.takes_parts(note, 0, end) {
                 continue;
             }
-            if note.any(0, &["or", "sub"]) || note.any(0, &["optional"]) && note.any(1, &["or"]) {
-                let (own, name_at) =
-                    amounts_at(note, 1 + usize::from(note.any(1, &["use", "sub", "substitute"])), &names);
-                let base = self.line.foods.last().map(|item| key_of(&item.name)).unwrap_or_default();
-                let found = completed(note, name::find(note, name_at, end, self.ask), &base, true, self.ask);
-                if found.named.is_some() && !name_is_far(note, name_at, &found) {
-                    let amounts = if own.is_empty() {
-                        self.line.foods.first().map(|item| item.amounts.clone()).unwrap_or_default()
-                    } else {
-                        own
-                    };
-                    let item = self.item_with(note, &found, amounts);
-                    self.line.alternatives.push(item);
-                    tail::read(note, found.tail, end, &mut self.tail);
-                    continue;
-                }
+            let optional = usize::from(note.any(0, &["optional"]));
+            if self.other_choice(note, optional, end) {
+                continue;
             }
             for (from, to) in parts(note) {
                 tail::read(note, from, to, &mut self.tail);

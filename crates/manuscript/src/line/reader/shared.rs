@@ -1,6 +1,7 @@
 //! Words that two names share, and small questions about names.
 
 use super::opening::skip_words;
+use crate::food_words::Named;
 use crate::line::Item;
 use crate::line::amount::Amount;
 use crate::line::cut::Cut;
@@ -124,10 +125,35 @@ pub(super) fn shared_head(cut: &Cut<'_>, from: usize, to: usize, left: Found, ri
 }
 
 /// "lemon and orange zest", "baking powder and soda": words that belong to both sides.
-pub(super) fn shared_words(cut: &Cut<'_>, left: Found, right: Found, ask: Ask<'_>) -> (Found, Found) {
+pub(super) fn shared_words(
+    cut: &Cut<'_>,
+    (from, to): (usize, usize),
+    left: Found,
+    right: Found,
+    ask: Ask<'_>,
+) -> (Found, Found) {
     let right = completed(cut, right, &left.key, left.named.is_some(), ask);
-    let left = shared_head(cut, left.from, left.to, left, &right, ask);
+    let left = shared_head(cut, from, to, left, &right, ask);
     (left, right)
+}
+
+/// A name made of these words and some of the left's: "yolk" after "egg" is an egg yolk, "chunk" after "dark chocolate
+/// chip" a dark chocolate chunk, "dried" after "fresh thyme" dried thyme.
+fn leaning(words: &str, left_key: &str, ask: Ask<'_>) -> Option<(Named, String)> {
+    let left: Vec<&str> = left_key.split(' ').take(5).collect();
+    let before = (1..=left.len()).rev().flat_map(|to| (0..to).map(move |from| (from, to)));
+    let behind = (1..left.len()).chain([0]).map(|from| format!("{words} {}", left[from..].join(" ")));
+    let same = ask(left_key).map(|named| named.food);
+    before
+        .map(|(from, to)| format!("{} {words}", left[from..to].join(" ")))
+        .chain(behind)
+        .find_map(|joined| Some((ask(&joined).filter(|named| Some(named.food) != same)?, joined)))
+}
+
+/// Where the tail begins behind a name that ends at `at`, when nothing stands there that could belong to the name.
+fn tail_from(cut: &Cut<'_>, at: usize, to: usize) -> Option<usize> {
+    let ends = at >= to || !cut.is_word(at) || cut.longest(at, &WORDS.tails).is_some() || describes_only(cut, at, to);
+    ends.then_some(at)
 }
 
 /// "2 eggs plus 1 yolk": a right side that names no food may lean on the first word of the left.
@@ -135,18 +161,17 @@ pub(super) fn completed(cut: &Cut<'_>, right: Found, left_key: &str, left_known:
     if right.named.is_some() || !left_known {
         return right;
     }
-    let first = left_key.split(' ').next().unwrap_or_default();
-    let last = left_key.rsplit(' ').next().unwrap_or_default();
     // "dried" after rosemary, "regular whole wheat" after flour: the head may be the left's last word, and what was
     // taken for a state may belong to the name.
     for from in right.from.saturating_sub(2)..=right.from {
         if (from..right.from).any(|at| !cut.is_word(at) || cut.any(at, &["or", "and", "plus"])) {
             continue;
         }
-        let words = name::key(cut, from, right.to);
-        for joined in [format!("{first} {words}"), format!("{words} {last}")] {
-            if let Some(named) = ask(&joined) {
-                return Found { named: Some(named), key: joined, tail: right.to, ..right };
+        for to in (right.from.max(from) + 1..=right.to).rev() {
+            let words = name::key(cut, from, to);
+            if let Some((named, key)) = leaning(&words, left_key, ask) {
+                let Some(tail) = tail_from(cut, to, right.to) else { continue };
+                return Found { named: Some(named), key, from, to, tail, ..right };
             }
         }
     }
