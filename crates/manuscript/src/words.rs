@@ -35,6 +35,18 @@ pub struct Words {
     pub openers: Phrases,
     /// Words of talk.
     pub chatter: Phrases,
+    /// Words before an amount that say nothing of it.
+    pub before_amount: Phrases,
+    /// Words that open speech.
+    pub fillers: Phrases,
+    /// Words that open an ingredient in speech, where an amount follows.
+    pub leads: Phrases,
+    /// Words that take back what was said before.
+    pub corrections: Phrases,
+    /// Words that a machine hears for those of foods.
+    pub heard: HashMap<String, String>,
+    /// Words before a colon that head no part of a recipe.
+    pub labels: Phrases,
     /// Number words to their value.
     pub numbers: HashMap<String, u32>,
     /// Fraction words to their denominator.
@@ -96,6 +108,9 @@ struct File {
     equipment: List,
     verbs: Verbs,
     chatter: List,
+    before_amount: List,
+    speech: Speech,
+    labels: List,
     numbers: Numbers,
     abbreviations: HashMap<String, String>,
 }
@@ -110,6 +125,14 @@ struct Verbs {
     words: Vec<String>,
     nouns: Vec<String>,
     openers: Vec<String>,
+}
+
+#[derive(Deserialize)]
+struct Speech {
+    fillers: Vec<String>,
+    leads: Vec<String>,
+    corrections: Vec<String>,
+    heard: HashMap<String, String>,
 }
 
 #[derive(Deserialize)]
@@ -137,6 +160,12 @@ pub static WORDS: LazyLock<Words> = LazyLock::new(|| {
         verb_nouns: Phrases::plain(file.verbs.nouns),
         openers: Phrases::plain(file.verbs.openers),
         chatter: Phrases::plain(file.chatter.words),
+        before_amount: Phrases::plain(file.before_amount.words),
+        fillers: Phrases::plain(file.speech.fillers),
+        leads: Phrases::plain(file.speech.leads),
+        corrections: Phrases::plain(file.speech.corrections),
+        heard: file.speech.heard,
+        labels: Phrases::plain(file.labels.words),
         numbers: file.numbers.values,
         fractions: file.numbers.fractions,
         abbreviations: file.abbreviations,

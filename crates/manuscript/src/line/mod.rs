@@ -12,6 +12,7 @@
 //! without one and carries its words.
 
 mod amount;
+mod behind;
 mod bracket;
 mod cut;
 mod fruit;
@@ -140,6 +141,8 @@ pub static AMOUNT_LEFT_OVER: QueryKind = QueryKind { name: "amount-left-over", w
 pub static EXTRA_NOT_ADDED: QueryKind = QueryKind { name: "extra-not-added", weight: Weight::Look };
 /// One amount for two foods.
 pub static AMOUNT_SHARED: QueryKind = QueryKind { name: "amount-shared", weight: Weight::Look };
+/// Speech that takes back what it said before.
+pub static SPOKEN_CORRECTION: QueryKind = QueryKind { name: "spoken-correction", weight: Weight::Look };
 /// A line longer than is read.
 pub static LINE_TOO_LONG: QueryKind = QueryKind { name: "line-too-long", weight: Weight::Look };
 

@@ -1,5 +1,6 @@
 //! Finding the food among the words of a line.
 
+use super::behind;
 use super::cut::Cut;
 use crate::food_words::Named;
 use crate::token::Kind;
@@ -105,6 +106,10 @@ pub fn find(cut: &Cut<'_>, from: usize, to: usize, ask: Ask<'_>) -> Found {
             if !before.unknown.is_empty() && (named.strict || holds_food(cut, from, start, ask)) {
                 continue;
             }
+            let (key, named, end) = match behind::finer(cut, &key, named, end, to, ask) {
+                Some(finer) => (finer.key, finer.named, finer.to),
+                None => (key, named, end),
+            };
             let Some((after, tail)) = after(cut, end, to) else { continue };
             let unknown = before.unknown.len();
             let length = end - start;
@@ -124,12 +129,28 @@ pub fn find(cut: &Cut<'_>, from: usize, to: usize, ask: Ask<'_>) -> Found {
     best.map_or_else(|| unknown(cut, from, to), |(_, _, found)| found)
 }
 
-/// What people say for a food: dictation's "buckwheat flower", a professional's "whites".
+/// What people say for a food: a professional's "whites", and what a machine heard ("buckwheat flower").
 fn said(key: &str, ask: Ask<'_>) -> Option<Named> {
     if matches!(key, "white" | "yolk") {
         return ask(&format!("egg {key}"));
     }
-    ask(&format!("{} flour", key.strip_suffix(" flower")?))
+    let meant = |word| WORDS.heard.get(word).map(String::as_str);
+    if !key.split(' ').any(|word| meant(word).is_some()) {
+        return None;
+    }
+    ask(&key.split(' ').map(|word| meant(word).unwrap_or(word)).collect::<Vec<_>>().join(" "))
+}
+
+/// Whether the tokens are nothing but states, ways and sizes.
+pub fn only_states(cut: &Cut<'_>, from: usize, to: usize) -> bool {
+    let mut at = from;
+    while at < to {
+        match understood(cut, at, &mut Around::default(), false) {
+            Some(next) => at = next,
+            None => return false,
+        }
+    }
+    at == to
 }
 
 /// The words that stand where a name should, when none is known.
@@ -206,6 +227,10 @@ fn after(cut: &Cut<'_>, from: usize, to: usize) -> Option<(Around, usize)> {
     let mut at = from;
     while at < to {
         let token = &cut.tokens[at];
+        // "pumpkin the plain kind": a remark that has lost its comma.
+        if token.is_any(&["the"]) && cut.is_word(at + 1) {
+            break;
+        }
         if let Some(next) = understood(cut, at, &mut around, false).filter(|next| *next <= to) {
             at = next;
             continue;

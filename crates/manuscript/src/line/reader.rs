@@ -6,6 +6,7 @@ mod named;
 mod note;
 mod opening;
 mod shared;
+mod speech;
 mod unit;
 
 use super::amount::{self, Amount, Names};
@@ -16,6 +17,7 @@ use super::tail::Tail;
 use super::{Kind, Line, NO_INGREDIENT, fruit, kind, marker};
 use crate::query::Query;
 use crate::token::{Kind as Token, LONGEST_LINE};
+use crate::words::WORDS;
 use opening::{amounts, skip_words};
 use shared::describes_only;
 
@@ -55,46 +57,77 @@ pub fn read(text: &str, ask: Ask<'_>) -> Line {
         shift(&mut line, from);
         return line;
     }
-    let opens = amounts(&cut, 0, ask);
-    let opened =
-        !opens.0.is_empty() || fruit::source(&cut, 0, cut.tokens.len(), ask, &Asked { cut: &cut, ask }).is_some();
-    if let Some(other) = kind::other(&cut, ask, opened, opens.1) {
-        line.kind = other;
-        line.queries.push(taken_for(other, text, offset));
+    if let Some((mended, query)) = speech::corrected(&cut, ask) {
+        let mut line = of_cut(mended, ask);
+        line.queries.push(query);
+        shift(&mut line, offset);
         return line;
     }
-    line.kind = Kind::Ingredient;
-    Reading { cut: &cut, ask, line: &mut line, tail: Tail::default() }.read(opens);
+    let mut line = of_cut(cut, ask);
     shift(&mut line, offset);
     line
 }
 
-/// "For the crust: 1 1/2 cups crumbs": the token after a label that names no food and has an amount behind it.
-fn label(cut: &Cut<'_>, ask: Ask<'_>) -> Option<usize> {
-    let colon = cut.tokens.iter().take(6).position(|token| token.is_mark(':')).filter(|at| *at > 0)?;
-    let names = Asked { cut, ask };
-    let plain = cut.tokens[..colon].iter().all(|token| token.kind == Token::Word);
-    let behind = amount::amount(cut, colon + 1, &names).is_some_and(|(amount, next)| {
-        next < cut.tokens.len()
-            && !kind::temperature_at(cut, colon + 1)
-            && (!amount.bare || name::find(cut, next, cut.tokens.len(), ask).named.is_some())
-    });
-    let named = name::find(cut, 0, colon, ask).named.is_some();
-    let other = cut.any(
-        0,
-        &[
-            "makes", "serves", "yield", "yields", "prep", "cook", "bake", "total", "time", "oven", "pan", "chill",
-            "rest", "servings", "store", "note", "notes", "tip",
-        ],
-    );
-    (plain && behind && !named && !other).then_some(colon + 1)
+/// Reads a line that is cut and has nothing before or behind it that is not its own.
+fn of_cut(cut: Cut<'_>, ask: Ask<'_>) -> Line {
+    let mut line = blank();
+    let mut cut = cut;
+    let lead = speech::leads(&cut);
+    if lead > 0 && !amounts(&cut, lead, ask).0.is_empty() {
+        cut.tokens.drain(..lead);
+    }
+    let mut opens = amounts(&cut, 0, ask);
+    let mut other = kind::other(&cut, ask, opens_amount(&cut, ask, &opens), opens.1);
+    let fillers = speech::fillers(&cut);
+    if other.is_none() && opens.0.is_empty() && fillers > 0 {
+        cut.tokens.drain(..fillers);
+        opens = amounts(&cut, 0, ask);
+        other = kind::other(&cut, ask, opens_amount(&cut, ask, &opens), opens.1);
+    }
+    if let Some(other) = other {
+        line.kind = other;
+        line.queries.push(taken_for(other, &cut));
+        return line;
+    }
+    line.kind = Kind::Ingredient;
+    Reading { cut: &cut, ask, line: &mut line, tail: Tail::default() }.read(opens);
+    line
 }
 
-fn taken_for(kind: Kind, text: &str, offset: usize) -> Query {
+/// Whether an amount opens the line, or the parts of a counted thing ("zest of 2 lemons").
+fn opens_amount(cut: &Cut<'_>, ask: Ask<'_>, opens: &(Vec<Amount>, usize)) -> bool {
+    !opens.0.is_empty() || fruit::source(cut, 0, cut.tokens.len(), ask, &Asked { cut, ask }).is_some()
+}
+
+/// "For the crust: 1 1/2 cups crumbs", "Print ▸ 2 eggs": the token after a label that names no food and has an amount
+/// behind it.
+fn label(cut: &Cut<'_>, ask: Ask<'_>) -> Option<usize> {
+    let ends_label = |mark: &Token| matches!(mark, Token::Mark(c) if *c == ':' || crate::token::is_bullet(*c));
+    let end = cut.tokens.iter().take(6).position(|token| ends_label(&token.kind)).filter(|at| *at > 0)?;
+    let names = Asked { cut, ask };
+    let plain = cut.tokens[..end].iter().all(|token| token.kind == Token::Word);
+    let behind = amount::amount(cut, end + 1, &names).is_some_and(|(amount, next)| {
+        next < cut.tokens.len()
+            && !kind::temperature_at(cut, end + 1)
+            && (!amount.bare || name::find(cut, next, cut.tokens.len(), ask).named.is_some())
+    });
+    // "Soaker: flax 80 g, water 200 g"
+    let food_behind = || {
+        let number = (end + 2..cut.tokens.len().min(end + 7)).find(|at| cut.tokens[*at].is_number())?;
+        let (amount, _) = amount::amount(cut, number, &names)?;
+        name::find(cut, end + 1, number, ask).named.filter(|_| !amount.bare)
+    };
+    let named = name::find(cut, 0, end, ask).named.is_some();
+    let other = cut.longest(0, &WORDS.labels).is_some();
+    (plain && !named && !other && (behind || food_behind().is_some())).then_some(end + 1)
+}
+
+fn taken_for(kind: Kind, cut: &Cut<'_>) -> Query {
+    let place = cut.place(0, cut.tokens.len()).start..cut.text.len();
     Query::new(
         &NO_INGREDIENT,
-        offset..text.len(),
-        format!("“{}” was taken for {}, so nothing in it is weighed.", text.trim(), kind.words()),
+        place,
+        format!("“{}” was taken for {}, so nothing in it is weighed.", cut.text.trim(), kind.words()),
         "If it is an ingredient, begin the line with the amount and the food.",
     )
 }
@@ -172,7 +205,10 @@ fn parts(cut: &Cut<'_>) -> Vec<(usize, usize)> {
 impl<'a> Reading<'_, 'a> {
     fn read(mut self, (amounts, next): (Vec<Amount>, usize)) {
         let Lifted { rest, notes } = bracket::lift(self.cut, next);
-        let parts = parts(&rest);
+        let mut parts = parts(&rest);
+        if !amounts.is_empty() {
+            parts = parts.into_iter().flat_map(|part| self.run_on(&rest, part)).collect();
+        }
         let names = Asked { cut: &rest, ask: self.ask };
         if amounts.is_empty()
             && let Some(source) = fruit::source(&rest, 0, rest.tokens.len(), self.ask, &names)
@@ -226,5 +262,35 @@ impl<'a> Reading<'_, 'a> {
         }
         self.notes(&notes);
         self.finish();
+    }
+
+    /// "one teaspoon soda one teaspoon cinnamon and a quarter teaspoon nutmeg": where nobody parts the foods of a line, each
+    /// measure behind a food opens the next.
+    fn run_on(&self, rest: &Cut<'a>, (from, to): (usize, usize)) -> Vec<(usize, usize)> {
+        let names = Asked { cut: rest, ask: self.ask };
+        let plain = |at: usize, to: usize| {
+            let found = name::find(rest, skip_words(rest, at), to, self.ask);
+            found.named.is_some() && found.around.unknown.is_empty() && found.from <= at + 3 && found.tail >= to
+        };
+        let mut parts = Vec::new();
+        let mut part_from = from;
+        let mut name_from = skip_words(rest, from);
+        let mut at = from + 1;
+        while at < to {
+            let joint = usize::from(rest.any(at, &["and", "plus"]) || rest.mark(at, '+') || rest.mark(at, '&'));
+            let opens = rest.get(at + joint).is_some_and(|token| token.is_number() || token.kind == Token::Word);
+            let next = opens.then(|| amount::amount(rest, at + joint, &names)).flatten();
+            if let Some((_, after)) = next.filter(|(amount, after)| {
+                let follows = name::find(rest, skip_words(rest, *after), to, self.ask);
+                !amount.bare && follows.named.is_some() && follows.from <= after + 3 && plain(name_from, at)
+            }) {
+                parts.push((part_from, at));
+                (part_from, name_from) = (at, after);
+                at = after;
+            }
+            at += 1;
+        }
+        parts.push((part_from, to));
+        parts
     }
 }

@@ -14,7 +14,7 @@ use crate::words::WORDS;
 pub(super) fn amounts(cut: &Cut<'_>, at: usize, ask: Ask<'_>) -> (Vec<Amount>, usize) {
     let names = Asked { cut, ask };
     let mut next = at;
-    while cut.any(next, LEADING)
+    while cut.longest(next, &WORDS.before_amount).is_some()
         || (next > at && (cut.mark(next, ':') || cut.mark(next, '–') || cut.mark(next, '-') || cut.mark(next, ',')))
     {
         next += 1;
@@ -53,37 +53,6 @@ pub(super) fn amounts(cut: &Cut<'_>, at: usize, ask: Ask<'_>) -> (Vec<Amount>, u
     }
     (found, next)
 }
-
-/// Words that may stand before the amount and say nothing of it.
-pub(super) const LEADING: &[&str] = &[
-    "optional",
-    "optionally",
-    "the",
-    "remaining",
-    "reserved",
-    "rest",
-    "of",
-    "um",
-    "uh",
-    "er",
-    "okay",
-    "ok",
-    "so",
-    "next",
-    "is",
-    "then",
-    "now",
-    "and",
-    "plus",
-    "another",
-    "we",
-    "need",
-    "your",
-    "other",
-    "last",
-    "well",
-    "right",
-];
 
 /// Dictation's "for tablespoons" and "too cups": four and two, heard as other words.
 pub(super) fn heard(cut: &Cut<'_>, at: usize) -> Option<(Amount, usize)> {
