@@ -45,7 +45,7 @@ pub fn singular(word: &str) -> String {
     let short = word.chars().count() < 4;
     if short
         || !word.ends_with('s')
-        || ["ss", "us", "is"].iter().any(|ending| word.ends_with(ending))
+        || ["ss", "us"].iter().any(|ending| word.ends_with(ending))
         || PLURALS.same.contains(word)
     {
         return word.to_owned();

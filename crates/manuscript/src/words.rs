@@ -3,6 +3,7 @@
 use std::collections::{BTreeMap, HashMap};
 use std::sync::LazyLock;
 
+use evencrumb_measure::Number;
 use serde::Deserialize;
 
 /// Lists of words, each phrase with what it stands for.
@@ -47,6 +48,14 @@ pub struct Words {
     pub heard: HashMap<String, String>,
     /// Words before a colon that head no part of a recipe.
     pub labels: Phrases,
+    /// Whose measures words name: `us`, `metric`, `uk`, `australian`.
+    pub customs: Phrases,
+    /// Cups that a numbered can holds.
+    pub cans: HashMap<String, Number>,
+    /// Words that make another food of the one before them.
+    pub another: Phrases,
+    /// Words that open a line of a professional's process.
+    pub processes: Phrases,
     /// Number words to their value.
     pub numbers: HashMap<String, u32>,
     /// Fraction words to their denominator.
@@ -111,6 +120,10 @@ struct File {
     before_amount: List,
     speech: Speech,
     labels: List,
+    customs: BTreeMap<String, Vec<String>>,
+    cans: HashMap<String, String>,
+    another: List,
+    processes: List,
     numbers: Numbers,
     abbreviations: HashMap<String, String>,
 }
@@ -166,6 +179,10 @@ pub static WORDS: LazyLock<Words> = LazyLock::new(|| {
         corrections: Phrases::plain(file.speech.corrections),
         heard: file.speech.heard,
         labels: Phrases::plain(file.labels.words),
+        customs: Phrases::groups(file.customs),
+        cans: file.cans.into_iter().filter_map(|(can, cups)| Some((can, Number::decimal(&cups)?))).collect(),
+        another: Phrases::plain(file.another.words),
+        processes: Phrases::plain(file.processes.words),
         numbers: file.numbers.values,
         fractions: file.numbers.fractions,
         abbreviations: file.abbreviations,

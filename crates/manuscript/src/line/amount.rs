@@ -292,9 +292,12 @@ fn single(cut: &Cut<'_>, start: usize, names: &dyn Names, inside: bool) -> Optio
         bare: true,
         place: cut.place(start, next),
     };
+    next = times_food(cut, next, names);
     if let Some(can) = numbered_can(cut, next) {
         amount.terms[0].unit = Unit::Can;
         amount.size = Some(cut.written(next, next + 2).to_owned());
+        amount.each =
+            WORDS.cans.get(&cut.tokens[next + 1].folded).map(|cups| Box::new(one(*cups, Unit::Cup, cut, next, can)));
         amount.bare = false;
         return Some((finish(cut, amount, start, can), can));
     }
@@ -317,12 +320,32 @@ fn single(cut: &Cut<'_>, start: usize, names: &dyn Names, inside: bool) -> Optio
         amount.size = Some(word.to_owned());
         next = after;
     }
+    // "a good glug", "a nice big pinch"
+    if article {
+        let mut ahead = next;
+        while let Some((_, after)) = cut.longest(ahead, &WORDS.states).or_else(|| size_word(cut, ahead)) {
+            ahead = after;
+        }
+        if ahead > next && unit(cut, ahead).is_some_and(|(found, end)| counted_unit_fits(cut, found, ahead, end, names))
+        {
+            next = ahead;
+        }
+    }
     let unit_at = next + usize::from(cut.joins(next));
+    let whose = custom(cut, unit_at);
+    let unit_at = whose.map_or(unit_at, |(_, after)| after);
     if let Some((found, after)) =
         unit(cut, unit_at).filter(|(found, after)| counted_unit_fits(cut, *found, unit_at, *after, names))
     {
         amount.terms[0].unit = found;
         amount.bare = false;
+        if let Some((custom, _)) = whose {
+            in_millilitres(&mut amount.terms[0], custom);
+        }
+        // "a grating of nutmeg", "a sprinkle of salt": no number was meant.
+        amount.unnumbered |= article && found == Unit::Sprinkle;
+        // "1 cup cup sugar"
+        let after = if cut.written(unit_at, after) == cut.written(after, after + 1) { after + 1 } else { after };
         next = after + usize::from(cut.any(after, &["or"]) && cut.any(after + 1, &["so"])) * 2;
         // "a cup and a half", "a cup and a quarter"
         if (article || low == high)
@@ -335,6 +358,15 @@ fn single(cut: &Cut<'_>, start: usize, names: &dyn Names, inside: bool) -> Optio
         }
         // "400g tin", "8-ounce package", "250 g block"
         if !matches!(found.dimension(), Dimension::Count) && !found.is_vague() {
+            // "400 g / 14 oz can": the same said twice.
+            let again = (cut.mark(next, '/') && !inside)
+                .then(|| single(cut, next + 1, names, true))
+                .flatten()
+                .filter(|(other, _)| !other.bare && other.each.as_ref().is_some_and(|each| !each.bare));
+            if let Some((other, after)) = again.filter(|(other, _)| is_pack(other.unit())) {
+                let each = finish(cut, amount, start, next);
+                return Some((finish(cut, Amount { each: Some(Box::new(each)), ..other }, start, after), after));
+            }
             let pack_at = next + usize::from(cut.joins(next));
             if let Some((pack, after)) = unit(cut, pack_at)
                 .filter(|(pack, after)| is_pack(*pack) && counted_unit_fits(cut, *pack, pack_at, *after, names))
@@ -361,6 +393,47 @@ fn single(cut: &Cut<'_>, start: usize, names: &dyn Names, inside: bool) -> Optio
         return None;
     }
     Some((finish(cut, amount, start, next), next))
+}
+
+/// "2x pastry cases", "3 x eggs": the sign of times before a counted thing, where no pack follows.
+fn times_food(cut: &Cut<'_>, at: usize, names: &dyn Names) -> usize {
+    let times = cut.any(at, &["x"]) || cut.mark(at, '×');
+    if times && cut.is_word(at + 1) && unit(cut, at + 1).is_none() && !names.name_starts(at) { at + 1 } else { at }
+}
+
+/// Whose cup it is where the line says so ("1 metric cup", "2 US pints"), and the token of the unit.
+fn custom(cut: &Cut<'_>, at: usize) -> Option<(Custom, usize)> {
+    let (whose, next) = cut.longest(at, &WORDS.customs)?;
+    let (unit, _) = unit(cut, next)?;
+    let custom = match whose {
+        "us" => Custom::Us,
+        "metric" => Custom::Metric,
+        "australian" => Custom::Australian,
+        _ => Custom::Uk,
+    };
+    (unit.dimension() == Dimension::Volume && !unit.is_vague()).then_some((custom, next))
+}
+
+/// Turns a term into millilitres by the measures of one country: whose cup it is must not be asked again.
+fn in_millilitres(term: &mut Term, custom: Custom) {
+    let size = term.unit.millilitres(custom).and_then(|range| Number::decimal(&range.best().to_string()));
+    if let Some((low, high)) = size.and_then(|size| Some((term.low.times(size)?, term.high.times(size)?))) {
+        (term.low, term.high, term.unit) = (low, high, Unit::Millilitre);
+    }
+}
+
+/// A number of a unit, as a table gives it.
+fn one(number: Number, unit: Unit, cut: &Cut<'_>, from: usize, to: usize) -> Amount {
+    Amount {
+        terms: vec![Term { low: number, high: number, unit, minus: false }],
+        about: true,
+        fill: None,
+        each: None,
+        size: None,
+        unnumbered: false,
+        bare: false,
+        place: cut.place(from, to),
+    }
 }
 
 /// Whether the number is a heat ("40C"): more cups than anyone would spell so.
@@ -416,7 +489,13 @@ fn counted_unit_fits(cut: &Cut<'_>, unit: Unit, at: usize, after: usize, names: 
             | Unit::Ear
             | Unit::Head
     );
-    !could_be_food || cut.is_word(after) || cut.mark(after, '(')
+    // "garlic 4 cloves, crushed": the food stands before its number.
+    let food_before = at >= 2
+        && cut.tokens[at - 1].is_number()
+        && cut.is_word(at - 2)
+        && cut.longest(at - 2, &WORDS.tails).is_none()
+        && !matches!(unit, Unit::Loaf | Unit::Round);
+    !could_be_food || cut.is_word(after) || cut.mark(after, '(') || food_before
 }
 
 /// "and a half" after a unit.

@@ -19,7 +19,7 @@ pub struct Finer {
 }
 
 /// The finer food that the tokens behind a name make of it; `end` is where the name ends.
-pub fn finer(cut: &Cut<'_>, key: &str, named: Named, end: usize, to: usize, ask: Ask<'_>) -> Option<Finer> {
+pub fn finer(cut: &Cut<'_>, key: &str, end: usize, to: usize, ask: Ask<'_>) -> Option<Finer> {
     let last = to.min(end + MOST);
     if !cut.is_word(end) {
         return None;
@@ -27,7 +27,6 @@ pub fn finer(cut: &Cut<'_>, key: &str, named: Named, end: usize, to: usize, ask:
     said_again(cut, key, end, last, ask)
         .or_else(|| the_kind(cut, key, end, last, ask))
         .or_else(|| turned_round(cut, key, end, last, ask))
-        .filter(|finer| finer.named.food != named.food)
 }
 
 /// "milk whole milk", "salt fine sea salt": the name again with more said.

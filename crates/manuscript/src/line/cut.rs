@@ -61,15 +61,19 @@ impl<'a> Cut<'a> {
             && self.get(at + 1).is_some_and(|next| !next.spaced)
     }
 
+    /// Whether a mark at `at` joins two words of a phrase: a hyphen, or the slash of "a/n".
+    fn joins_phrase(&self, at: usize) -> bool {
+        let letter = |at: usize| self.get(at).is_some_and(|token| token.kind == Kind::Word && token.folded.len() == 1);
+        self.joins(at) || self.mark(at, '/') && at > 0 && letter(at - 1) && letter(at + 1) && !self.tokens[at].spaced
+    }
+
     /// The next `count` words from `at`, hyphens between them passed over: folded phrase, and the token after it.
     pub fn phrase(&self, at: usize, count: usize) -> Option<(String, usize)> {
         let mut phrase = String::new();
         let mut next = at;
         for taken in 0..count {
             if taken > 0 {
-                if self.joins(next) {
-                    next += 1;
-                }
+                next += usize::from(self.joins_phrase(next));
                 phrase.push(' ');
             }
             let token = self.get(next).filter(|token| token.kind == Kind::Word)?;

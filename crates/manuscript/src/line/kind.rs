@@ -18,7 +18,7 @@ pub fn other(cut: &Cut<'_>, ask: Ask<'_>, amount: bool, amount_end: usize) -> Op
     if is_heading(cut, ask, amount, last) {
         return Some(Kind::Heading);
     }
-    if is_yield(cut, amount) {
+    if is_yield(cut, ask, amount) {
         return Some(Kind::Yield);
     }
     if is_storage(cut) {
@@ -32,6 +32,9 @@ pub fn other(cut: &Cut<'_>, ask: Ask<'_>, amount: bool, amount_end: usize) -> Op
     }
     if is_equipment(cut, ask, amount_end) {
         return Some(Kind::Equipment);
+    }
+    if is_process(cut, ask, amount) {
+        return Some(Kind::Step);
     }
     if is_step(cut, ask, amount) {
         return Some(Kind::Step);
@@ -51,6 +54,15 @@ fn has_number(cut: &Cut<'_>) -> bool {
     cut.tokens.iter().any(super::super::token::Token::is_number)
 }
 
+/// Whether a measure with its number stands in the line.
+fn has_amount(cut: &Cut<'_>) -> bool {
+    let dimension = |at| amount::unit(cut, at).map(|(unit, _)| unit.dimension());
+    (1..cut.tokens.len()).any(|at| {
+        cut.tokens[at - 1].is_number()
+            && dimension(at).is_some_and(|dimension| dimension != evencrumb_measure::Dimension::Count)
+    })
+}
+
 fn words_in(cut: &Cut<'_>) -> usize {
     cut.tokens.iter().filter(|token| token.kind == Token::Word).count()
 }
@@ -61,6 +73,14 @@ fn is_heading(cut: &Cut<'_>, ask: Ask<'_>, amount: bool, last: usize) -> bool {
     }
     let words = words_in(cut);
     let ends_in_colon = cut.mark(last, ':');
+    // "GLAZE, mirror, dark", "Crème pâtissière (batch = 1 sheet)"
+    let shouted_part = cut.get(0).is_some_and(|token| WORDS.components.has(&token.folded))
+        && cut.mark(1, ',')
+        && !cut.text.chars().take_while(|c| *c != ',').any(char::is_lowercase);
+    let batch = (1..=last).any(|at| cut.mark(at, '(') && cut.any(at + 1, &["batch", "makes", "yield", "yields"]));
+    if shouted_part && !has_number(cut) || batch && words <= 10 && !has_amount(cut) {
+        return true;
+    }
     if ends_in_colon && words <= 10 && !cut.tokens[..last].iter().any(|token| token.is_mark('.') || token.is_mark(':'))
     {
         return true;
@@ -111,7 +131,7 @@ fn is_heading(cut: &Cut<'_>, ask: Ask<'_>, amount: bool, last: usize) -> bool {
     shouted && words <= 6 && !has_number(cut) && !names_food(cut, 0, cut.tokens.len(), ask)
 }
 
-fn is_yield(cut: &Cut<'_>, amount: bool) -> bool {
+fn is_yield(cut: &Cut<'_>, ask: Ask<'_>, amount: bool) -> bool {
     let first = cut.any(
         0,
         &[
@@ -158,6 +178,11 @@ fn is_yield(cut: &Cut<'_>, amount: bool) -> bool {
             && cut.any(1, &["makes", "serves", "yields"])
             && (has_number(cut) || words_numbers(cut)))
     {
+        return true;
+    }
+    // "it'll serve like ten people", "Total 1888 g"
+    let says = (0..3).any(|at| cut.any(at, &["serve", "serves", "feed", "feeds", "makes", "yields", "total"]));
+    if says && !amount && (has_number(cut) || words_numbers(cut)) && !names_any_food(cut, ask) {
         return true;
     }
     // "12 servings", "8-10 portions", "24 cookies"
@@ -263,16 +288,20 @@ const TIME_UNITS: &[&str] = &[
     "secs",
 ];
 
-fn is_time(cut: &Cut<'_>) -> bool {
-    let times = cut.tokens.iter().enumerate().any(|(at, token)| {
+/// Whether a number of minutes, hours or days stands in the line.
+fn has_time(cut: &Cut<'_>) -> bool {
+    cut.tokens.iter().enumerate().any(|(at, token)| {
         token.is_any(TIME_UNITS)
             && (at == 0
                 || cut.tokens[at - 1].is_number()
                 || WORDS.numbers.contains_key(&cut.tokens[at - 1].folded)
                 || cut.tokens[at - 1].is_any(&["an", "a", "half"])
                 || cut.tokens[at - 1].is_mark('-'))
-    });
-    if !times {
+    })
+}
+
+fn is_time(cut: &Cut<'_>) -> bool {
+    if !has_time(cut) {
         return false;
     }
     let named = cut.any(
@@ -313,7 +342,8 @@ fn is_time(cut: &Cut<'_>) -> bool {
             "standing",
         ],
     );
-    let only_time = number::numbers(cut, 0).is_some_and(|read| {
+    let start = number::about(cut, 0).unwrap_or(0);
+    let only_time = number::numbers(cut, start).is_some_and(|read| {
         cut.any(read.next, TIME_UNITS) || (cut.mark(read.next, '-') && cut.any(read.next + 1, TIME_UNITS))
     }) && words_in(cut) <= 9;
     (named && words_in(cut) <= 10) || only_time
@@ -383,6 +413,16 @@ fn is_step(cut: &Cut<'_>, ask: Ask<'_>, amount: bool) -> bool {
     ];
     let is_noun = WORDS.verb_nouns.has(&first.folded);
     let is_verb = WORDS.verbs.has(&first.folded);
+    // "Cream butter and sugar till fluffy, then add eggs": what follows the noun tells that it is a verb.
+    let goes_on = cut.tokens.iter().any(|token| token.is_any(&["till", "until", "then"])) && words_in(cut) > 5;
+    let next_food = name::find(cut, 1, 2, ask).named.is_some() && !starts_food;
+    if is_noun && goes_on && next_food && !(1..cut.tokens.len()).any(|at| cut.tokens[at].is_number()) {
+        return true;
+    }
+    // "Butter the size of an egg" is an amount.
+    if cut.any(1, &["the"]) && cut.any(2, &["size"]) {
+        return false;
+    }
     if is_noun {
         return followed_by(&[
             "the", "your", "together", "them", "it", "in", "into", "all", "until", "each", "this", "well", "up", "out",
@@ -395,6 +435,10 @@ fn is_step(cut: &Cut<'_>, ask: Ask<'_>, amount: bool) -> bool {
             && names_any_food_after(cut, ask));
     }
     if is_verb && !starts_food && !followed_by(&["of"]) {
+        // "Trim/cake scrap 500 g" is a name.
+        if cut.mark(1, '/') {
+            return false;
+        }
         return followed_by(&objects) || words_in(cut) > 2 || ask(&first.key).is_none();
     }
     if cut.longest(0, &WORDS.openers).is_some() && words_in(cut) > 3 && !starts_food {
@@ -408,6 +452,15 @@ fn is_step(cut: &Cut<'_>, ask: Ask<'_>, amount: bool) -> bool {
             .skip(1)
             .any(|token| token.is_any(&["bake", "whisk", "stir", "mix", "fold", "pour", "preheat", "beat", "knead"]))
         && !names_food(cut, 0, 4.min(cut.tokens.len()), ask)
+}
+
+/// "Mix: 3 min 1st speed", "Bulk 2 h at 24 C", "Deck 240 top": a professional's process, told by its first word and a number.
+fn is_process(cut: &Cut<'_>, ask: Ask<'_>, amount: bool) -> bool {
+    let Some((_, next)) = cut.longest(0, &WORDS.processes).filter(|_| !amount && has_number(cut)) else { return false };
+    let measured = (next..cut.tokens.len())
+        .filter_map(|at| amount::unit(cut, at).filter(|_| at > 0 && cut.tokens[at - 1].is_number()))
+        .any(|(unit, _)| unit.dimension() == evencrumb_measure::Dimension::Volume);
+    has_time(cut) && !measured || !names_any_food(cut, ask)
 }
 
 fn names_any_food_after(cut: &Cut<'_>, ask: Ask<'_>) -> bool {

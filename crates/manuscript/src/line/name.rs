@@ -106,7 +106,7 @@ pub fn find(cut: &Cut<'_>, from: usize, to: usize, ask: Ask<'_>) -> Found {
             if !before.unknown.is_empty() && (named.strict || holds_food(cut, from, start, ask)) {
                 continue;
             }
-            let (key, named, end) = match behind::finer(cut, &key, named, end, to, ask) {
+            let (key, named, end) = match behind::finer(cut, &key, end, to, ask) {
                 Some(finer) => (finer.key, finer.named, finer.to),
                 None => (key, named, end),
             };
@@ -117,6 +117,7 @@ pub fn find(cut: &Cut<'_>, from: usize, to: usize, ask: Ask<'_>) -> Found {
             {
                 let mut around = before.clone();
                 around.after = after.before;
+                around.ways.extend(after.ways);
                 around.promises.extend(after.promises);
                 // "flour, sifted" was measured before it was sifted.
                 around.fill = around.fill.or(after.fill.filter(|fill| fill != "sifted"));
@@ -261,7 +262,8 @@ fn understood(cut: &Cut<'_>, at: usize, around: &mut Around, is_before: bool) ->
     let written = cut.written(at, next).to_owned();
     match which {
         0 => {
-            if is_before {
+            // "almonds slivered": the form they are bought in.
+            if is_before || matches!(stands_for, "slivered" | "ground") {
                 around.ways.push(stands_for.to_owned());
             }
             around.before.push(written);

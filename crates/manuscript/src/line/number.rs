@@ -314,6 +314,11 @@ fn is_ratio(cut: &Cut<'_>, at: usize) -> bool {
         && unit(cut, at + 3).is_none()
 }
 
+/// Whether the number at `at` is either side of a proportion.
+pub fn in_ratio(cut: &Cut<'_>, at: usize) -> bool {
+    is_ratio(cut, at) || at >= 2 && is_ratio(cut, at - 2)
+}
+
 /// Passes over "or so" and "ish" after a number.
 fn or_so(cut: &Cut<'_>, at: usize) -> usize {
     if cut.any(at, &["or"]) && cut.any(at + 1, &["so"]) { at + 2 } else { at + usize::from(cut.any(at, &["ish"])) }

@@ -6,7 +6,7 @@ use super::{Asked, Reading};
 use crate::line::amount::{self, Amount, Names, Term};
 use crate::line::cut::Cut;
 use crate::line::name::{self, Ask};
-use crate::line::{fruit, kind};
+use crate::line::{fruit, kind, number};
 use crate::token::Kind as Token;
 use crate::words::WORDS;
 
@@ -206,7 +206,7 @@ impl<'a> Reading<'_, 'a> {
                 || token.is_any(&["about", "a", "an", "half", "one", "x"])
                 || WORDS.numbers.contains_key(&token.folded)
                 || WORDS.fills.has(&token.folded) && rest.get(at + 1).is_some_and(crate::token::Token::is_number);
-            if !starts || kind::temperature_at(rest, at) {
+            if !starts || kind::temperature_at(rest, at) || number::in_ratio(rest, at) {
                 continue;
             }
             let start = at + usize::from(token.is_any(&["x"]));
@@ -226,6 +226,13 @@ impl<'a> Reading<'_, 'a> {
             if rest.any(name_end.saturating_sub(1), &["for", "from", "about", "into", "to", "at", "of", "in", "with"])
                 && first.bare
             {
+                continue;
+            }
+            // "glucose syrup DE 42: 75 g": a number of the name; the amount is yet to come.
+            let amount_behind = first.bare
+                && matches!(rest.get(end).map(|token| token.kind), Some(Token::Mark(':' | '–' | '…' | '-')))
+                && amount::amount(rest, end + 1, &names).is_some_and(|(other, _)| !other.bare);
+            if amount_behind {
                 continue;
             }
             let found = name::find(rest, from, name_end, self.ask);

@@ -21,6 +21,13 @@ impl<'a> Reading<'_, 'a> {
         if item.part.is_some() || first.each.is_some() {
             return;
         }
+        // "a squeeze of lemon": what can be squeezed out of it is the juice.
+        let poured = !first.bare && matches!(unit, Unit::Splash | Unit::Drizzle | Unit::Glug);
+        if let Some(juice) = (self.ask)(&format!("{} juice", found.key)).filter(|_| poured) {
+            item.food = Some(juice.food);
+            item.part = Some("juice".to_owned());
+            return;
+        }
         if !first.bare
             && unit.dimension() == Dimension::Count
             && !matches!(unit, Unit::Piece | Unit::Batch | Unit::Can | Unit::Package | Unit::Bag | Unit::Box)
@@ -37,12 +44,17 @@ impl<'a> Reading<'_, 'a> {
                 item.food = Some(named.food);
             }
         }
-        let last = found.key.rsplit(' ').next().unwrap_or_default();
-        if first.bare
-            && found.key.contains(' ')
-            && let Some(unit) = Unit::named(last).filter(|unit| {
-                matches!(unit, Unit::Clove | Unit::Pod | Unit::Sheet | Unit::Slice | Unit::Sprig | Unit::Square)
+        // "2 vanilla pods", "gelatin sheets 6 ea", "silver sheet gelatin x 5": the name holds the unit.
+        let named_unit = |word: &str| {
+            Unit::named(word).filter(|unit| match unit {
+                Unit::Clove | Unit::Pod | Unit::Sheet | Unit::Slice | Unit::Sprig | Unit::Square => true,
+                Unit::Leaf => found.key.contains("gelatin"),
+                _ => false,
             })
+        };
+        if (first.bare || unit == Unit::Piece)
+            && let Some((one, other)) = found.key.rsplit_once(' ')
+            && let Some(unit) = named_unit(other).or_else(|| named_unit(one.split(' ').next()?))
         {
             for term in &mut first.terms {
                 term.unit = unit;
