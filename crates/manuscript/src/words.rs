@@ -48,12 +48,14 @@ pub struct Words {
     pub heard: HashMap<String, String>,
     /// Words before a colon that head no part of a recipe.
     pub labels: Phrases,
-    /// Whose measures words name: `us`, `metric`, `uk`, `australian`.
+    /// Whose measures words name: `us`, `metric`, `uk`, `imperial`, `australian`.
     pub customs: Phrases,
     /// Cups that a numbered can holds.
     pub cans: HashMap<String, Number>,
     /// Words that make another food of the one before them.
     pub another: Phrases,
+    /// Last words of what is poured.
+    pub poured: Phrases,
     /// Words that open a line of a professional's process.
     pub processes: Phrases,
     /// Number words to their value.
@@ -123,6 +125,7 @@ struct File {
     customs: BTreeMap<String, Vec<String>>,
     cans: HashMap<String, String>,
     another: List,
+    poured: List,
     processes: List,
     numbers: Numbers,
     abbreviations: HashMap<String, String>,
@@ -182,6 +185,7 @@ pub static WORDS: LazyLock<Words> = LazyLock::new(|| {
         customs: Phrases::groups(file.customs),
         cans: file.cans.into_iter().filter_map(|(can, cups)| Some((can, Number::decimal(&cups)?))).collect(),
         another: Phrases::plain(file.another.words),
+        poured: Phrases::plain(file.poured.words),
         processes: Phrases::plain(file.processes.words),
         numbers: file.numbers.values,
         fractions: file.numbers.fractions,

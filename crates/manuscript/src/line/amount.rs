@@ -271,6 +271,8 @@ fn single(cut: &Cut<'_>, start: usize, names: &dyn Names, inside: bool) -> Optio
     if names.name_starts(at) && !unit_after_number(cut, at) {
         return None;
     }
+    // "x3 eggs"
+    at += usize::from(cut.any(at, &["x"]) && cut.get(at + 1).is_some_and(crate::token::Token::is_number));
     let read = numbers(cut, at);
     // "a cup", "a heaped teaspoon", "another pinch".
     let article = read.is_none() && cut.any(at, &["a", "an", "another"]);
@@ -339,8 +341,8 @@ fn single(cut: &Cut<'_>, start: usize, names: &dyn Names, inside: bool) -> Optio
     {
         amount.terms[0].unit = found;
         amount.bare = false;
-        if let Some((custom, _)) = whose {
-            in_millilitres(&mut amount.terms[0], custom);
+        if let Some((whose, _)) = whose {
+            in_millilitres(&mut amount.terms[0], whose);
         }
         // "a grating of nutmeg", "a sprinkle of salt": no number was meant.
         amount.unnumbered |= article && found == Unit::Sprinkle;
@@ -358,15 +360,7 @@ fn single(cut: &Cut<'_>, start: usize, names: &dyn Names, inside: bool) -> Optio
         }
         // "400g tin", "8-ounce package", "250 g block"
         if !matches!(found.dimension(), Dimension::Count) && !found.is_vague() {
-            // "400 g / 14 oz can": the same said twice.
-            let again = (cut.mark(next, '/') && !inside)
-                .then(|| single(cut, next + 1, names, true))
-                .flatten()
-                .filter(|(other, _)| !other.bare && other.each.as_ref().is_some_and(|each| !each.bare));
-            if let Some((other, after)) = again.filter(|(other, _)| is_pack(other.unit())) {
-                let each = finish(cut, amount, start, next);
-                return Some((finish(cut, Amount { each: Some(Box::new(each)), ..other }, start, after), after));
-            }
+            let next = said_again(cut, next).unwrap_or(next);
             let pack_at = next + usize::from(cut.joins(next));
             if let Some((pack, after)) = unit(cut, pack_at)
                 .filter(|(pack, after)| is_pack(*pack) && counted_unit_fits(cut, *pack, pack_at, *after, names))
@@ -395,6 +389,15 @@ fn single(cut: &Cut<'_>, start: usize, names: &dyn Names, inside: bool) -> Optio
     Some((finish(cut, amount, start, next), next))
 }
 
+/// "400 g / 14 oz can": the token after a second measure of the same pack, whose first is taken.
+fn said_again(cut: &Cut<'_>, at: usize) -> Option<usize> {
+    let at = cut.mark(at, '/').then_some(at + 1)?;
+    let (_, after) = number(cut, at)?;
+    let (other, after) = unit(cut, after + usize::from(cut.joins(after)))?;
+    let pack = unit(cut, after + usize::from(cut.joins(after))).is_some_and(|(pack, _)| is_pack(pack));
+    (pack && other.dimension() != Dimension::Count).then_some(after)
+}
+
 /// "2x pastry cases", "3 x eggs": the sign of times before a counted thing, where no pack follows.
 fn times_food(cut: &Cut<'_>, at: usize, names: &dyn Names) -> usize {
     let times = cut.any(at, &["x"]) || cut.mark(at, '×');
@@ -402,21 +405,23 @@ fn times_food(cut: &Cut<'_>, at: usize, names: &dyn Names) -> usize {
 }
 
 /// Whose cup it is where the line says so ("1 metric cup", "2 US pints"), and the token of the unit.
-fn custom(cut: &Cut<'_>, at: usize) -> Option<(Custom, usize)> {
+fn custom(cut: &Cut<'_>, at: usize) -> Option<(&'static str, usize)> {
     let (whose, next) = cut.longest(at, &WORDS.customs)?;
     let (unit, _) = unit(cut, next)?;
-    let custom = match whose {
-        "us" => Custom::Us,
-        "metric" => Custom::Metric,
-        "australian" => Custom::Australian,
-        _ => Custom::Uk,
-    };
-    (unit.dimension() == Dimension::Volume && !unit.is_vague()).then_some((custom, next))
+    (unit.dimension() == Dimension::Volume && !unit.is_vague()).then_some((whose, next))
 }
 
 /// Turns a term into millilitres by the measures of one country: whose cup it is must not be asked again.
-fn in_millilitres(term: &mut Term, custom: Custom) {
-    let size = term.unit.millilitres(custom).and_then(|range| Number::decimal(&range.best().to_string()));
+fn in_millilitres(term: &mut Term, whose: &str) {
+    let size = match (whose, term.unit) {
+        // Half an imperial pint, which is no longer the cup of British spoons and cups.
+        ("imperial", Unit::Cup) => Unit::Pint.millilitres(Custom::Uk).map(|pint| pint.best() / 2.0),
+        ("us", unit) => unit.millilitres(Custom::Us).map(|range| range.best()),
+        ("metric", unit) => unit.millilitres(Custom::Metric).map(|range| range.best()),
+        ("australian", unit) => unit.millilitres(Custom::Australian).map(|range| range.best()),
+        (_, unit) => unit.millilitres(Custom::Uk).map(|range| range.best()),
+    };
+    let size = size.and_then(|size| Number::decimal(&size.to_string()));
     if let Some((low, high)) = size.and_then(|size| Some((term.low.times(size)?, term.high.times(size)?))) {
         (term.low, term.high, term.unit) = (low, high, Unit::Millilitre);
     }

@@ -54,6 +54,10 @@ fn the_kind(cut: &Cut<'_>, key: &str, end: usize, last: usize, ask: Ask<'_>) -> 
 /// "oats old fashioned", "chocolate chips semi sweet". What is done to the food makes no other of it: cream whipped is
 /// still weighed as cream.
 fn turned_round(cut: &Cut<'_>, key: &str, end: usize, last: usize, ask: Ask<'_>) -> Option<Finer> {
+    // "lemon juiced and zested" is read as parts of the fruit.
+    if cut.longest(end, &WORDS.parts).is_some() {
+        return None;
+    }
     let done = cut.longest(end, &WORDS.ways).is_some_and(|(way, _)| !matches!(way, "whole" | "slivered" | "sliced"));
     if done || cut.longest(end, &WORDS.tails).is_some_and(|_| !cut.any(end, &["extra"])) {
         return None;

@@ -141,6 +141,12 @@ pub static AMOUNT_LEFT_OVER: QueryKind = QueryKind { name: "amount-left-over", w
 pub static EXTRA_NOT_ADDED: QueryKind = QueryKind { name: "extra-not-added", weight: Weight::Look };
 /// One amount for two foods.
 pub static AMOUNT_SHARED: QueryKind = QueryKind { name: "amount-shared", weight: Weight::Look };
+/// Words behind a food that may make another thing of it: a solution, a substitute.
+pub static ANOTHER_FOOD: QueryKind = QueryKind { name: "another-food", weight: Weight::Look };
+/// Ounces of a liquid, which may be fluid ounces.
+pub static FLUID_OUNCES: QueryKind = QueryKind { name: "fluid-ounces", weight: Weight::Look };
+/// A measured food with "chopped" behind it and no comma: measured before or after.
+pub static MEASURED_WHEN: QueryKind = QueryKind { name: "measured-when", weight: Weight::Look };
 /// Speech that takes back what it said before.
 pub static SPOKEN_CORRECTION: QueryKind = QueryKind { name: "spoken-correction", weight: Weight::Look };
 /// A line longer than is read.

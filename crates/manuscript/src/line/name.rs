@@ -135,6 +135,11 @@ fn said(key: &str, ask: Ask<'_>) -> Option<Named> {
     if matches!(key, "white" | "yolk") {
         return ask(&format!("egg {key}"));
     }
+    if let Some((share, rest)) = key.split_once(" percent ") {
+        // "seventy percent chocolate" is written with a figure.
+        let value = share.split(' ').map(|word| WORDS.numbers.get(word).copied()).sum::<Option<u32>>()?;
+        return ask(&format!("{value}% {rest}"));
+    }
     let meant = |word| WORDS.heard.get(word).map(String::as_str);
     if !key.split(' ').any(|word| meant(word).is_some()) {
         return None;
@@ -238,7 +243,8 @@ fn after(cut: &Cut<'_>, from: usize, to: usize) -> Option<(Around, usize)> {
         }
         if cut.longest(at, &WORDS.tails).is_some()
             || cut.longest(at, &WORDS.purposes).is_some()
-            || cut.longest(at, &WORDS.parts).is_some_and(|(_, next)| next >= to)
+            || only_parts(cut, at, to)
+            || opens_number(cut, at)
         {
             break;
         }
@@ -249,6 +255,26 @@ fn after(cut: &Cut<'_>, from: usize, to: usize) -> Option<(Around, usize)> {
         }
     }
     Some((around, at))
+}
+
+/// Whether the tokens speak of parts and nothing else: "lemon juiced and zested".
+fn only_parts(cut: &Cut<'_>, mut at: usize, to: usize) -> bool {
+    let mut found = false;
+    while at < to {
+        if let Some((_, next)) = cut.longest(at, &WORDS.parts) {
+            (at, found) = (next, true);
+        } else if found && (cut.any(at, &["and", "then", "plus"]) || cut.mark(at, '&')) {
+            at += 1;
+        } else {
+            return false;
+        }
+    }
+    found
+}
+
+/// Whether a number in words stands at `at`, with a word behind it: "chocolate chips twelve ounces".
+fn opens_number(cut: &Cut<'_>, at: usize) -> bool {
+    cut.get(at).is_some_and(|token| WORDS.numbers.contains_key(&token.folded)) && cut.is_word(at + 1)
 }
 
 /// Reads one size, fill, way, state or promise at `at`; the longest phrase of all lists wins.

@@ -268,29 +268,38 @@ impl<'a> Reading<'_, 'a> {
     /// measure behind a food opens the next.
     fn run_on(&self, rest: &Cut<'a>, (from, to): (usize, usize)) -> Vec<(usize, usize)> {
         let names = Asked { cut: rest, ask: self.ask };
-        let plain = |at: usize, to: usize| {
-            let found = name::find(rest, skip_words(rest, at), to, self.ask);
-            found.named.is_some() && found.around.unknown.is_empty() && found.from <= at + 3 && found.tail >= to
-        };
-        let mut parts = Vec::new();
-        let mut part_from = from;
-        let mut name_from = skip_words(rest, from);
+        // Where a measure opens, or a number that may count pieces: its token, whether it is measured, where its name begins.
+        let mut opens: Vec<(usize, bool, usize)> = Vec::new();
         let mut at = from + 1;
         while at < to {
             let joint = usize::from(rest.any(at, &["and", "plus"]) || rest.mark(at, '+') || rest.mark(at, '&'));
-            let opens = rest.get(at + joint).is_some_and(|token| token.is_number() || token.kind == Token::Word);
-            let next = opens.then(|| amount::amount(rest, at + joint, &names)).flatten();
-            if let Some((_, after)) = next.filter(|(amount, after)| {
-                let follows = name::find(rest, skip_words(rest, *after), to, self.ask);
-                !amount.bare && follows.named.is_some() && follows.from <= after + 3 && plain(name_from, at)
-            }) {
-                parts.push((part_from, at));
-                (part_from, name_from) = (at, after);
-                at = after;
+            let words = rest.get(at + joint).is_some_and(|token| token.is_number() || token.kind == Token::Word);
+            match words.then(|| amount::amount(rest, at + joint, &names)).flatten() {
+                Some((amount, after)) => {
+                    opens.push((at, !amount.bare, after));
+                    at = after.max(at + 1);
+                }
+                None => at += 1,
             }
-            at += 1;
         }
-        parts.push((part_from, to));
+        let plain = |at: usize, to: usize| {
+            let found = name::find(rest, skip_words(rest, at), to, self.ask);
+            found.named.filter(|_| found.around.unknown.is_empty() && found.from <= at + 3 && found.tail >= to)
+        };
+        let mut parts = vec![(from, to)];
+        let mut name_from = skip_words(rest, from);
+        for (index, (at, measured, after)) in opens.iter().copied().enumerate() {
+            let end = opens.get(index + 1).map_or(to, |next| next.0);
+            let next_food = name::find(rest, skip_words(rest, after), end, self.ask);
+            let sound = next_food.named.is_some_and(|named| measured || named.counted) && next_food.from <= after + 3;
+            if sound && plain(name_from, at).is_some() {
+                if let Some(last) = parts.last_mut() {
+                    last.1 = at;
+                }
+                parts.push((at, to));
+                name_from = after;
+            }
+        }
         parts
     }
 }

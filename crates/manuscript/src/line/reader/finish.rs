@@ -4,8 +4,11 @@ use super::Reading;
 use crate::line::cut::Cut;
 use crate::line::{AMOUNT_LEFT_OVER, NUMBER_RUN_TOGETHER, amount, number};
 use crate::line::{AMOUNT_SHARED, FOOD_NOT_KNOWN, NUMBER_NOT_READ, WORD_PASSED_OVER};
+use crate::line::{ANOTHER_FOOD, FLUID_OUNCES, Item, Line, MEASURED_WHEN};
 use crate::query::Query;
 use crate::token::Kind as Token;
+use crate::words::WORDS;
+use evencrumb_measure::{Dimension, Unit};
 
 /// A measure or weight that stands in a remark, in the author's words: nothing measured passes unasked.
 fn left_over(words: &str) -> Option<String> {
@@ -25,6 +28,71 @@ pub(super) fn shorten(text: &str) -> String {
     } else {
         format!("{}…", text.chars().take(24).collect::<String>())
     }
+}
+
+/// What can be read in two ways: the likelier is taken, and the other told.
+fn doubts(cut: &Cut<'_>, line: &mut Line, remarks: &[String]) {
+    let mut found: Vec<Query> = remarks.iter().filter_map(|words| another_food(cut, line, words)).collect();
+    for item in line.foods.iter().filter(|item| item.food.is_some()) {
+        found.extend(fluid_ounces(cut, item));
+        found.extend(measured_when(cut, item));
+    }
+    line.queries.extend(found);
+}
+
+/// "citric acid 50% solution", "mahleb substitute": a remark that may make another food of it.
+fn another_food(cut: &Cut<'_>, line: &Line, words: &str) -> Option<Query> {
+    let item = line.foods.iter().find(|item| item.food.is_some())?;
+    let said = Cut::of(words);
+    let first = said.tokens.iter().take_while(|token| token.kind != Token::Word).count();
+    if first > 0 && !said.mark(first - 1, '%') || said.longest(first, &WORDS.another).is_none() {
+        return None;
+    }
+    let at = cut.text.find(words)?;
+    Some(Query::new(
+        &ANOTHER_FOOD,
+        at..at + words.len(),
+        format!("“{words}” may make another food of {}; it was weighed as {} itself.", item.name, item.name),
+        "If it is another food, write its name before the comma, or add it to your foods.",
+    ))
+}
+
+/// "8 oz milk": of what is poured, ounces may be fluid.
+fn fluid_ounces(cut: &Cut<'_>, item: &Item) -> Option<Query> {
+    let amount = item.amounts.first().filter(|_| item.amounts.len() == 1)?;
+    let ounces = amount.each.is_none() && amount.terms.iter().all(|term| term.unit == Unit::Ounce);
+    let poured = cut_key(&item.name).is_some_and(|last| WORDS.poured.has(&last));
+    (ounces && poured).then(|| {
+        let written = cut.text.get(amount.place.clone()).unwrap_or_default();
+        Query::new(
+            &FLUID_OUNCES,
+            amount.place.clone(),
+            format!("“{written}” of {} was taken as a weight; fluid ounces may be meant.", item.name),
+            "Write “fl oz”, cups or grams.",
+        )
+    })
+}
+
+/// The last word of a name, as it is looked up.
+fn cut_key(name: &str) -> Option<String> {
+    Cut::of(name).tokens.into_iter().rfind(|token| token.kind == Token::Word).map(|token| token.key)
+}
+
+/// "1 cup walnuts chopped": with a comma it would be measured before, and "chopped walnuts" after.
+fn measured_when(cut: &Cut<'_>, item: &Item) -> Option<Query> {
+    let amount = item.amounts.first().filter(|amount| amount.unit().dimension() == Dimension::Volume)?;
+    let at = cut.tokens.iter().position(|token| token.place.start >= item.place.end)?;
+    let (way, next) = cut.longest(at, &WORDS.ways)?;
+    let cut_up = matches!(way, "chopped" | "fine" | "sliced" | "grated" | "shredded" | "crushed" | "cubed" | "pieces");
+    (cut_up && !amount.unit().is_vague() && item.amounts.len() == 1).then(|| {
+        let done = cut.written(at, next);
+        Query::new(
+            &MEASURED_WHEN,
+            item.place.start..cut.tokens[next - 1].place.end,
+            format!("{} was taken as measured before it was {done}.", item.name),
+            format!("Write “{}, {done}” if so, or “{done} {}” if it is measured {done}.", item.name, item.name),
+        )
+    })
 }
 
 impl<'a> Reading<'_, 'a> {
@@ -101,6 +169,7 @@ impl<'a> Reading<'_, 'a> {
                 ));
             }
         }
+        doubts(cut, line, &tail.preparation);
         for three in cut.tokens.windows(3).filter(|three| three[1].is_mark('/')) {
             let (Token::Digits(Some(over)), Token::Digits(Some(under))) = (three[0].kind, three[2].kind) else {
                 continue;

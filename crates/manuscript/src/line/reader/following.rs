@@ -287,6 +287,11 @@ impl<'a> Reading<'_, 'a> {
             }
             false => own,
         };
+        if own.is_empty() && self.amount_behind_food(rest, at + 1, to) {
+            // "raisins 150, soaked in rum 50"
+            tail::read(rest, from, at, &mut self.tail);
+            return true;
+        }
         let food_at = if own.len() == 1 && name_at <= at + 1 { after_place(rest, &own[0]) } else { name_at };
         let found = name::find(rest, food_at, to, self.ask);
         if own.is_empty()
@@ -309,8 +314,16 @@ impl<'a> Reading<'_, 'a> {
         let found = name::find(rest, from, at, self.ask);
         let (amounts, end) = amounts_at(rest, at, &names);
         let Some(first) = amounts.first() else { return false };
-        let counted = found.named.is_some_and(|named| named.counted);
-        let sound = found.from == from && found.to == at && found.around.unknown.is_empty() && (!first.bare || counted);
+        // "butter 250/sugar 250": where the first food's amount stands behind it, so do the others'.
+        let behind = self
+            .line
+            .foods
+            .last()
+            .is_some_and(|item| item.amounts.first().is_some_and(|amount| amount.place.start >= item.place.end));
+        let sound = found.from == from
+            && found.to == at
+            && found.around.unknown.is_empty()
+            && (!first.bare || behind || found.named.is_some_and(|named| named.counted));
         if !sound || found.named.is_none() || end > to || same_food(self.line.foods.last(), &found) {
             return false;
         }

@@ -1,7 +1,7 @@
 //! What stood in brackets.
 
-use super::opening::{bracket_amounts, join};
-use super::shared::{describes_only, same_food};
+use super::opening::{amounts_at, bracket_amounts, join};
+use super::shared::{describes_only, key_of, same_food};
 use super::{Asked, Reading, parts};
 use crate::line::cut::Cut;
 use crate::line::name;
@@ -48,6 +48,9 @@ impl<'a> Reading<'_, 'a> {
                     continue;
                 }
             }
+            if self.made_of(note) {
+                continue;
+            }
             let counted = self.line.foods.last().and_then(|item| item.amounts.first()).is_some_and(|first| first.bare);
             if counted && self.takes_parts(note, 0, end) {
                 continue;
@@ -60,6 +63,40 @@ impl<'a> Reading<'_, 'a> {
                 tail::read(note, from, to, &mut self.tail);
             }
         }
+    }
+
+    /// "1 flax egg (1 Tbsp ground flax + 3 Tbsp water)": what is counted and no food of its own is made of what the
+    /// bracket lists.
+    fn made_of(&mut self, note: &Cut<'a>) -> bool {
+        let [item] = self.line.foods.as_slice() else { return false };
+        let counted = (self.ask)(&key_of(&item.name)).is_some_and(|named| named.counted);
+        if counted || item.reference || item.amounts.first().is_none_or(|first| !first.bare) {
+            return false;
+        }
+        let names = Asked { cut: note, ask: self.ask };
+        let ends: Vec<usize> = (0..note.tokens.len())
+            .filter(|at| note.mark(*at, '+') || note.any(*at, &["and", "plus", "with"]))
+            .collect();
+        let mut from = 0;
+        let mut listed = Vec::new();
+        for to in ends.into_iter().chain([note.tokens.len()]) {
+            let (amounts, name_at) = amounts_at(note, from, &names);
+            let found = name::find(note, name_at, to, self.ask);
+            if amounts.first().is_none_or(|first| first.bare) || found.named.is_none() {
+                return false;
+            }
+            listed.push((found, amounts));
+            from = to + 1;
+        }
+        if listed.len() < 2 {
+            return false;
+        }
+        self.line.foods.clear();
+        for (found, amounts) in listed {
+            let item = self.item_with(note, &found, amounts);
+            self.push(item, &found);
+        }
+        true
     }
 
     pub(super) fn names_same_food(&self, note: &Cut<'a>, from: usize, to: usize) -> bool {
