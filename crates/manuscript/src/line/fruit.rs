@@ -25,6 +25,9 @@ pub struct Source {
 pub fn source(cut: &Cut<'_>, at: usize, to: usize, ask: Ask<'_>, names: &dyn Names) -> Option<Source> {
     let (parts, before, mut next) = parts(cut, at)?;
     next += usize::from(cut.any(next, &["only"]));
+    // "seeds scraped out of 1 vanilla pod"
+    let done = state(cut, next).map(|after| after + usize::from(cut.any(after, &["out"])));
+    next = done.filter(|after| cut.any(*after, &["of", "from", "off"])).unwrap_or(next);
     let joined = cut.any(next, &["of", "from", "off"]);
     if joined {
         next += 1;

@@ -423,6 +423,10 @@ fn is_step(cut: &Cut<'_>, ask: Ask<'_>, amount: bool) -> bool {
     if cut.any(1, &["the"]) && cut.any(2, &["size"]) {
         return false;
     }
+    let thing = |token: &crate::token::Token| token.kind == Token::Word && WORDS.equipment.has(&token.folded);
+    if is_noun && followed_by(&["a", "an", "two", "the"]) && cut.tokens.iter().any(thing) {
+        return true;
+    }
     if is_noun {
         return followed_by(&[
             "the", "your", "together", "them", "it", "in", "into", "all", "until", "each", "this", "well", "up", "out",

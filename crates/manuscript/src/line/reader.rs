@@ -222,26 +222,26 @@ impl<'a> Reading<'_, 'a> {
         let mut to = parts.first().map_or(0, |part| part.1);
         let mut amounts = amounts;
         // "Butter – 100 g", "flour 200g", "eggs 3 lg": the amount stands after the name.
-        let mut amount_end = None;
+        let mut later = None;
         if amounts.is_empty()
             && let Some((at, found, end)) = self.later_amount(&rest, leading)
         {
             amounts = found;
             to = to.min(at);
-            amount_end = Some(end);
+            later = Some((at, end));
         }
         // "2 large, ripe bananas": a part that only describes joins the next.
-        while used < parts.len() && describes_only(&rest, from, to) && amount_end.is_none() {
+        while used < parts.len() && describes_only(&rest, from, to) && later.is_none() {
             to = parts[used].1;
             used += 1;
         }
-        if from >= to && used < parts.len() && amount_end.is_none() {
+        if from >= to && used < parts.len() && later.is_none() {
             (from, to) = parts[used];
             used += 1;
         }
         let name_end = self.names(&rest, from, to, amounts);
         // "flour, all-purpose": the next part may complete the name.
-        if amount_end.is_none()
+        if later.is_none()
             && self.line.foods.len() == 1
             && used < parts.len()
             && self.inverted(&rest, from, parts[used])
@@ -249,11 +249,22 @@ impl<'a> Reading<'_, 'a> {
             used += 1;
         }
         let mut tails: Vec<(usize, usize)> = Vec::new();
+        // "Yeast, instant 1.5 oz": what stands between the name and its amount.
+        if let Some((name_to, _)) = later {
+            for part in parts.iter().filter(|part| part.0 >= to && part.0 < name_to) {
+                let part = (part.0, part.1.min(name_to));
+                if self.line.foods.len() != 1 || !self.inverted(&rest, from, part) {
+                    tails.push(part);
+                }
+            }
+        }
         if name_end < to {
             tails.push((name_end, to));
         }
-        match amount_end {
-            Some(end) => tails.extend(parts.iter().filter(|part| part.1 > end).map(|part| (part.0.max(end), part.1))),
+        match later {
+            Some((_, end)) => {
+                tails.extend(parts.iter().filter(|part| part.1 > end).map(|part| (part.0.max(end), part.1)))
+            }
             None => tails.extend(parts.iter().skip(used).copied()),
         }
         // "cinnamon, nutmeg and cloves, 1/4 tsp each": further parts may be foods of their own.

@@ -26,7 +26,8 @@ impl<'a> Reading<'_, 'a> {
         let Some(item) = self.line.foods.last() else { return false };
         let (start, end) =
             (part.0, (part.0..part.1).find(|at| rest.longest(*at, &WORDS.tails).is_some()).unwrap_or(part.1));
-        if start >= end || rest.longest(start, &WORDS.ways).is_some_and(|(way, _)| way != "whole") {
+        let part_of_it = rest.longest(start, &WORDS.parts).is_some() && rest.any(start + 1, &["of"]);
+        if start >= end || part_of_it || rest.longest(start, &WORDS.ways).is_some_and(|(way, _)| way != "whole") {
             return false;
         }
         let name_from =
@@ -39,7 +40,10 @@ impl<'a> Reading<'_, 'a> {
             let joined = format!("{} {base}", name::key(rest, start, to));
             let Some(named) = (self.ask)(&joined) else { continue };
             let known = item.food;
+            // "sesame, black/white mix" is neither.
+            let shared = rest.mark(to, '/') || rest.any(to, &["or", "and"]);
             if known == Some(named.food)
+                || shared && to < part.1
                 || rest
                     .longest(start, &WORDS.states)
                     .is_some_and(|(_, next)| next >= to && known.is_some() && rest.any(start, &["fresh", "frozen"]))
@@ -96,6 +100,11 @@ impl<'a> Reading<'_, 'a> {
         let Some((part, named, key, amount)) = fruit::part_of(rest, (from, to), &item.name, self.ask, &names) else {
             return false;
         };
+        // "oranges, juice of 4": the fruit had no amount and is no food of its own.
+        let item = item.clone();
+        if item.amounts.is_empty() && item.part.is_none() {
+            self.line.foods.pop();
+        }
         let further = Item {
             name: key,
             food: Some(named.food),
@@ -104,7 +113,7 @@ impl<'a> Reading<'_, 'a> {
             amounts: vec![amount],
             ways: Vec::new(),
             unknown: Vec::new(),
-            ..item.clone()
+            ..item
         };
         self.line.foods.push(further);
         true
