@@ -113,6 +113,7 @@ pub fn is_pack(unit: Unit) -> bool {
             | Unit::Slice
             | Unit::Round
             | Unit::Cube
+            | Unit::Square
     )
 }
 

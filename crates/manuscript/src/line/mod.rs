@@ -143,6 +143,8 @@ pub static EXTRA_NOT_ADDED: QueryKind = QueryKind { name: "extra-not-added", wei
 pub static AMOUNT_SHARED: QueryKind = QueryKind { name: "amount-shared", weight: Weight::Look };
 /// Words behind a food that may make another thing of it: a solution, a substitute.
 pub static ANOTHER_FOOD: QueryKind = QueryKind { name: "another-food", weight: Weight::Look };
+/// Words after "or" that name no food known here.
+pub static OTHER_NOT_KNOWN: QueryKind = QueryKind { name: "other-not-known", weight: Weight::Look };
 /// Ounces of a liquid, which may be fluid ounces.
 pub static FLUID_OUNCES: QueryKind = QueryKind { name: "fluid-ounces", weight: Weight::Look };
 /// A measured food with "chopped" behind it and no comma: measured before or after.

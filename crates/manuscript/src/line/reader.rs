@@ -205,6 +205,7 @@ fn parts(cut: &Cut<'_>) -> Vec<(usize, usize)> {
 impl<'a> Reading<'_, 'a> {
     fn read(mut self, (amounts, next): (Vec<Amount>, usize)) {
         let Lifted { rest, notes } = bracket::lift(self.cut, next);
+        let rest = self.choices(rest);
         let mut parts = parts(&rest);
         if !amounts.is_empty() {
             parts = parts.into_iter().flat_map(|part| self.run_on(&rest, part)).collect();
@@ -273,6 +274,46 @@ impl<'a> Reading<'_, 'a> {
         }
         self.notes(&notes);
         self.finish();
+    }
+
+    /// "lemon, orange or lime zest", "walnuts, pecans or almonds": commas between foods, or between words that share their
+    /// last one, are as good as the "or" behind them.
+    fn choices(&self, mut rest: Cut<'a>) -> Cut<'a> {
+        let parts = parts(&rest);
+        let Some(last) = (1..parts.len().min(6)).find(|part| {
+            let (from, to) = parts[*part];
+            (from..to).any(|at| rest.any(at, &["or"]))
+        }) else {
+            return rest;
+        };
+        let (from, to) = parts[last];
+        let or = (from..to).find(|at| rest.any(*at, &["or"])).unwrap_or(from);
+        let commas: Vec<usize> = (0..last).map(|part| parts[part].1).collect();
+        let right = name::find(&rest, or + 1, to, self.ask);
+        let head = right.key.split_once(' ').filter(|_| right.named.is_some()).map(|(_, head)| head);
+        let shared = |from: usize, to: usize| {
+            head.is_some_and(|head| (self.ask)(&format!("{} {head}", name::key(&rest, from, to))).is_some())
+        };
+        let plain = |from: usize, to: usize| {
+            let found = name::find(&rest, from, to, self.ask);
+            found.named.is_some() && found.from == from && found.to == to
+        };
+        let each = |takes: &dyn Fn(usize, usize) -> bool| {
+            (0..=last).all(|part| {
+                let (start, end) = if part == last { (from, or) } else { parts[part] };
+                let start = skip_words(&rest, start);
+                start < end && end <= start + 3 && takes(start, end)
+            })
+        };
+        let names_food = each(&shared) || right.named.is_some() && each(&plain);
+        if names_food && commas.iter().all(|comma| rest.mark(*comma, ',')) {
+            let word = rest.tokens[or].clone();
+            for comma in commas {
+                let place = rest.tokens[comma].place.clone();
+                rest.tokens[comma] = crate::token::Token { place, ..word.clone() };
+            }
+        }
+        rest
     }
 
     /// "one teaspoon soda one teaspoon cinnamon and a quarter teaspoon nutmeg": where nobody parts the foods of a line, each

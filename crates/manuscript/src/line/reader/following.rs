@@ -7,7 +7,7 @@ use crate::food_words::Named;
 use crate::line::amount::Amount;
 use crate::line::cut::Cut;
 use crate::line::name::{self, Found};
-use crate::line::{EXTRA_NOT_ADDED, Item, fruit, tail};
+use crate::line::{EXTRA_NOT_ADDED, Item, OTHER_NOT_KNOWN, fruit, tail};
 use crate::query::Query;
 use crate::words::WORDS;
 use evencrumb_measure::{Dimension, Unit};
@@ -130,6 +130,7 @@ impl<'a> Reading<'_, 'a> {
         }
         let Headed { amounts, found, name_at } = self.headed(rest, start, to, true);
         if found.named.is_none() || name_is_far(rest, name_at, &found) {
+            self.ask_of_other(rest, start, to);
             return false;
         }
         let amounts = if amounts.is_empty() {
@@ -142,6 +143,31 @@ impl<'a> Reading<'_, 'a> {
         self.line.alternatives.push(item);
         tail::read(rest, tail, to, &mut self.tail);
         true
+    }
+
+    /// "or flax egg": a few words behind "or" that are no talk and name nothing known are asked about.
+    pub(super) fn ask_of_other(&mut self, rest: &Cut<'a>, from: usize, to: usize) {
+        let plain = |at: usize| {
+            rest.is_word(at)
+                && rest.longest(at, &WORDS.tails).is_none()
+                && !WORDS.chatter.has(&rest.tokens[at].folded)
+                && !rest.any(at, &["more", "less", "so", "similar", "other", "another", "equivalent", "whatever"])
+        };
+        let to = (from..to).find(|at| rest.longest(*at, &WORDS.tails).is_some()).unwrap_or(to);
+        if from >= to
+            || to > from + 4
+            || !(from..to).all(|at| plain(at) || rest.joins(at))
+            || describes_only(rest, from, to)
+        {
+            return;
+        }
+        let words = rest.written(from, to);
+        self.line.queries.push(Query::new(
+            &OTHER_NOT_KNOWN,
+            rest.place(from, to),
+            format!("“{words}” after “or” names no food known here; only what stands before was read."),
+            "Name it another way, or add it to your foods.",
+        ));
     }
 
     /// "zested + 2 tbsp juice", "chopped and 1 tsp salt": a remark, then a food with its amount.
@@ -369,6 +395,10 @@ impl<'a> Reading<'_, 'a> {
     /// ("2 eggs plus 1 yolk").
     fn headed(&self, rest: &Cut<'a>, from: usize, to: usize, leans: bool) -> Headed {
         let names = Asked { cut: rest, ask: self.ask };
+        // "plus an additional 2 tablespoons"
+        let more =
+            (from..to).find(|at| !rest.any(*at, &["an", "another", "additional", "extra", "further"])).unwrap_or(from);
+        let from = if rest.get(more).is_some_and(crate::token::Token::is_number) { more } else { from };
         let (amounts, name_at) = amounts_at(rest, from, &names);
         let base = self.line.foods.last().map(|item| key_of(&item.name)).unwrap_or_default();
         let found = completed(rest, name::find(rest, name_at, to, self.ask), &base, leans, self.ask);

@@ -148,6 +148,7 @@ impl<'a> Reading<'_, 'a> {
         let mut end = others.last().map_or(left.tail, |(_, found)| found.tail);
         if first_other.named.is_none() && others[0].0.is_empty() && left.named.is_some() {
             // "or whatever you have": talk, kept with the tail.
+            self.ask_of_other(rest, ors[0] + 1, end_of(0));
             end = left.tail.max(ors[0]);
             self.one_name(rest, left, amounts);
             return end;

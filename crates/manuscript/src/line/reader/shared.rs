@@ -83,7 +83,6 @@ const STAPLES: &[&str] = &[
     "sugar",
     "honey",
     "water",
-    "milk",
     "cream",
     "egg",
     "flour",
@@ -110,15 +109,24 @@ pub(super) fn shared_head(cut: &Cut<'_>, from: usize, to: usize, left: Found, ri
         return left;
     }
     let right_words: Vec<&str> = right.key.split(' ').collect();
-    // "salted or unsalted butter": the left words alone are states and no name, so all of them count.
+    // "salted or unsalted butter", "whole wheat or bread flour": what was taken for a state may belong to the name, so the
+    // words from the first on are tried before those of the name alone.
+    // "ground or freshly grated nutmeg": where the left is nothing but states, all of the right belongs to it.
     let states_only = left.named.is_none() && left.from >= left.to;
-    let (start, end) = if states_only { (from, to) } else { (left.from.max(from), left.to.min(to).max(left.from)) };
-    let left_key = name::key(cut, start, end);
-    for head in 1..right_words.len() {
-        let joined = format!("{left_key} {}", right_words[head..].join(" "));
-        if let Some(named) = ask(&joined).filter(|named| right.named.is_none_or(|right| right.food != named.food)) {
-            let around = if states_only { Around::default() } else { left.around };
-            return Found { named: Some(named), key: joined, from: start, to: end, around, ..left };
+    let heads = (1..right_words.len()).chain(states_only.then_some(0)).map(|head| right_words[head..].join(" "));
+    let stretches = [(from, to), (left.from.max(from), left.to.min(to).max(left.from))];
+    for head in heads {
+        for (start, end) in stretches {
+            let joined = format!("{} {head}", name::key(cut, start, end));
+            let named = ask(&joined).filter(|named| {
+                // "red or green grapes" are grapes both ways; "butter or oil" are not both oil.
+                left.named.is_none() || right.named.is_none_or(|right| right.food != named.food)
+            });
+            if let Some(named) = named {
+                let whole = (start, end) == (from, to) && start < left.from;
+                let around = if whole || left.from >= left.to { Around::default() } else { left.around };
+                return Found { named: Some(named), key: joined, from: start, to: end, around, ..left };
+            }
         }
     }
     left
