@@ -93,7 +93,7 @@ fn one(row: &str) -> Judged {
         let quantities: Vec<&str> = quantities.split(" + ").collect();
         let grams: Vec<&str> = grams.split(" + ").collect();
         for (at, (name, item)) in expected.iter().zip(&read.foods).enumerate() {
-            if !same_food(name, item, pantry) {
+            if !same_food(name, item, pantry) && !finer_in(text, name, item, pantry) {
                 why.push(format!("food {name}; read {}", shown_food(item, pantry)));
                 continue;
             }
@@ -152,6 +152,17 @@ fn same_food(expected: &str, item: &Item, pantry: &Pantry) -> bool {
     }
     let Some(read) = item.food else { return false };
     pantry.named(expected) == Some(read) || KIN.contains(&(name_key(expected), name_key(&pantry.food(read).name)))
+}
+
+/// A finer food is right when the line itself says what makes it finer: salted peanuts where peanuts are expected.
+fn finer_in(text: &str, expected: &str, item: &Item, pantry: &Pantry) -> bool {
+    let Some(food) = item.food.map(|food| pantry.food(food)) else { return false };
+    let line = format!(" {} ", name_key(text));
+    let plain = name_key(expected);
+    std::iter::once(&food.name).chain(&food.also).map(|name| name_key(name)).any(|finer| {
+        let further: Option<&str> = finer.strip_suffix(plain.as_str()).filter(|further| further.ends_with(' '));
+        further.is_some_and(|further| further.split_whitespace().all(|word| line.contains(&format!(" {word} "))))
+    })
 }
 
 /// Finer foods that are right where a corpus writes the plain name, each with its reason in the file.

@@ -127,6 +127,10 @@ pub fn unit(cut: &Cut<'_>, at: usize) -> Option<(Unit, usize)> {
     {
         return Some((Unit::Pound, at + 1));
     }
+    // `9" pie shell`
+    if cut.mark(at, '"') && after_number && cut.get(at).is_some_and(|mark| !mark.spaced) {
+        return Some((Unit::Inch, at + 1));
+    }
     for count in (1..=Unit::longest_spelling()).rev() {
         let Some((phrase, next)) = spelling(cut, at, count) else { continue };
         if let Some(unit) = Unit::written(&phrase) {
@@ -264,6 +268,10 @@ fn single(cut: &Cut<'_>, start: usize, names: &dyn Names, inside: bool) -> Optio
             && cut.longest(at + 1, &WORDS.fills).is_some_and(|(_, next)| number(cut, next).is_some())
         {
             // "a generous 1/2 cup"
+            at += 1;
+        } else if cut.any(at, &["a", "an"]) && matches!(cut.get(at + 1).map(|token| token.kind), Some(Kind::Digits(_)))
+        {
+            // "a 2 cm piece"
             at += 1;
         } else {
             break;

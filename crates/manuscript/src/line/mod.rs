@@ -145,6 +145,8 @@ pub static AMOUNT_SHARED: QueryKind = QueryKind { name: "amount-shared", weight:
 pub static ANOTHER_FOOD: QueryKind = QueryKind { name: "another-food", weight: Weight::Look };
 /// Words after "or" that name no food known here.
 pub static OTHER_NOT_KNOWN: QueryKind = QueryKind { name: "other-not-known", weight: Weight::Look };
+/// A point or a space that was taken to part thousands.
+pub static THOUSANDS: QueryKind = QueryKind { name: "thousands", weight: Weight::Look };
 /// Ounces of a liquid, which may be fluid ounces.
 pub static FLUID_OUNCES: QueryKind = QueryKind { name: "fluid-ounces", weight: Weight::Look };
 /// A measured food with "chopped" behind it and no comma: measured before or after.

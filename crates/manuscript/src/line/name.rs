@@ -249,6 +249,11 @@ fn after(cut: &Cut<'_>, from: usize, to: usize) -> Option<(Around, usize)> {
             break;
         }
         match token.kind {
+            // "cornflour slaked with water": what has been done to a food is no part of its name.
+            Kind::Word if token.folded.len() > 4 && token.folded.ends_with("ed") && !cut.joins(at + 1) => {
+                around.before.push(cut.written(at, at + 1).to_owned());
+                at += 1;
+            }
             Kind::Word => return None,
             Kind::Mark('-') if cut.joins(at) => return None,
             _ => break,

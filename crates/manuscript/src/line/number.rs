@@ -57,6 +57,9 @@ fn digits(cut: &Cut<'_>, at: usize, whole: Number) -> Option<(Number, usize)> {
     if let Some((part, after)) = slashed(cut, at) {
         return Some((part, after));
     }
+    if let Some(grouped) = thousands(cut, at) {
+        return Some(grouped);
+    }
     if cut.any(next, &["point"])
         && let Some((number, after)) = spoken_decimal(cut, whole, next + 1)
     {
@@ -81,6 +84,28 @@ fn digits(cut: &Cut<'_>, at: usize, whole: Number) -> Option<(Number, usize)> {
         }
     }
     Some((whole, at + 1))
+}
+
+/// "1 250 g", "1.000 g": thousands parted by a space or a point, which grams and millilitres alone reach. "2 400 g tins"
+/// are two tins.
+pub fn thousands(cut: &Cut<'_>, at: usize) -> Option<(Number, usize)> {
+    let token = cut.get(at)?;
+    let (text, next) = match token.folded.split_once('.') {
+        Some((whole, part)) => (format!("{whole}{part}"), at + 1),
+        None => (format!("{}{}", token.folded, cut.get(at + 1)?.folded), at + 2),
+    };
+    let groups =
+        text.bytes().all(|byte| byte.is_ascii_digit()) && (4..=6).contains(&text.len()) && !text.starts_with('0');
+    let last = cut.get(next - 1)?;
+    let three =
+        last.folded.rsplit('.').next().is_some_and(|part| part.len() == 3) && matches!(last.kind, Kind::Digits(_));
+    let spaced_once = next == at + 1 || last.spaced && token.folded.len() <= 3;
+    if !groups || !three || !spaced_once {
+        return None;
+    }
+    let (unit, after) = unit(cut, next)?;
+    let pack = super::amount::unit(cut, after).is_some_and(|(pack, _)| super::amount::is_pack(pack));
+    (matches!(unit, Unit::Gram | Unit::Millilitre) && !pack).then_some((Number::decimal(&text)?, next))
 }
 
 /// `1/2` in digits.

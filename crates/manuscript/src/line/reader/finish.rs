@@ -4,7 +4,7 @@ use super::Reading;
 use crate::line::cut::Cut;
 use crate::line::{AMOUNT_LEFT_OVER, NUMBER_RUN_TOGETHER, amount, number};
 use crate::line::{AMOUNT_SHARED, FOOD_NOT_KNOWN, NUMBER_NOT_READ, WORD_PASSED_OVER};
-use crate::line::{ANOTHER_FOOD, FLUID_OUNCES, Item, Line, MEASURED_WHEN};
+use crate::line::{ANOTHER_FOOD, FLUID_OUNCES, Item, Line, MEASURED_WHEN, THOUSANDS};
 use crate::query::Query;
 use crate::token::Kind as Token;
 use crate::words::WORDS;
@@ -32,6 +32,16 @@ pub(super) fn shorten(text: &str) -> String {
 
 /// What can be read in two ways: the likelier is taken, and the other told.
 fn doubts(cut: &Cut<'_>, line: &mut Line, remarks: &[String]) {
+    let grouped = (0..cut.tokens.len()).filter_map(|at| {
+        let (number, next) = number::thousands(cut, at)?;
+        Some(Query::new(
+            &THOUSANDS,
+            cut.place(at, next),
+            format!("“{}” was read as {number}.", cut.written(at, next)),
+            format!("Write “{number}”, or a point and fewer figures if a fraction is meant."),
+        ))
+    });
+    line.queries.extend(grouped);
     let mut found: Vec<Query> = remarks.iter().filter_map(|words| another_food(cut, line, words)).collect();
     for item in line.foods.iter().filter(|item| item.food.is_some()) {
         found.extend(fluid_ounces(cut, item));

@@ -66,7 +66,8 @@ impl<'a> Reading<'_, 'a> {
 
     /// Reads a part that follows the name by the first rule that knows it; what none knows is a remark.
     pub(super) fn tail_part(&mut self, rest: &Cut<'a>, from: usize, to: usize) {
-        let rules: [fn(&mut Self, &Cut<'a>, usize, usize) -> bool; 13] = [
+        let rules: [fn(&mut Self, &Cut<'a>, usize, usize) -> bool; 14] = [
+            Self::size_told,
             Self::parts_taken,
             Self::part_of_the_same_fruit,
             Self::other_choice,
@@ -84,6 +85,18 @@ impl<'a> Reading<'_, 'a> {
         if !rules.iter().any(|rule| rule(self, rest, from, to)) {
             tail::read(rest, from, to, &mut self.tail);
         }
+    }
+
+    /// "2 eggs, medium": the size of what is counted.
+    pub(super) fn size_told(&mut self, rest: &Cut<'a>, from: usize, to: usize) -> bool {
+        let at = from + usize::from(rest.any(from, &["size"]));
+        let Some((size, next)) = rest.longest(at, &WORDS.sizes) else { return false };
+        let next = next + usize::from(rest.any(next, &["size", "sized", "ones", "eggs"]));
+        let Some(item) = self.line.foods.last_mut().filter(|item| item.size.is_none() && next >= to) else {
+            return false;
+        };
+        item.size = Some(size.to_owned());
+        true
     }
 
     /// "2 lemons, zested and juiced": the parts of the fruit are used and not the fruit.
@@ -434,6 +447,10 @@ impl<'a> Reading<'_, 'a> {
     /// Turns the last food into the parts of it that tokens `from` to `to` speak of: "1 lemon (zest and juice)".
     pub(super) fn takes_parts(&mut self, said: &Cut<'a>, from: usize, to: usize) -> bool {
         let Some(item) = self.line.foods.last().filter(|item| item.part.is_none()).cloned() else { return false };
+        // "4 eggs, separated (whites whipped)": both parts are used.
+        if self.tail.preparation.iter().chain([&item.preparation]).any(|words| words.contains("separated")) {
+            return false;
+        }
         let thing = Found {
             key: key_of(&item.name),
             named: item.food.map(|food| Named { food, strict: false, counted: true }),

@@ -48,7 +48,7 @@ impl<'a> Reading<'_, 'a> {
                     continue;
                 }
             }
-            if self.made_of(note) {
+            if self.size_told(note, 0, end) || self.made_of(note) {
                 continue;
             }
             let counted = self.line.foods.last().and_then(|item| item.amounts.first()).is_some_and(|first| first.bare);

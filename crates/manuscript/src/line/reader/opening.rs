@@ -122,6 +122,10 @@ pub(super) fn vague(cut: &Cut<'_>, at: usize, ask: Ask<'_>) -> Option<(Amount, u
     let of = cut.any(next, &["of"]);
     let food_follows = name::find(cut, next, cut.tokens.len(), ask).named.is_some();
     let starts_name = name::starts(cut, start, ask) || ask(&cut.tokens[start].key).is_some_and(|_| !of);
+    if starts_name && unit.is_vague() && name::longest(cut, start, ask).is_some_and(|named| named.counted) {
+        // "small knob of ginger": the unit is part of a name that is counted.
+        return Some((fruit::one(cut, at, start), start)).filter(|_| start > at);
+    }
     if starts_name || !(of || (unit.is_vague() && food_follows)) {
         return None;
     }
