@@ -58,6 +58,8 @@ pub struct Words {
     pub poured: Phrases,
     /// Words that open a line of a professional's process.
     pub processes: Phrases,
+    /// Words that tell what a line is when it is no ingredient.
+    pub kinds: Kinds,
     /// Number words to their value.
     pub numbers: HashMap<String, u32>,
     /// Fraction words to their denominator.
@@ -66,11 +68,64 @@ pub struct Words {
     pub abbreviations: HashMap<String, String>,
 }
 
+/// Words of `[kinds]`, each list as its row in `words.toml` says.
+#[derive(Deserialize)]
+pub struct Kinds {
+    /// Open a note where a colon follows.
+    pub notes: Phrases,
+    /// Last words of a heading.
+    pub ends_heading: Phrases,
+    /// Open a line that says what the recipe makes.
+    pub yields: Phrases,
+    /// Stand behind those where no number does.
+    pub behind_yields: Phrases,
+    /// Say in the first words of a sentence what is made or fed.
+    pub makes: Phrases,
+    /// What is counted when a yield is a number alone.
+    pub eaters: Phrases,
+    /// Open a line on keeping.
+    pub storage: Phrases,
+    /// What is kept, as a sentence on keeping begins.
+    pub kept: Phrases,
+    /// Verbs of keeping, among the first words.
+    pub keeps: Phrases,
+    /// Where and how long things are kept.
+    pub keeping: Phrases,
+    /// Stand behind a number of degrees.
+    pub degrees: Phrases,
+    /// Open a line on the oven.
+    pub ovens: Phrases,
+    /// Units of time.
+    pub time_units: Phrases,
+    /// Open a line on time.
+    pub times: Phrases,
+    /// Open a list of tools.
+    pub tools: Phrases,
+    /// Where the head noun of a thing to bake with ends.
+    pub behind_thing: Phrases,
+    /// Things baked that name their tin.
+    pub baked_in: Phrases,
+    /// Stand behind a verb that opens a step.
+    pub behind_verb: Phrases,
+    /// Stand behind a verb that is also a food: butter the tin.
+    pub behind_noun: Phrases,
+    /// Verbs within a long sentence that make it a step.
+    pub later_verbs: Phrases,
+}
+
 /// Phrases of one list, and how many words the longest has.
+#[derive(Deserialize)]
+#[serde(from = "Vec<String>")]
 pub struct Phrases {
     stands_for: HashMap<String, String>,
     /// The number of words of the longest phrase.
     pub longest: usize,
+}
+
+impl From<Vec<String>> for Phrases {
+    fn from(words: Vec<String>) -> Phrases {
+        Phrases::plain(words)
+    }
 }
 
 impl Phrases {
@@ -127,6 +182,7 @@ struct File {
     another: List,
     poured: List,
     processes: List,
+    kinds: Kinds,
     numbers: Numbers,
     abbreviations: HashMap<String, String>,
 }
@@ -186,6 +242,7 @@ pub static WORDS: LazyLock<Words> = LazyLock::new(|| {
         cans: file.cans.into_iter().filter_map(|(can, cups)| Some((can, Number::decimal(&cups)?))).collect(),
         another: Phrases::plain(file.another.words),
         poured: Phrases::plain(file.poured.words),
+        kinds: file.kinds,
         processes: Phrases::plain(file.processes.words),
         numbers: file.numbers.values,
         fractions: file.numbers.fractions,

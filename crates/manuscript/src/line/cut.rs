@@ -91,6 +91,16 @@ impl<'a> Cut<'a> {
         })
     }
 
+    /// Whether a phrase of the list begins at `at`.
+    pub fn begins(&self, at: usize, list: &Phrases) -> bool {
+        self.longest(at, list).is_some()
+    }
+
+    /// Whether a phrase of the list stands anywhere.
+    pub fn has(&self, list: &Phrases) -> bool {
+        (0..self.tokens.len()).any(|at| self.begins(at, list))
+    }
+
     /// The bracket that closes the one opened at `at`; the end of the line closes all.
     pub fn closing(&self, at: usize) -> usize {
         let mut open = 0usize;
