@@ -183,7 +183,7 @@ fn one(answer: &SheetAnswer) -> Option<String> {
 
 /// The author's word for a piece, in the singular.
 fn piece(answer: &SheetAnswer) -> String {
-    answer.makes.word.as_deref().map_or("piece".to_owned(), |word| singular(&word.to_lowercase()))
+    answer.makes.word.as_deref().map_or("piece".to_owned(), |word| singular(&word.to_lowercase()).to_string())
 }
 
 /// The first names of a list, and how many more there are.

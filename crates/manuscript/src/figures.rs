@@ -83,8 +83,9 @@ pub fn times(cut: &Cut<'_>, offset: usize) -> Vec<Minutes> {
 
 /// Whether token `at` goes on with a run of numbers, where none begins: "1 1 1 1" is a table or nonsense.
 pub(crate) fn in_run(cut: &Cut<'_>, at: usize) -> bool {
-    let is_number =
-        |at: usize| cut.get(at).is_some_and(|token| token.is_number() || WORDS.numbers.contains_key(&token.folded));
+    let is_number = |at: usize| {
+        cut.get(at).is_some_and(|token| token.is_number() || WORDS.numbers.contains_key(token.folded.as_str()))
+    };
     at >= 3 && (at - 3..at).all(is_number)
 }
 
@@ -133,7 +134,7 @@ fn gas(mark: f64) -> Option<f64> {
 
 /// "three fifty", "four twenty five": an oven as people say it.
 fn spoken(cut: &Cut<'_>, at: usize) -> Option<(f64, usize)> {
-    let word = |at: usize| cut.get(at).and_then(|token| WORDS.numbers.get(&token.folded)).copied();
+    let word = |at: usize| cut.get(at).and_then(|token| WORDS.numbers.get(token.folded.as_str())).copied();
     let hundreds = word(at).filter(|value| (1..=5).contains(value))?;
     let tens = word(at + 1).filter(|value| (20..=90).contains(value))?;
     let ones = word(at + 2).filter(|value| *value == 5);

@@ -1,6 +1,6 @@
 //! The method: what each step says of heat, time and when it is done, and which ingredients it takes.
 
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 use std::ops::Range;
 
 use crate::figures::{self, Heat, Minutes};
@@ -177,17 +177,29 @@ fn push(found: &mut Vec<Range<usize>>, text: &str, start: usize, end: usize, off
     }
 }
 
-/// The lines that a name may mean, by component.
+/// Lines by component: the component's number, then its lines in their order.
+type Lines = Vec<(usize, Vec<usize>)>;
+
+/// The lines that a name may mean.
 #[derive(Default)]
 struct Index {
-    /// Whole names.
-    names: HashMap<String, Vec<(usize, Vec<usize>)>>,
-    /// Last words of names.
-    heads: HashMap<String, Vec<(usize, Vec<usize>)>>,
-    /// First words of names.
-    starts: HashMap<String, Vec<(usize, Vec<usize>)>>,
+    /// By the key of the name.
+    meant: HashMap<String, Meant>,
+    /// The first words of all those keys: most words of a step begin none.
+    first_words: HashSet<String>,
     /// Components by the words of their names.
     parts: HashMap<String, usize>,
+}
+
+/// The lines that one name may mean.
+#[derive(Default)]
+struct Meant {
+    /// It is their whole name.
+    names: Lines,
+    /// It is the end of their name.
+    heads: Lines,
+    /// It is the first word of their name.
+    starts: Lines,
 }
 
 impl Index {
@@ -218,22 +230,30 @@ impl Index {
                         .collect();
                     for tail in 0..words.len().min(4) {
                         let name = words[words.len() - 1 - tail..].join(" ");
-                        let whole = tail + 1 == words.len();
-                        add(if whole { &mut index.names } else { &mut index.heads }, name, part, nth);
+                        let meant = index.meant(name);
+                        add(if tail + 1 == words.len() { &mut meant.names } else { &mut meant.heads }, part, nth);
                     }
                     // Cooks shorten: "chocolate" for chocolate chips, "peanuts" for roasted peanuts.
                     if words.len() > 1 && !COMMON_FIRST.contains(&words[0]) {
-                        add(&mut index.starts, words[0].to_owned(), part, nth);
+                        add(&mut index.meant(words[0].to_owned()).starts, part, nth);
                     }
                 }
             }
         }
         index
     }
+
+    fn meant(&mut self, name: String) -> &mut Meant {
+        self.first_words.insert(first_word(&name).to_owned());
+        self.meant.entry(name).or_default()
+    }
 }
 
-fn add(map: &mut HashMap<String, Vec<(usize, Vec<usize>)>>, name: String, part: usize, line: usize) {
-    let parts = map.entry(name).or_default();
+fn first_word(words: &str) -> &str {
+    words.split(' ').next().unwrap_or_default()
+}
+
+fn add(parts: &mut Lines, part: usize, line: usize) {
     match parts.last_mut() {
         Some((last, lines)) if *last == part => {
             if lines.last() != Some(&line) {
@@ -431,21 +451,21 @@ fn hits<'i>(cut: &Cut<'_>, index: &'i Index) -> Vec<Hit<'i>> {
             at += 1;
             continue;
         }
+        if !index.first_words.contains(first_word(&cut.tokens[at].key)) {
+            at += 1;
+            continue;
+        }
         let hit = (1..=5usize)
             .rev()
             .filter(|count| at + count <= cut.tokens.len() && cut.is_word(at + count - 1))
             .find_map(|count| {
                 let key = words_key(cut, at, at + count);
                 let many = cut.tokens[at + count - 1].folded != cut.tokens[at + count - 1].key;
-                let names = index.names.get(&key).map(|parts| (parts, true));
-                names
-                    .or_else(|| index.heads.get(&key).map(|parts| (parts, false)))
-                    .or_else(|| index.starts.get(&key).map(|parts| (parts, false)))
-                    .map(|(parts, exact)| {
-                        let all = many && exact && KINDS.contains(&key.as_str());
-                        let kinds = index.heads.get(&key).filter(|_| all).map_or(&[][..], Vec::as_slice);
-                        (Hit { from: at, parts, exact, many, kinds }, at + count)
-                    })
+                let Meant { names, heads, starts } = index.meant.get(&key)?;
+                let exact = !names.is_empty();
+                let parts = [names, heads, starts].into_iter().find(|lines| !lines.is_empty())?;
+                let kinds = if many && exact && KINDS.contains(&key.as_str()) { heads } else { &[][..] };
+                Some((Hit { from: at, parts, exact, many, kinds }, at + count))
             });
         match hit {
             Some((hit, next)) => {
@@ -477,7 +497,7 @@ fn named_part(cut: &Cut<'_>, index: &Index) -> Option<usize> {
         let said = at == 0
             || cut.any(at - 1, &["the"]) && (at == 1 || cut.any(at - 2, &["for", "make"]))
             || cut.any(at - 1, &["for", "make"]);
-        cut.tokens.get(at).filter(|_| said).and_then(|token| index.parts.get(&token.key)).copied()
+        cut.tokens.get(at).filter(|_| said).and_then(|token| index.parts.get(token.key.as_str())).copied()
     })
 }
 
@@ -581,19 +601,19 @@ fn weights(cut: &Cut<'_>, offset: usize, found: &mut Vec<Measured>) {
         let per = if cut.any(next, &["a", "per", "each", "apiece"]) || cut.mark(next, '/') {
             cut.get(next + 1)
                 .filter(|token| token.kind == Token::Word && !cut.any(next, &["each", "apiece"]))
-                .map(|token| token.folded.clone())
+                .map(|token| token.folded.to_string())
                 .or_else(|| what.map(str::to_owned))
         } else if cut.any(next, &["into", "in"]) && cut.any(next + 1, &["each"]) {
             cut.get(next + 2)
                 .filter(|token| token.kind == Token::Word)
-                .map(|token| token.folded.clone())
+                .map(|token| token.folded.to_string())
                 .or_else(|| what.map(str::to_owned))
         } else if each || (0..at).any(|at| cut.any(at, &["each", "every"]) && at < 3) {
             what.map(str::to_owned)
         } else {
             None
         };
-        let of = cut.any(next, &["of"]).then(|| cut.get(next + 1)).flatten().filter(|token| token.is_any(WEIGHED));
+        let of = (cut.any(next, &["of"]) && cut.any(next + 1, WEIGHED)).then(|| cut.written(next + 1, next + 2));
         let verb = (at.saturating_sub(5)..at)
             .any(|at| cut.any(at, &["weigh", "weighs", "is", "are", "takes", "about", "makes", "gives", "scale"]));
         let bracketed = at > 0 && cut.mark(at - 1, '(');
@@ -613,8 +633,7 @@ fn weights(cut: &Cut<'_>, offset: usize, found: &mut Vec<Measured>) {
             });
         } else if (verb || per.is_some())
             && !bracketed
-            && let Some(name) =
-                of.map(|token| token.folded.clone()).or_else(|| what.map(crate::word::fold)).or_else(|| per.clone())
+            && let Some(name) = of.or(what).map(|name| crate::word::fold(name).into()).or_else(|| per.clone())
         {
             let place = cut.place(at, next);
             found.push(Measured {

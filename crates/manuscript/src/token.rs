@@ -2,6 +2,7 @@
 
 use std::ops::Range;
 
+use compact_str::{CompactString, ToCompactString};
 use evencrumb_measure::Number;
 
 use crate::word;
@@ -15,9 +16,9 @@ pub struct Token {
     /// What it is.
     pub kind: Kind,
     /// The token folded (lower case, no accents); numbers and marks as written in plain characters.
-    pub folded: String,
+    pub folded: CompactString,
     /// The key under which a word is looked up: folded and singular.
-    pub key: String,
+    pub key: CompactString,
     /// Whether white space stands before it.
     pub spaced: bool,
 }
@@ -94,15 +95,15 @@ pub fn tokens(text: &str) -> Vec<Token> {
             found.push(Token {
                 place: at..past,
                 kind: Kind::Fraction(number),
-                key: number.to_string(),
-                folded: number.to_string(),
+                key: number.to_string().into(),
+                folded: number.to_string().into(),
                 spaced,
             });
         } else if let Some(length) = initials(&text[at..]) {
             // "A.P. flour": the points belong to the word.
             past = at + length;
             let folded = word::fold(&text[at..past].replace('.', ""));
-            let key = WORDS.abbreviations.get(&folded).cloned().unwrap_or_else(|| folded.clone());
+            let key = WORDS.abbreviations.get(folded.as_str()).cloned().unwrap_or_else(|| folded.clone());
             found.push(Token { place: at..past, kind: Kind::Word, folded, key, spaced });
         } else if let Some(length) = leader(&text[at..]) {
             // A row of points that leads the eye to a figure parts the line.
@@ -113,7 +114,7 @@ pub fn tokens(text: &str) -> Vec<Token> {
         } else if let Some(digit) =
             digit(c).or_else(|| leading_point(c, rest.peek().map(|next| next.1), found.last(), spaced))
         {
-            let mut plain = String::from(digit);
+            let mut plain = CompactString::from_iter([digit]);
             while let Some(&(next_at, next)) = rest.peek() {
                 if let Some(digit) = self::digit(next) {
                     plain.push(digit);
@@ -136,11 +137,12 @@ pub fn tokens(text: &str) -> Vec<Token> {
                 spaced,
             });
         } else if let Some(number) = ready_fraction(c) {
+            let plain = number.to_compact_string();
             found.push(Token {
                 place: at..end,
                 kind: Kind::Fraction(number),
-                key: number.to_string(),
-                folded: number.to_string(),
+                key: plain.clone(),
+                folded: plain,
                 spaced,
             });
         } else if is_letter(c) {
@@ -155,15 +157,15 @@ pub fn tokens(text: &str) -> Vec<Token> {
                 rest.next();
             }
             let folded = word::fold(&text[at..end]);
-            let key = WORDS.abbreviations.get(&folded).cloned().unwrap_or_else(|| word::singular(&folded));
+            let key = WORDS.abbreviations.get(folded.as_str()).cloned().unwrap_or_else(|| word::singular(&folded));
             found.push(Token { place: at..end, kind: Kind::Word, folded, key, spaced });
         } else {
             let mark = plain_mark(c);
             found.push(Token {
                 place: at..end,
                 kind: Kind::Mark(mark),
-                folded: mark.to_string(),
-                key: mark.to_string(),
+                folded: mark.to_compact_string(),
+                key: mark.to_compact_string(),
                 spaced,
             });
         }
@@ -308,7 +310,7 @@ mod tests {
     use proptest::prelude::*;
 
     fn cut(text: &str) -> String {
-        tokens(text).iter().map(|token| token.folded.clone()).collect::<Vec<_>>().join(" · ")
+        tokens(text).iter().map(|token| token.folded.as_str()).collect::<Vec<_>>().join(" · ")
     }
 
     #[test]

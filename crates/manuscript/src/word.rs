@@ -3,19 +3,25 @@
 //! Whatever looks a food up, and whatever lists the names it may have, folds both through here,
 //! so "Crème Fraîche" finds "creme fraiche" and "confectioners'" finds "confectioner's".
 
-use std::collections::{HashMap, HashSet};
 use std::sync::LazyLock;
 
+use compact_str::{CompactString, format_compact};
+use rustc_hash::{FxHashMap, FxHashSet};
 use serde::Deserialize;
 use unicode_normalization::UnicodeNormalization;
 use unicode_normalization::char::is_combining_mark;
 
 /// Lower case, compatibility forms resolved, accents and apostrophes taken off.
-pub fn fold(word: &str) -> String {
+pub fn fold(word: &str) -> CompactString {
     if word.is_ascii() {
-        return word.chars().filter(|c| *c != '\'').map(|c| c.to_ascii_lowercase()).collect();
+        let mut folded = CompactString::from(word);
+        folded.make_ascii_lowercase();
+        if folded.contains('\'') {
+            folded.retain(|c| c != '\'');
+        }
+        return folded;
     }
-    let mut folded = String::with_capacity(word.len());
+    let mut folded = CompactString::with_capacity(word.len());
     for c in word.nfkd().filter(|c| !is_combining_mark(*c) && !is_apostrophe(*c)) {
         match c {
             'œ' | 'Œ' => folded.push_str("oe"),
@@ -38,32 +44,31 @@ pub fn is_apostrophe(c: char) -> bool {
 /// The singular of a folded English word; a word that is no plural comes back as it is.
 ///
 /// It must never make two foods one, so words whose singular is another thing ("bitters") are rows of `data/plurals.toml`.
-pub fn singular(word: &str) -> String {
+pub fn singular(word: &str) -> CompactString {
     if let Some(one) = PLURALS.irregular.get(word) {
         return one.clone();
     }
-    let short = word.chars().count() < 4;
-    if short
-        || !word.ends_with('s')
+    if !word.ends_with('s')
+        || word.chars().count() < 4
         || ["ss", "us"].iter().any(|ending| word.ends_with(ending))
         || PLURALS.same.contains(word)
     {
-        return word.to_owned();
+        return word.into();
     }
     let stem = |ending: usize| &word[..word.len() - ending];
     match word {
-        _ if word.ends_with("ies") => format!("{}y", stem(3)),
+        _ if word.ends_with("ies") => format_compact!("{}y", stem(3)),
         _ if ["oes", "ches", "shes", "xes", "sses", "zzes"].iter().any(|ending| word.ends_with(ending)) => {
-            stem(2).to_owned()
+            stem(2).into()
         }
-        _ => stem(1).to_owned(),
+        _ => stem(1).into(),
     }
 }
 
 #[derive(Deserialize)]
 struct Plurals {
-    same: HashSet<String>,
-    irregular: HashMap<String, String>,
+    same: FxHashSet<String>,
+    irregular: FxHashMap<String, CompactString>,
 }
 
 static PLURALS: LazyLock<Plurals> = LazyLock::new(|| {
@@ -71,7 +76,7 @@ static PLURALS: LazyLock<Plurals> = LazyLock::new(|| {
 });
 
 /// A word as it is looked up: folded and singular.
-pub fn key(word: &str) -> String {
+pub fn key(word: &str) -> CompactString {
     singular(&fold(word))
 }
 

@@ -1,9 +1,11 @@
 //! The word lists of `data/words.toml`, ready for look-up by phrase.
 
-use std::collections::{BTreeMap, HashMap};
+use std::collections::BTreeMap;
 use std::sync::LazyLock;
 
+use compact_str::CompactString;
 use evencrumb_measure::Number;
+use rustc_hash::FxHashMap;
 use serde::Deserialize;
 
 /// Lists of words, each phrase with what it stands for.
@@ -45,13 +47,13 @@ pub struct Words {
     /// Words that take back what was said before.
     pub corrections: Phrases,
     /// Words that a machine hears for those of foods.
-    pub heard: HashMap<String, String>,
+    pub heard: FxHashMap<String, String>,
     /// Words before a colon that head no part of a recipe.
     pub labels: Phrases,
     /// Whose measures words name: `us`, `metric`, `uk`, `imperial`, `australian`.
     pub customs: Phrases,
     /// Cups that a numbered can holds.
-    pub cans: HashMap<String, Number>,
+    pub cans: FxHashMap<String, Number>,
     /// Words that make another food of the one before them.
     pub another: Phrases,
     /// Last words of what is poured.
@@ -61,11 +63,11 @@ pub struct Words {
     /// Words that tell what a line is when it is no ingredient.
     pub kinds: Kinds,
     /// Number words to their value.
-    pub numbers: HashMap<String, u32>,
+    pub numbers: FxHashMap<String, u32>,
     /// Fraction words to their denominator.
-    pub fractions: HashMap<String, u32>,
+    pub fractions: FxHashMap<String, u32>,
     /// Short forms to the words they stand for.
-    pub abbreviations: HashMap<String, String>,
+    pub abbreviations: FxHashMap<String, CompactString>,
 }
 
 /// Words of `[kinds]`, each list as its row in `words.toml` says.
@@ -113,13 +115,27 @@ pub struct Kinds {
     pub later_verbs: Phrases,
 }
 
-/// Phrases of one list, and how many words the longest has.
+/// Phrases of one list by their first words, for nearly every word of a line begins none.
 #[derive(Deserialize)]
 #[serde(from = "Vec<String>")]
-pub struct Phrases {
-    stands_for: HashMap<String, String>,
-    /// The number of words of the longest phrase.
-    pub longest: usize,
+pub struct Phrases(FxHashMap<String, Vec<Phrase>>);
+
+/// A phrase of a list.
+pub struct Phrase {
+    words: String,
+    stands_for: String,
+}
+
+impl Phrase {
+    /// Its words after the first.
+    pub fn further_words(&self) -> impl Iterator<Item = &str> {
+        self.words.split(' ').skip(1)
+    }
+
+    /// What it stands for; the empty text in a list without groups.
+    pub fn stands_for(&self) -> &str {
+        &self.stands_for
+    }
 }
 
 impl From<Vec<String>> for Phrases {
@@ -134,29 +150,34 @@ impl Phrases {
     }
 
     fn groups(groups: BTreeMap<String, Vec<String>>) -> Phrases {
-        let mut phrases = Phrases { stands_for: HashMap::new(), longest: 0 };
-        for (name, words) in groups {
-            for word in words {
-                phrases.longest = phrases.longest.max(word.split(' ').count());
-                phrases.stands_for.insert(word, name.clone());
+        let mut phrases: FxHashMap<String, Vec<Phrase>> = FxHashMap::default();
+        for (name, all) in groups {
+            for words in all {
+                let first = words.split(' ').next().unwrap_or_default().to_owned();
+                let phrase = Phrase { words, stands_for: name.clone() };
+                let same_first = phrases.entry(first).or_default();
+                let words = phrase.further_words().count();
+                let shorter = same_first.partition_point(|known| known.further_words().count() >= words);
+                same_first.insert(shorter, phrase);
             }
         }
-        phrases
+        Phrases(phrases)
     }
 
-    /// What a folded phrase stands for in this list; the empty text in a list without groups.
-    pub fn get(&self, phrase: &str) -> Option<&str> {
-        self.stands_for.get(phrase).map(String::as_str)
+    /// The phrases that begin with this folded word, those of most words first.
+    pub fn beginning_with(&self, word: &str) -> &[Phrase] {
+        self.0.get(word).map_or(&[], Vec::as_slice)
     }
 
     /// What the phrases stand for, each once, in order.
-    pub fn names(&self) -> impl Iterator<Item = &str> {
-        self.stands_for.values().map(String::as_str).collect::<std::collections::BTreeSet<_>>().into_iter()
+    pub fn names(&self) -> std::collections::BTreeSet<&str> {
+        self.0.values().flatten().map(Phrase::stands_for).collect()
     }
 
     /// Whether the list holds the folded phrase.
     pub fn has(&self, phrase: &str) -> bool {
-        self.stands_for.contains_key(phrase)
+        let first = phrase.split(' ').next().unwrap_or_default();
+        self.beginning_with(first).iter().any(|known| known.words == phrase)
     }
 }
 
@@ -178,13 +199,13 @@ struct File {
     speech: Speech,
     labels: List,
     customs: BTreeMap<String, Vec<String>>,
-    cans: HashMap<String, String>,
+    cans: FxHashMap<String, String>,
     another: List,
     poured: List,
     processes: List,
     kinds: Kinds,
     numbers: Numbers,
-    abbreviations: HashMap<String, String>,
+    abbreviations: FxHashMap<String, CompactString>,
 }
 
 #[derive(Deserialize)]
@@ -204,13 +225,13 @@ struct Speech {
     fillers: Vec<String>,
     leads: Vec<String>,
     corrections: Vec<String>,
-    heard: HashMap<String, String>,
+    heard: FxHashMap<String, String>,
 }
 
 #[derive(Deserialize)]
 struct Numbers {
-    values: HashMap<String, u32>,
-    fractions: HashMap<String, u32>,
+    values: FxHashMap<String, u32>,
+    fractions: FxHashMap<String, u32>,
 }
 
 /// The lists, read once.

@@ -38,7 +38,7 @@ fn foods() -> Foods {
             let also =
                 row.get("also").and_then(toml::Value::as_array).into_iter().flatten().filter_map(toml::Value::as_str);
             for name in std::iter::once(row["name"].as_str().unwrap()).chain(also) {
-                let key: Vec<String> = name.replace('-', " ").split_whitespace().map(word::key).collect();
+                let key: Vec<_> = name.replace('-', " ").split_whitespace().map(word::key).collect();
                 known.insert(key.join(" "), named);
             }
         }

@@ -5,6 +5,7 @@
 //! together while an egg and a cup of flour do not. Parts that share an influence add straight, others by the root of
 //! the sum of squares, the low side and the high side apart (JCGM 100:2008, 5.1 and 5.2, from memory).
 
+use std::cmp::Ordering;
 use std::fmt;
 use std::sync::Arc;
 
@@ -65,13 +66,32 @@ impl Range {
 }
 
 /// What makes a figure unsure, by name. Figures that carry the same name err together.
-#[derive(Clone, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+#[derive(Clone, Debug, Eq)]
 pub struct Influence(Arc<str>);
 
 impl Influence {
     /// The influence of this name.
     pub fn named(name: &str) -> Influence {
         Influence(Arc::from(name))
+    }
+}
+
+impl PartialEq for Influence {
+    fn eq(&self, other: &Influence) -> bool {
+        self.cmp(other) == Ordering::Equal
+    }
+}
+
+impl PartialOrd for Influence {
+    fn partial_cmp(&self, other: &Influence) -> Option<Ordering> {
+        Some(self.cmp(other))
+    }
+}
+
+/// By name. Most influences that meet are copies of one, which are told by where they lie without reading the name.
+impl Ord for Influence {
+    fn cmp(&self, other: &Influence) -> Ordering {
+        if Arc::ptr_eq(&self.0, &other.0) { Ordering::Equal } else { self.0.cmp(&other.0) }
     }
 }
 
@@ -163,8 +183,19 @@ impl Estimate {
     /// The figure with another added: shared influences add straight.
     pub fn add(&mut self, other: &Estimate) {
         self.best += other.best;
+        // Both are in the order of names, so that one walk finds each place.
+        let mut at = 0;
         for pull in &other.pulls {
-            self.pull(pull.clone());
+            while self.pulls.get(at).is_some_and(|mine| mine.influence < pull.influence) {
+                at += 1;
+            }
+            match self.pulls.get_mut(at).filter(|mine| mine.influence == pull.influence) {
+                Some(mine) => {
+                    mine.down += pull.down;
+                    mine.up += pull.up;
+                }
+                None => self.pulls.insert(at, pull.clone()),
+            }
         }
     }
 
@@ -188,6 +219,45 @@ impl Estimate {
         let up = self.pulls.iter().map(|pull| pull.up * pull.up).sum::<f64>().sqrt();
         let low = (self.best - down).max(self.best.min(0.0));
         Range::new(low, self.best, self.best + up).unwrap_or(Range::exact(self.best))
+    }
+}
+
+/// Figures that several sums are made of, each sum with its own shares of them, as the nutrients of a recipe are of its
+/// foods. What pulls at which is found out once, and not for every sum.
+#[derive(Debug)]
+pub struct Parts {
+    /// In the order of their names.
+    influences: Vec<Influence>,
+    /// The best value of each part, and its pulls by the place of their influence.
+    parts: Vec<(f64, Vec<(usize, Pull)>)>,
+}
+
+impl Parts {
+    /// These parts.
+    pub fn of(parts: &[Estimate]) -> Parts {
+        let mut influences: Vec<Influence> =
+            parts.iter().flat_map(Estimate::pulls).map(|pull| pull.influence.clone()).collect();
+        influences.sort_unstable();
+        influences.dedup();
+        let placed = |pull: &Pull| influences.binary_search(&pull.influence).ok().map(|at| (at, pull.clone()));
+        let parts = parts.iter().map(|part| (part.best, part.pulls.iter().filter_map(placed).collect())).collect();
+        Parts { influences, parts }
+    }
+
+    /// The sum of the parts, each taken as many times as its factor says; factors are exactly known and not negative.
+    pub fn sum(&self, factors: impl IntoIterator<Item = f64>) -> Estimate {
+        let mut sum = Estimate::default();
+        let mut joined = vec![(0.0, 0.0); self.influences.len()];
+        for ((best, pulls), factor) in self.parts.iter().zip(factors) {
+            sum.best += best * factor;
+            for (at, pull) in pulls {
+                joined[*at].0 += pull.down * factor;
+                joined[*at].1 += pull.up * factor;
+            }
+        }
+        let pulls = self.influences.iter().zip(joined).filter(|(_, (down, up))| *down > 0.0 || *up > 0.0);
+        sum.pulls = pulls.map(|(influence, (down, up))| Pull { influence: influence.clone(), down, up }).collect();
+        sum
     }
 }
 
@@ -240,6 +310,18 @@ mod tests {
     }
 
     proptest! {
+        /// Two ways to the same sum, the one part after part.
+        #[test]
+        fn ok_parts_add_up_to_the_same(parts in proptest::collection::vec((0.0..1e4f64, 0.0..1.0f64, 0u8..4, 0.0..9.0f64), 0..12)) {
+            let estimates: Vec<Estimate> = parts
+                .iter()
+                .map(|(best, spread, who, _)| estimate(best * (1.0 - spread), *best, best * (1.0 + spread), &who.to_string()))
+                .collect();
+            let factors = || parts.iter().map(|(_, _, _, factor)| *factor);
+            let one_by_one: Vec<Estimate> = estimates.iter().zip(factors()).map(|(part, factor)| part.times(factor)).collect();
+            prop_assert_eq!(Parts::of(&estimates).sum(factors()), one_by_one.iter().sum::<Estimate>());
+        }
+
         #[test]
         fn ok_ranges_stay_ordered(parts in proptest::collection::vec((0.0..1e4f64, 0.0..1.0f64, 0.0..1.0f64, 0u8..4), 0..12)) {
             let estimates: Vec<Estimate> = parts

@@ -3,10 +3,10 @@
 //! A household volume depends on whose cup it is ([`Custom`]); a vague measure is a range;
 //! a counted thing (a stick, a can) weighs what its food says, so it has no size here.
 
-use std::collections::HashMap;
 use std::fmt;
 use std::sync::LazyLock;
 
+use rustc_hash::FxHashMap;
 use serde::Deserialize;
 
 use crate::range::Range;
@@ -127,13 +127,15 @@ impl Unit {
         if let Some(unit) = TABLE.cased.get(word) {
             return Some(*unit);
         }
-        let lower = word.to_lowercase();
-        TABLE.words.get(lower.as_str()).copied()
+        if word.bytes().all(|byte| byte.is_ascii_lowercase()) {
+            return TABLE.words.get(word).copied();
+        }
+        TABLE.words.get(word.to_lowercase().as_str()).copied()
     }
 
-    /// The longest number of words any spelling of a unit has.
-    pub fn longest_spelling() -> usize {
-        TABLE.longest
+    /// The longest number of words that a spelling with this first word in lower case may have; 1 for most words.
+    pub fn longest_spelling(first: &str) -> usize {
+        TABLE.longest.get(first).copied().unwrap_or(1)
     }
 }
 
@@ -171,19 +173,28 @@ enum Millilitres {
 
 struct Table {
     rows: Vec<Row>,
-    words: HashMap<String, Unit>,
-    cased: HashMap<String, Unit>,
-    longest: usize,
+    words: FxHashMap<String, Unit>,
+    cased: FxHashMap<String, Unit>,
+    /// How many words the longest spelling has, by first words of spellings of several.
+    longest: FxHashMap<String, usize>,
 }
 
 static TABLE: LazyLock<Table> = LazyLock::new(|| {
     let file: File =
         toml::from_str(include_str!("../data/units.toml")).expect("units.toml is read by a test before it ships");
-    let mut table = Table { rows: file.unit, words: HashMap::new(), cased: HashMap::new(), longest: 1 };
+    let mut table = Table {
+        rows: file.unit,
+        words: FxHashMap::default(),
+        cased: FxHashMap::default(),
+        longest: FxHashMap::default(),
+    };
     for (row, unit) in table.rows.iter().zip(Unit::ALL) {
         assert_eq!(row.name, unit.name(), "units.toml and the enum are in one order");
         for word in row.also.iter().chain([&row.name]) {
-            table.longest = table.longest.max(word.split(' ').count());
+            if let Some((first, further)) = word.split_once(' ') {
+                let longest = table.longest.entry(first.to_owned()).or_default();
+                *longest = (*longest).max(1 + further.split(' ').count());
+            }
             table.words.insert(word.clone(), *unit);
         }
         for word in &row.cased {

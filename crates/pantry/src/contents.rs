@@ -38,29 +38,33 @@ pub fn contents<'p>(food: &'p Food, pantry: &'p Pantry) -> Option<Contents<'p>> 
         (None, None) if !food.parts.is_empty() => Origin::Mixed(food.parts_from.as_ref()),
         (None, None) => return None,
     };
-    let values: Vec<_> = Nutrient::ALL.iter().map(|it| (*it, value(food, *it, pantry, DEEPEST))).collect();
+    let values: Vec<_> = Nutrient::ALL.iter().copied().zip(held(food, pantry)).collect();
     values.iter().any(|(_, value)| value.is_some()).then_some(Contents { values, origin })
 }
 
-/// How much of one nutrient 100 g of the edible part hold, in the nutrient's unit; `None` where nobody knows.
-pub fn held(food: &Food, nutrient: Nutrient, pantry: &Pantry) -> Option<f64> {
-    value(food, nutrient, pantry, DEEPEST)
+/// How much of each nutrient 100 g of the edible part hold, in its unit and the order of [`Nutrient::ALL`]; `None` where
+/// nobody knows.
+pub fn held(food: &Food, pantry: &Pantry) -> Vec<Option<f64>> {
+    values(food, pantry, DEEPEST)
 }
 
-fn value(food: &Food, nutrient: Nutrient, pantry: &Pantry, depth: usize) -> Option<f64> {
+fn values(food: &Food, pantry: &Pantry, depth: usize) -> Vec<Option<f64>> {
     if let Some(row) = food.table.and_then(|number| Table::embedded().row(number)) {
-        return row.value(nutrient);
+        return Nutrient::ALL.iter().map(|nutrient| row.value(*nutrient)).collect();
     }
     if let Some(own) = &food.composition {
-        return own.value(nutrient);
+        return Nutrient::ALL.iter().map(|nutrient| own.value(*nutrient)).collect();
     }
-    if food.parts.is_empty() || depth == 0 {
-        return None;
+    let known = !food.parts.is_empty() && depth > 0;
+    let mut sums = vec![known.then_some(0.0); Nutrient::ALL.len()];
+    for part in food.parts.iter().filter(|_| known) {
+        let held = pantry.named(&part.food).map(|food| values(pantry.food(food), pantry, depth - 1));
+        for (at, sum) in sums.iter_mut().enumerate() {
+            let held = held.as_ref().and_then(|held| held[at]);
+            *sum = sum.zip(held).map(|(sum, held)| sum + part.share * held);
+        }
     }
-    food.parts.iter().try_fold(0.0, |sum, part| {
-        let held = value(pantry.food(pantry.named(&part.food)?), nutrient, pantry, depth - 1)?;
-        Some(sum + part.share * held)
-    })
+    sums
 }
 
 #[cfg(test)]
@@ -69,7 +73,7 @@ mod tests {
 
     fn held(name: &str, nutrient: Nutrient) -> Option<f64> {
         let pantry = Pantry::ours();
-        super::held(pantry.food(pantry.named(name).expect("a food of ours")), nutrient, pantry)
+        super::held(pantry.food(pantry.named(name).expect("a food of ours")), pantry)[nutrient as usize]
     }
 
     #[test]
@@ -96,6 +100,6 @@ mod tests {
     fn err_parts_that_name_each_other() {
         let text = "[[food]]\nname = \"left\"\nparts = [{ food = \"right\", share = 1 }]\n";
         let (foods, _) = crate::row::read("foods.toml", text, crate::row::Whose::Author);
-        assert_eq!(value(&foods[0], Nutrient::Fat, Pantry::ours(), DEEPEST), None);
+        assert_eq!(super::held(&foods[0], Pantry::ours())[Nutrient::Fat as usize], None);
     }
 }

@@ -3,6 +3,8 @@
 //! A text of ten thousand unknown words must not compare each with twelve thousand names, so an index gives the
 //! candidates and only those are compared. Every step is deterministic.
 
+use std::cmp::Reverse;
+
 use evencrumb_manuscript::word::name_key;
 use rustc_hash::FxHashMap;
 
@@ -43,31 +45,49 @@ impl Near {
     /// The places of the foods nearest to the words, each once with its nearness from 0 to 1, nearest first.
     pub fn to(&self, words: &str, most: usize) -> Vec<(usize, f64)> {
         let asked: String = name_key(words).chars().take(LONGEST_ASKED).collect();
-        let mut shared: FxHashMap<u32, u32> = FxHashMap::default();
+        let mut shared = vec![0u32; self.names.len()];
         for three in threes(&asked) {
             for number in self.threes.get(&three).into_iter().flatten() {
-                *shared.entry(*number).or_default() += 1;
+                shared[*number as usize] += 1;
             }
         }
-        let mut candidates: Vec<(u32, u32)> = shared.into_iter().collect();
         // The most shared threes for their length first; ties in the order of the rows.
-        let length = |number: u32| u32::try_from(self.names[number as usize].0.len()).unwrap_or(u32::MAX);
-        candidates.sort_by_key(|(number, count)| (std::cmp::Reverse(count * 1000 / (length(*number) + 4)), *number));
-        candidates.truncate(CANDIDATES);
+        let mut candidates: Vec<(Reverse<u32>, usize)> = (0..)
+            .zip(shared)
+            .filter(|(_, count)| *count > 0)
+            .map(|(number, count)| (Reverse(count * 1000 / (short(self.names[number].0.len()) + 4)), number))
+            .collect();
+        if candidates.len() > CANDIDATES {
+            candidates.select_nth_unstable(CANDIDATES);
+            candidates.truncate(CANDIDATES);
+        }
+        candidates.sort_unstable();
         let mut nearest: Vec<(usize, f64)> = Vec::new();
-        for (number, _) in candidates {
-            let (name, at) = &self.names[number as usize];
-            let nearness = nearness(&asked, name);
+        for (_, number) in candidates {
+            let (name, at) = &self.names[number];
+            // The letters are slow to compare, so that is left out where it could not make the name one of those told.
+            let least = nearest.get(most.saturating_sub(1)).map_or(LEAST, |(_, nearness)| *nearness);
+            let words = likeness_of_words(&asked, name);
+            let nearness = if most_likeness_of_letters(&asked, name) >= least.max(words) {
+                words.max(strsim::normalized_damerau_levenshtein(&asked, name))
+            } else {
+                words
+            };
             match nearest.iter_mut().find(|(known, _)| known == at) {
                 Some((_, so_far)) => *so_far = so_far.max(nearness),
-                None => nearest.push((*at, nearness)),
+                None if nearness >= LEAST => nearest.push((*at, nearness)),
+                None => {}
             }
+            nearest.sort_by(|a, b| b.1.total_cmp(&a.1).then(a.0.cmp(&b.0)));
         }
-        nearest.retain(|(_, nearness)| *nearness >= LEAST);
-        nearest.sort_by(|a, b| b.1.total_cmp(&a.1).then(a.0.cmp(&b.0)));
         nearest.truncate(most);
         nearest
     }
+}
+
+/// A length as the threes are counted.
+fn short(length: usize) -> u32 {
+    u32::try_from(length).unwrap_or(u32::MAX - 4)
 }
 
 /// The threes of letters of a name, with its beginning and end marked, each once.
@@ -79,13 +99,32 @@ fn threes(name: &str) -> Vec<[char; 3]> {
     threes
 }
 
-/// How near two names are: the share of words they have in common, or the likeness of their letters, whichever is more.
-fn nearness(asked: &str, name: &str) -> f64 {
-    let letters = strsim::normalized_damerau_levenshtein(asked, name);
+/// How near two names are by the share of words they have in common, from 0 to 0.95. They are as near as that or as the
+/// likeness of their letters, whichever is more.
+fn likeness_of_words(asked: &str, name: &str) -> f64 {
     let (a, b): (Vec<&str>, Vec<&str>) = (asked.split(' ').collect(), name.split(' ').collect());
     let shared = a.iter().filter(|word| b.contains(word)).count();
     let heads_agree = a.last() == b.last();
     #[expect(clippy::cast_precision_loss, reason = "names have a handful of words")]
     let words = 2.0 * shared as f64 / (a.len() + b.len()) as f64 * if heads_agree { 1.0 } else { 0.8 };
-    letters.max(words * 0.95)
+    words * 0.95
+}
+
+/// What the likeness of their letters can be at most: each letter that the other lacks costs a change. Letters whose
+/// numbers end alike count as one, which only makes it more.
+fn most_likeness_of_letters(asked: &str, name: &str) -> f64 {
+    let mut counts = [0i32; 64];
+    let (mut asked_length, mut name_length, mut common) = (0u32, 0u32, 0u32);
+    for c in asked.chars() {
+        counts[c as usize % 64] += 1;
+        asked_length += 1;
+    }
+    for c in name.chars() {
+        let left = &mut counts[c as usize % 64];
+        common += u32::from(*left > 0);
+        *left -= 1;
+        name_length += 1;
+    }
+    // A shade more, for the likeness itself is rounded another way.
+    f64::from(common) / f64::from(asked_length.max(name_length).max(1)) + 1e-9
 }

@@ -2,7 +2,8 @@
 
 use std::collections::BTreeSet;
 
-use evencrumb_measure::{Estimate, Influence, Range};
+use evencrumb_measure::{Estimate, Influence, Parts, Range};
+use evencrumb_pantry::row::Food;
 use evencrumb_pantry::{Nutrient, Pantry, contents};
 
 use crate::eaten;
@@ -93,6 +94,8 @@ fn eaten(line: &WeighedLine, one: &WeighedItem, pantry: &Pantry) -> Option<Estim
 /// Adds up lines. Optional lines count; alternatives do not.
 pub fn of<'l>(lines: impl IntoIterator<Item = &'l WeighedLine>, pantry: &Pantry) -> Total {
     let mut total = Total::empty();
+    let mut parts = Vec::new();
+    let mut held_by_parts = Vec::new();
     for line in lines {
         for one in &line.foods {
             if let Some(made) = one.made.as_ref().filter(|made| made.share.is_some()) {
@@ -110,8 +113,20 @@ pub fn of<'l>(lines: impl IntoIterator<Item = &'l WeighedLine>, pantry: &Pantry)
                 continue;
             };
             total.grams.add(&eaten);
-            total.add_food(&eaten, one, pantry);
+            if let Some(food) = one.item.food.map(|id| pantry.food(id)) {
+                let held = contents::held(food, pantry);
+                total.name_unknown(&food.name, |nutrient| held[nutrient].is_none());
+                parts.push(as_composed(&eaten, food));
+                held_by_parts.push(held);
+            } else {
+                total.name_unknown(&one.item.name, |_| true);
+            }
         }
+    }
+    let parts = Parts::of(&parts);
+    for (at, sum) in total.nutrients.iter_mut().enumerate() {
+        let shares = held_by_parts.iter().map(|held| held[at].map_or(0.0, |per_100_g| per_100_g / 100.0));
+        sum.amount.add(&parts.sum(shares));
     }
     total.name_once();
     total
@@ -128,23 +143,10 @@ pub fn sum<'t>(parts: impl Iterator<Item = &'t Total>) -> Total {
 }
 
 impl Total {
-    /// Adds what the grams of a food hold.
-    fn add_food(&mut self, eaten: &Estimate, one: &WeighedItem, pantry: &Pantry) {
-        let Some(food) = one.item.food.map(|id| pantry.food(id)) else {
-            for sum in &mut self.nutrients {
-                sum.unknown.push(one.item.name.clone());
-            }
-            return;
-        };
-        let differs = Range::new(1.0 - COMPOSITION_SPREAD, 1.0, 1.0 + COMPOSITION_SPREAD).unwrap_or(Range::exact(1.0));
-        let differs = Estimate::of(differs, Influence::named(&format!("composition of {}", food.name)));
-        let per_gram = eaten.product(&differs);
-        for (sum, nutrient) in self.nutrients.iter_mut().zip(Nutrient::ALL) {
-            match contents::held(food, *nutrient, pantry) {
-                Some(held) if held > 0.0 => sum.amount.add(&per_gram.times(held / 100.0)),
-                Some(_) => {}
-                None => sum.unknown.push(food.name.clone()),
-            }
+    /// Names a food at each nutrient, by its number, that is not known of it.
+    fn name_unknown(&mut self, food: &str, unknown: impl Fn(usize) -> bool) {
+        for (_, sum) in self.nutrients.iter_mut().enumerate().filter(|(at, _)| unknown(*at)) {
+            sum.unknown.push(food.to_owned());
         }
     }
 
@@ -157,6 +159,12 @@ impl Total {
             sum.unknown.retain(|name| seen.insert(name.clone()));
         }
     }
+}
+
+/// Grams of a food with the doubt of what its kind holds, beside the doubt of its weight.
+fn as_composed(eaten: &Estimate, food: &Food) -> Estimate {
+    let differs = Range::new(1.0 - COMPOSITION_SPREAD, 1.0, 1.0 + COMPOSITION_SPREAD).unwrap_or(Range::exact(1.0));
+    eaten.product(&Estimate::of(differs, Influence::named(&format!("composition of {}", food.name))))
 }
 
 #[cfg(test)]

@@ -182,7 +182,8 @@ fn difference(figure: &str, difference: f64) -> String {
 fn ours(name: &str, figure: &str) -> anyhow::Result<Option<f64>> {
     let pantry = Pantry::ours();
     let food = food(name)?;
-    let value = |nutrient| held(food, nutrient, pantry);
+    let held = held(food, pantry);
+    let value = |nutrient: Nutrient| held[nutrient as usize];
     Ok(match figure {
         "energy" => value(Nutrient::Energy),
         "protein" => value(Nutrient::Protein),

@@ -151,7 +151,7 @@ fn push(found: &mut Vec<Range<usize>>, row: &str, part: Range<usize>) {
 fn kind(text: &str, head: bool) -> Option<FactKind> {
     let cut = Cut::of(crate::token::shortened(text));
     let has_number = cut.tokens.iter().any(|token| {
-        token.is_number() || WORDS.numbers.contains_key(&token.folded) || token.is_any(&["a", "an", "dozen"])
+        token.is_number() || WORDS.numbers.contains_key(token.folded.as_str()) || token.is_any(&["a", "an", "dozen"])
     });
     let colon = cut.mark(1, ':') || cut.mark(2, ':');
     let words = cut.tokens.len();

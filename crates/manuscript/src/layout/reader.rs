@@ -1,7 +1,9 @@
 //! Walks the rows once and says of each what it is.
 
 use std::cell::RefCell;
+use std::collections::VecDeque;
 use std::ops::Range;
+use std::rc::Rc;
 
 use super::fact;
 use super::list;
@@ -55,7 +57,8 @@ struct Reader<'t, F: ?Sized> {
     letter: bool,
     /// Whether the last line was joined with a further row and not read since.
     stale: bool,
-    last: RefCell<Option<(String, line::Line)>>,
+    /// The lines read last, for a row is asked about more than once and so are those just below it.
+    lately: RefCell<VecDeque<(String, Rc<line::Line>)>>,
     /// The heading within the method, for the steps below it.
     hints: Vec<(usize, String)>,
 }
@@ -83,7 +86,7 @@ pub fn read<F: FoodWords + ?Sized>(text: &str, foods: &F) -> Manuscript {
         method: Vec::new(),
         title: None,
         stale: false,
-        last: RefCell::new(None),
+        lately: RefCell::default(),
         hints: Vec::new(),
     };
     reader.find_second();
@@ -104,13 +107,15 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         at == 0 || self.rows[at - 1].blank() || self.rows[at - 1].rule
     }
 
-    /// Reads a line; the last one read is remembered, for a row is asked about more than once.
-    fn read_line(&self, text: &str) -> line::Line {
-        if let Some((_, line)) = self.last.borrow().as_ref().filter(|(last, _)| last == text) {
-            return line.clone();
+    /// Reads a line, or remembers it.
+    fn read_line(&self, text: &str) -> Rc<line::Line> {
+        if let Some((_, line)) = self.lately.borrow().iter().find(|(known, _)| known == text) {
+            return Rc::clone(line);
         }
-        let line = self.read_line_anew(text);
-        self.last.replace(Some((text.to_owned(), line.clone())));
+        let line = Rc::new(self.read_line_anew(text));
+        let mut lately = self.lately.borrow_mut();
+        lately.truncate(REMEMBERED - 1);
+        lately.push_front((text.to_owned(), Rc::clone(&line)));
         line
     }
 
@@ -166,7 +171,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         if !any_number {
             return false;
         }
-        let read = line::read(&plain, self.foods);
+        let read = self.read_line(&row.text);
         if read.kind != Kind::Ingredient {
             return false;
         }
@@ -199,7 +204,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
     fn step_like(&self, at: usize) -> bool {
         let row = self.row(at);
         let text = row.text.as_str();
-        let head: String = text.split([' ', ',', '.']).next().map(word::fold).unwrap_or_default();
+        let head = text.split([' ', ',', '.']).next().map(word::fold).unwrap_or_default();
         let sentences = text.find(". ").is_some_and(|dot| text[dot + 2..].starts_with(char::is_uppercase) && dot > 3);
         let words = self.words(at);
         if orders(text) || text.ends_with('.') && WORDS.verbs.has(&head) {
@@ -242,7 +247,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         let ruled = self.rows.get(at + 1).is_some_and(|row| row.rule);
         let letters = text.chars().filter(|c| c.is_alphabetic()).take(80).collect::<Vec<_>>();
         let shouted = letters.len() > 1 && letters.iter().all(|c| c.is_uppercase());
-        let folded: Vec<String> = text.trim_end_matches(':').split(' ').map(word::fold).collect();
+        let folded: Vec<_> = text.trim_end_matches(':').split(' ').map(word::fold).collect();
         let known = WORDS.components.has(&folded.join(" "));
         let for_the = folded.first().is_some_and(|word| word == "for" || word == "to") && words <= 7;
         let strong = row.decorated || ruled || text.ends_with(':') || for_the || known || shouted && words <= 6;
@@ -693,7 +698,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         let last = self.out.components.last().and_then(|component| component.lines.last());
         let Some(line) = last.map(|last| self.read_line(&last.text)) else { return };
         if let Some(last) = self.out.components.last_mut().and_then(|component| component.lines.last_mut()) {
-            last.line = line;
+            last.line = Rc::unwrap_or_clone(line);
         }
     }
 
@@ -708,7 +713,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         for part in list::parts(text, surely) {
             let said = &text[part.clone()];
             let place = offset.map_or(body.clone(), |offset| offset + part.start..offset + part.end);
-            let line = self.read_line(said);
+            let line = Rc::unwrap_or_clone(self.read_line(said));
             if let Some(component) = self.out.components.last_mut() {
                 component.place.end = body.end;
                 component.lines.push(LineRead { place, text: said.to_owned(), line });
@@ -817,9 +822,9 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         {
             return true;
         }
-        let said: Vec<String> =
+        let said: Vec<_> =
             text.split(' ').take(3).map(|word| word::fold(word.trim_matches(|c: char| !c.is_alphanumeric()))).collect();
-        let word = |at: usize| said.get(at).map_or("", String::as_str);
+        let word = |at: usize| said.get(at).map_or("", |word| word.as_str());
         if matches!(word(0), "keeps" | "holds" | "leftovers" | "contains" | "freezes" | "stores")
             || matches!(word(0), "it" | "they" | "these" | "this")
                 && matches!(word(1), "keeps" | "will" | "freezes" | "needs" | "is" | "keep" | "freeze")
@@ -832,7 +837,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         let all: usize = part.iter().map(|at| self.words(*at)).sum();
         let does = text.split([' ', ',', '.']).take(40).map(word::fold).any(|word| {
             WORDS.verbs.has(&word)
-                || WORDS.numbers.contains_key(&word)
+                || WORDS.numbers.contains_key(word.as_str())
                 || word.starts_with(|c: char| c.is_ascii_digit())
         });
         all <= 3 && !does
@@ -987,6 +992,9 @@ fn orders(text: &str) -> bool {
     enough && WORDS.verbs.has(&first) && matches!(second.as_str(), "an" | "a" | "your" | "until" | "into")
 }
 
+/// How many lines are remembered: the row at hand and the few after it that are asked about before its kind is said.
+const REMEMBERED: usize = 4;
+
 /// Longest ingredient line that a further row may go on with, in bytes.
 const LONGEST_WRAPPED: usize = 300;
 
@@ -1009,7 +1017,8 @@ fn is_step_head(text: &str) -> bool {
     let mut words = text.trim_end_matches([':', '.']).split(' ');
     let step = words.next().is_some_and(|word| word.eq_ignore_ascii_case("step"));
     step && words.next().is_some_and(|word| {
-        !word.is_empty() && word.bytes().all(|b| b.is_ascii_digit()) || WORDS.numbers.contains_key(&word::fold(word))
+        !word.is_empty() && word.bytes().all(|b| b.is_ascii_digit())
+            || WORDS.numbers.contains_key(word::fold(word).as_str())
     }) && words.next().is_none()
 }
 

@@ -131,7 +131,8 @@ pub fn unit(cut: &Cut<'_>, at: usize) -> Option<(Unit, usize)> {
     if cut.mark(at, '"') && after_number && cut.get(at).is_some_and(|mark| !mark.spaced) {
         return Some((Unit::Inch, at + 1));
     }
-    for count in (1..=Unit::longest_spelling()).rev() {
+    let first = cut.get(at).filter(|token| token.kind == Kind::Word)?;
+    for count in (1..=Unit::longest_spelling(&first.folded)).rev() {
         let Some((phrase, next)) = spelling(cut, at, count) else { continue };
         if let Some(unit) = Unit::written(&phrase) {
             let next = next + usize::from(cut.mark(next, '.') && cut.get(next).is_some_and(|stop| !stop.spaced));
@@ -230,8 +231,8 @@ fn smaller(cut: &Cut<'_>, at: usize, names: &dyn Names, first: &Amount) -> Optio
     let at = at + usize::from(cut.mark(at, ','));
     if first.each.is_some()
         || !cut.get(at)?.is_number()
-            && !WORDS.numbers.contains_key(&cut.get(at)?.folded)
-            && !WORDS.fractions.contains_key(&cut.get(at)?.folded)
+            && !WORDS.numbers.contains_key(cut.get(at)?.folded.as_str())
+            && !WORDS.fractions.contains_key(cut.get(at)?.folded.as_str())
     {
         return None;
     }
@@ -307,8 +308,10 @@ fn single(cut: &Cut<'_>, start: usize, names: &dyn Names, inside: bool) -> Optio
     if let Some(can) = numbered_can(cut, next) {
         amount.terms[0].unit = Unit::Can;
         amount.size = Some(cut.written(next, next + 2).to_owned());
-        amount.each =
-            WORDS.cans.get(&cut.tokens[next + 1].folded).map(|cups| Box::new(one(*cups, Unit::Cup, cut, next, can)));
+        amount.each = WORDS
+            .cans
+            .get(cut.tokens[next + 1].folded.as_str())
+            .map(|cups| Box::new(one(*cups, Unit::Cup, cut, next, can)));
         amount.bare = false;
         return Some((finish(cut, amount, start, can), can));
     }
@@ -544,7 +547,7 @@ fn pack_size(cut: &Cut<'_>, at: usize, names: &dyn Names) -> Option<((Unit, Amou
     if !starts_number && !times {
         // "one eight ounce package": a second number in words.
         let word = cut.get(start)?;
-        if !WORDS.numbers.contains_key(&word.folded) {
+        if !WORDS.numbers.contains_key(word.folded.as_str()) {
             return None;
         }
     }

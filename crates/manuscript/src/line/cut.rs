@@ -85,9 +85,15 @@ impl<'a> Cut<'a> {
 
     /// The longest phrase of the list that starts at `at`: what it stands for, and the token after it.
     pub fn longest<'w>(&self, at: usize, list: &'w Phrases) -> Option<(&'w str, usize)> {
-        (1..=list.longest).rev().find_map(|count| {
-            let (phrase, next) = self.phrase(at, count)?;
-            list.get(&phrase).map(|stands_for| (stands_for, next))
+        let first = self.get(at).filter(|token| token.kind == Kind::Word)?;
+        list.beginning_with(&first.folded).iter().find_map(|phrase| {
+            let mut next = at + 1;
+            for word in phrase.further_words() {
+                next += usize::from(self.joins(next));
+                self.get(next).filter(|token| token.is_word(word))?;
+                next += 1;
+            }
+            Some((phrase.stands_for(), next))
         })
     }
 

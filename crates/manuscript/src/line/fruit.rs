@@ -114,7 +114,7 @@ pub fn part_of(
     if at == next || spoken < to {
         return None;
     }
-    let words: Vec<String> = last.split(' ').map(crate::word::key).collect();
+    let words: Vec<_> = last.split(' ').map(crate::word::key).collect();
     (0..words.len()).flat_map(|from| [words.len(), words.len() - 1].map(|to| (from, to))).find_map(|(from, to)| {
         let key = format!("{} {part}", words.get(from..to)?.join(" "));
         Some((part.clone(), ask(&key)?, key, amount.clone()))

@@ -155,7 +155,7 @@ fn is_yield(cut: &Cut<'_>, ask: Ask<'_>, amount: bool) -> bool {
 }
 
 fn words_numbers(cut: &Cut<'_>) -> bool {
-    cut.tokens.iter().any(|token| WORDS.numbers.contains_key(&token.folded) || token.is_any(&["dozen", "half"]))
+    cut.tokens.iter().any(|token| WORDS.numbers.contains_key(token.folded.as_str()) || token.is_any(&["dozen", "half"]))
 }
 
 fn is_storage(cut: &Cut<'_>) -> bool {
@@ -204,7 +204,7 @@ fn has_time(cut: &Cut<'_>) -> bool {
         cut.begins(at, &WORDS.kinds.time_units)
             && (at == 0
                 || cut.tokens[at - 1].is_number()
-                || WORDS.numbers.contains_key(&cut.tokens[at - 1].folded)
+                || WORDS.numbers.contains_key(cut.tokens[at - 1].folded.as_str())
                 || cut.tokens[at - 1].is_any(&["an", "a", "half"])
                 || cut.tokens[at - 1].is_mark('-'))
     })

@@ -54,22 +54,52 @@ pub struct Around {
 pub fn key(cut: &Cut<'_>, from: usize, to: usize) -> String {
     let mut key = String::new();
     for at in from..to.min(cut.tokens.len()) {
-        let token = &cut.tokens[at];
-        match token.kind {
-            Kind::Mark('-') if cut.joins(at) => {}
-            Kind::Mark('.' | '\'' | '"') => {}
-            _ => {
-                if !key.is_empty() && !token.is_mark('%') {
-                    key.push(' ');
-                }
-                key.push_str(match token.kind {
-                    Kind::Mark('&') => "and",
-                    _ => &token.key,
-                });
-            }
-        }
+        push_key(&mut key, cut, at);
     }
     key
+}
+
+fn push_key(key: &mut String, cut: &Cut<'_>, at: usize) {
+    let token = &cut.tokens[at];
+    match token.kind {
+        Kind::Mark('-') if cut.joins(at) => {}
+        Kind::Mark('.' | '\'' | '"') => {}
+        _ => {
+            if !key.is_empty() && !token.is_mark('%') {
+                key.push(' ');
+            }
+            key.push_str(match token.kind {
+                Kind::Mark('&') => "and",
+                _ => &token.key,
+            });
+        }
+    }
+}
+
+/// The keys of all stretches from one token: each is the beginning of the longest one's, so that one text holds them all.
+#[derive(Default)]
+struct Keys {
+    text: String,
+    ends: Vec<usize>,
+    from: usize,
+}
+
+impl Keys {
+    /// Takes the stretches from `from` up to `to`; the room of those before is used again.
+    fn fill(&mut self, cut: &Cut<'_>, from: usize, to: usize) {
+        self.text.clear();
+        self.ends.clear();
+        self.from = from;
+        for at in from..to {
+            push_key(&mut self.text, cut, at);
+            self.ends.push(self.text.len());
+        }
+    }
+
+    /// The key of the tokens up to `to`.
+    fn to(&self, to: usize) -> &str {
+        &self.text[..self.ends[to - self.from - 1]]
+    }
 }
 
 /// Whether a food's name of at least two words begins at `at` (so "00" in "00 flour" is no amount).
@@ -80,7 +110,9 @@ pub fn starts(cut: &Cut<'_>, at: usize, ask: Ask<'_>) -> bool {
 /// The food with the longest name of at least two words that begins at `at`.
 pub fn longest(cut: &Cut<'_>, at: usize, ask: Ask<'_>) -> Option<Named> {
     let last = (at + LONGEST_NAME).min(cut.tokens.len());
-    (at + 2..=last).rev().filter(|to| cut.tokens[to - 1].kind == Kind::Word).find_map(|to| ask(&key(cut, at, to)))
+    let mut keys = Keys::default();
+    keys.fill(cut, at, last);
+    (at + 2..=last).rev().filter(|to| cut.tokens[to - 1].kind == Kind::Word).find_map(|to| ask(keys.to(to)))
 }
 
 /// Finds the food named by tokens `from` to `to`.
@@ -91,24 +123,28 @@ pub fn longest(cut: &Cut<'_>, at: usize, ask: Ask<'_>) -> Option<Named> {
 pub fn find(cut: &Cut<'_>, from: usize, to: usize, ask: Ask<'_>) -> Found {
     let to = to.min(cut.tokens.len()).min(from + LOOKED_AT);
     let mut best: Option<(usize, usize, Found)> = None;
+    let mut keys = Keys::default();
     for start in from..to {
         if !matches!(cut.tokens[start].kind, Kind::Word | Kind::Digits(_)) {
             continue;
         }
-        let Some(before) = before(cut, from, start) else { continue };
         let longest = to.min(start + LONGEST_NAME + 3);
+        keys.fill(cut, start, longest);
+        // What stands before costs more to read than a name to look up, so it is read where there is a name.
+        let mut read_before = None;
         for end in (start + 1..=longest).rev() {
             if cut.tokens[end - 1].kind != Kind::Word {
                 continue;
             }
-            let key = key(cut, start, end);
-            let Some(named) = ask(&key).or_else(|| said(&key, ask)) else { continue };
+            let key = keys.to(end);
+            let Some(named) = ask(key).or_else(|| said(key, ask)) else { continue };
+            let Some(before) = read_before.get_or_insert_with(|| before(cut, from, start)) else { break };
             if !before.unknown.is_empty() && (named.strict || holds_food(cut, from, start, ask)) {
                 continue;
             }
-            let (key, named, end) = match behind::finer(cut, &key, end, to, ask) {
+            let (key, named, end) = match behind::finer(cut, key, end, to, ask) {
                 Some(finer) => (finer.key, finer.named, finer.to),
-                None => (key, named, end),
+                None => (key.to_owned(), named, end),
             };
             let Some((after, tail)) = after(cut, end, to) else { continue };
             let unknown = before.unknown.len();
@@ -279,7 +315,7 @@ fn only_parts(cut: &Cut<'_>, mut at: usize, to: usize) -> bool {
 
 /// Whether a number in words stands at `at`, with a word behind it: "chocolate chips twelve ounces".
 fn opens_number(cut: &Cut<'_>, at: usize) -> bool {
-    cut.get(at).is_some_and(|token| WORDS.numbers.contains_key(&token.folded)) && cut.is_word(at + 1)
+    cut.get(at).is_some_and(|token| WORDS.numbers.contains_key(token.folded.as_str())) && cut.is_word(at + 1)
 }
 
 /// Reads one size, fill, way, state or promise at `at`; the longest phrase of all lists wins.

@@ -77,7 +77,7 @@ fn digits(cut: &Cut<'_>, at: usize, whole: Number) -> Option<(Number, usize)> {
         return Some((whole.plus(part)?, after));
     }
     // "3 quarters", "1 half", "2 thirds".
-    if let Some(under) = cut.get(at + 1).and_then(|token| WORDS.fractions.get(&token.folded)) {
+    if let Some(under) = cut.get(at + 1).and_then(|token| WORDS.fractions.get(token.folded.as_str())) {
         let (over, _) = whole.parts();
         if over < u64::from(*under) && !cut.any(at + 1, &["halves"]) {
             return Some((Number::fraction(over, u64::from(*under))?, of_a(cut, at + 2)));
@@ -152,14 +152,14 @@ pub fn fraction_words(cut: &Cut<'_>, at: usize) -> Option<(Number, usize)> {
     let mut over = 1;
     if token.is_any(&["a", "an"]) {
         next += 1;
-    } else if let Some(value) = WORDS.numbers.get(&token.folded).filter(|value| **value > 0) {
+    } else if let Some(value) = WORDS.numbers.get(token.folded.as_str()).filter(|value| **value > 0) {
         over = *value;
         next += 1;
         if cut.joins(next) {
             next += 1;
         }
     }
-    let under = *WORDS.fractions.get(&cut.get(next)?.folded)?;
+    let under = *WORDS.fractions.get(cut.get(next)?.folded.as_str())?;
     if over >= under {
         return None;
     }
@@ -221,7 +221,7 @@ fn hundreds(cut: &Cut<'_>, total: u32, at: usize) -> Option<(Number, usize)> {
         if read && word.folded == "hundred" && total > 0 && total < 100 {
             total *= 100;
             next += 1;
-        } else if let Some(value) = WORDS.numbers.get(&word.folded).filter(|_| word.kind == Kind::Word) {
+        } else if let Some(value) = WORDS.numbers.get(word.folded.as_str()).filter(|_| word.kind == Kind::Word) {
             // "two fifty grams" as people say two hundred and fifty.
             if read && (1..10).contains(&total) && *value >= 20 && said_grams(cut, next + 1) {
                 total = total * 100 + value;
@@ -237,7 +237,8 @@ fn hundreds(cut: &Cut<'_>, total: u32, at: usize) -> Option<(Number, usize)> {
             total += value;
             next += after_and + 1;
             read = true;
-            if cut.joins(next) && cut.get(next + 1).is_some_and(|word| WORDS.numbers.contains_key(&word.folded)) {
+            if cut.joins(next) && cut.get(next + 1).is_some_and(|word| WORDS.numbers.contains_key(word.folded.as_str()))
+            {
                 next += 1;
             }
         } else {
@@ -263,10 +264,9 @@ fn hundreds(cut: &Cut<'_>, total: u32, at: usize) -> Option<(Number, usize)> {
 /// Whether grams or millilitres follow, after one more number word at most.
 fn said_grams(cut: &Cut<'_>, at: usize) -> bool {
     let at = at
-        + usize::from(
-            cut.get(at)
-                .is_some_and(|token| WORDS.numbers.get(&token.folded).is_some_and(|value| (1..10).contains(value))),
-        );
+        + usize::from(cut.get(at).is_some_and(|token| {
+            WORDS.numbers.get(token.folded.as_str()).is_some_and(|value| (1..10).contains(value))
+        }));
     unit(cut, at).is_some_and(|(unit, _)| matches!(unit, Unit::Gram | Unit::Millilitre))
 }
 
@@ -285,7 +285,7 @@ fn spoken_decimal(cut: &Cut<'_>, whole: Number, at: usize) -> Option<(Number, us
                     )?)
                     .map(|n| (n, next + 1));
             }
-            Kind::Word => match WORDS.numbers.get(&token.folded) {
+            Kind::Word => match WORDS.numbers.get(token.folded.as_str()) {
                 Some(value) if *value < 10 => u64::from(*value),
                 _ => break,
             },

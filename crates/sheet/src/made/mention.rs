@@ -79,7 +79,7 @@ const EMPTY: &[&str] = &[
 pub fn words(name: &str) -> Words {
     let cut = Cut::of(name);
     let words = cut.tokens.iter().enumerate().filter(|(at, _)| cut.is_word(*at)).map(|(_, token)| &token.key);
-    words.filter(|word| !EMPTY.contains(&word.as_str())).cloned().collect()
+    words.filter(|word| !EMPTY.contains(&word.as_str())).map(ToString::to_string).collect()
 }
 
 /// The things made in one manuscript and around it, by their words.

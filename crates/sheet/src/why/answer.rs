@@ -239,7 +239,7 @@ impl Walk<'_> {
             Some(Origin::Mixed(citation)) => ("mixed of its parts".to_owned(), citation.map(|it| it.source)),
             None => ("no row".to_owned(), None),
         };
-        let Some(held) = contents::held(food, nutrient, self.pantry) else {
+        let Some(held) = contents::held(food, self.pantry)[nutrient as usize] else {
             return plain(format!(
                 "how much {} {} holds is not known ({from}); it adds nothing, and the sum is a least",
                 nutrient.name(),

@@ -80,8 +80,12 @@ const EMPTY: &[&str] = &[
 /// Gives what was not understood and what can be asked.
 pub fn read(question: &str, sheet: &Sheet) -> Result<Question, Misunderstood> {
     let cut = Cut::of(question);
-    let mut words: Vec<String> =
-        cut.tokens.iter().map(|token| token.key.clone()).filter(|key| key.contains(char::is_alphanumeric)).collect();
+    let mut words: Vec<String> = cut
+        .tokens
+        .iter()
+        .map(|token| token.key.to_string())
+        .filter(|key| key.contains(char::is_alphanumeric))
+        .collect();
     let numbers: Vec<usize> =
         question.split(|c: char| !c.is_ascii_digit()).filter_map(|digits| digits.parse().ok()).collect();
     // Whole lines and components are named before figures: "grams of the brown sugar" asks for no sugars.

@@ -85,7 +85,7 @@ fn fluid_ounces(cut: &Cut<'_>, item: &Item) -> Option<Query> {
 
 /// The last word of a name, as it is looked up.
 fn cut_key(name: &str) -> Option<String> {
-    Cut::of(name).tokens.into_iter().rfind(|token| token.kind == Token::Word).map(|token| token.key)
+    Cut::of(name).tokens.into_iter().rfind(|token| token.kind == Token::Word).map(|token| token.key.to_string())
 }
 
 /// "1 cup walnuts chopped": with a comma it would be measured before, and "chopped walnuts" after.

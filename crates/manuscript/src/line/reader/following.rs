@@ -434,6 +434,7 @@ impl<'a> Reading<'_, 'a> {
             && WORDS
                 .parts
                 .names()
+                .into_iter()
                 .any(|part| (self.ask)(&format!("{} {part}", found.key)).is_some_and(|named| named.food == food))
     }
 

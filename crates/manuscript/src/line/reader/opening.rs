@@ -208,7 +208,7 @@ impl<'a> Reading<'_, 'a> {
             let starts = token.is_number()
                 || token.is_mark('~')
                 || token.is_any(&["about", "a", "an", "half", "one", "x"])
-                || WORDS.numbers.contains_key(&token.folded)
+                || WORDS.numbers.contains_key(token.folded.as_str())
                 || WORDS.fills.has(&token.folded) && rest.get(at + 1).is_some_and(crate::token::Token::is_number);
             if !starts || kind::temperature_at(rest, at) || number::in_ratio(rest, at) {
                 continue;
