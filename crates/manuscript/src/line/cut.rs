@@ -62,7 +62,7 @@ impl<'a> Cut<'a> {
     }
 
     /// Whether a mark at `at` joins two words of a phrase: a hyphen, or the slash of "a/n".
-    fn joins_phrase(&self, at: usize) -> bool {
+    pub fn joins_phrase(&self, at: usize) -> bool {
         let letter = |at: usize| self.get(at).is_some_and(|token| token.kind == Kind::Word && token.folded.len() == 1);
         self.joins(at) || self.mark(at, '/') && at > 0 && letter(at - 1) && letter(at + 1) && !self.tokens[at].spaced
     }
@@ -89,7 +89,7 @@ impl<'a> Cut<'a> {
         list.beginning_with(&first.folded).iter().find_map(|phrase| {
             let mut next = at + 1;
             for word in phrase.further_words() {
-                next += usize::from(self.joins(next));
+                next += usize::from(self.joins_phrase(next));
                 self.get(next).filter(|token| token.is_word(word))?;
                 next += 1;
             }

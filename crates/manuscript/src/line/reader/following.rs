@@ -159,7 +159,7 @@ impl<'a> Reading<'_, 'a> {
     }
 
     /// "or flax egg": a few words behind "or" that are no talk and name nothing known are asked about.
-    pub(super) fn ask_of_other(&mut self, rest: &Cut<'a>, from: usize, to: usize) {
+    fn ask_of_other(&mut self, rest: &Cut<'a>, from: usize, to: usize) {
         let plain = |at: usize| {
             rest.is_word(at)
                 && rest.longest(at, &WORDS.tails).is_none()

@@ -142,26 +142,24 @@ impl<'a> Reading<'_, 'a> {
             let other = completed(rest, other, &left.key, left.named.is_some(), self.ask);
             others.push((own, other));
         }
-        let (first_other, last_key) = (&others[0].1, others.last().map(|(_, found)| found.clone()).unwrap_or_default());
-        // "almond or oat milk": the last word belongs to both.
-        let left = shared_head(rest, from, ors[0], left, &last_key, self.ask);
+        // "almond or oat milk", "lemon, orange or lime zest": the last word belongs to all.
+        let last = others.last().map(|(_, found)| found.clone()).unwrap_or_default();
+        let left = shared_head(rest, from, ors[0], left, &last, self.ask);
+        let before_last = others.len() - 1;
+        for (_, found) in &mut others[..before_last] {
+            *found = shared_head(rest, found.from, found.to, found.clone(), &last, self.ask);
+        }
+        let first_other = &others[0].1;
         let mut end = others.last().map_or(left.tail, |(_, found)| found.tail);
         if first_other.named.is_none() && others[0].0.is_empty() && left.named.is_some() {
             // "or whatever you have": talk, kept with the tail.
-            self.ask_of_other(rest, ors[0] + 1, end_of(0));
             end = left.tail.max(ors[0]);
             self.one_name(rest, left, amounts);
             return end;
         }
         let same_amounts = amounts.clone();
         self.one_name(rest, left, amounts);
-        let count = others.len();
-        for (index, (own, found)) in others.into_iter().enumerate() {
-            let found = if index + 1 < count {
-                shared_head(rest, found.from, found.to, found.clone(), &last_key, self.ask)
-            } else {
-                found
-            };
+        for (own, found) in others {
             if found.named.is_none() || same_food(self.line.foods.last(), &found) {
                 continue;
             }

@@ -65,7 +65,9 @@ pub(super) fn splits(cut: &Cut<'_>, from: usize, to: usize) -> Vec<Split> {
     let mut found = Vec::new();
     for at in from + 1..to {
         let token = &cut.tokens[at];
-        if token.is_any(&["or"]) || (token.is_mark('/') && cut.is_word(at + 1) && cut.is_word(at - 1)) {
+        if token.is_any(&["or"])
+            || (token.is_mark('/') && cut.is_word(at + 1) && cut.is_word(at - 1) && !cut.joins_phrase(at))
+        {
             // "and/or"
             found.push(Split { at, word: SplitWord::Or });
         } else if (token.is_any(&["and", "n"]) || token.is_mark('&') || token.is_mark('+')) && !cut.mark(at + 1, '/') {
