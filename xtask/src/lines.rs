@@ -10,7 +10,7 @@ use evencrumb_manuscript::word::name_key;
 use evencrumb_manuscript::{FoodId, Weight};
 use evencrumb_measure::Custom;
 use evencrumb_pantry::Pantry;
-use evencrumb_pantry::weigh::{Kitchen, weigh};
+use evencrumb_pantry::weigh::{Kitchen, meant, weigh};
 
 /// How one line was read.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -74,7 +74,10 @@ fn one(row: &str) -> Judged {
         };
     };
     let pantry = Pantry::ours();
-    let read = line::read(text, pantry);
+    let mut read = line::read(text, pantry);
+    for item in read.foods.iter_mut().chain(&mut read.alternatives) {
+        item.food = meant(item, pantry);
+    }
     let asked = read.queries.iter().any(|query| query.kind.weight != Weight::Note);
     let custom = if hand == "uk" { Custom::Uk } else { Custom::Us };
     let mut why = Vec::new();

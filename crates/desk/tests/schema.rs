@@ -2,6 +2,7 @@
 
 use std::path::Path;
 
+use evencrumb_desk::kitchen::Found;
 use evencrumb_desk::wire::{FoodAnswer, MeasuresAnswer, SheetAnswer, WeighAnswer, WhyAnswer};
 use evencrumb_pantry::Pantry;
 use evencrumb_pantry::weigh::Kitchen;
@@ -42,7 +43,8 @@ fn schema(name: &str) -> jsonschema::Validator {
 
 fn weighed(text: &str) -> Value {
     let (pantry, kitchen) = (Pantry::ours(), Kitchen::default());
-    serde_json::to_value(WeighAnswer::of(&line::weigh(text, pantry, kitchen), pantry, kitchen)).expect("an answer")
+    serde_json::to_value(WeighAnswer::of(&line::weigh(text, pantry, kitchen), pantry, &Found::default()))
+        .expect("an answer")
 }
 
 fn faults(schema: &jsonschema::Validator, answer: &Value) -> Vec<String> {
@@ -87,7 +89,7 @@ fn ok_sheets_are_as_the_schema_says() {
     assert!(texts.len() > 40);
     for text in texts {
         let sheet = evencrumb_sheet::sheet(&text, &evencrumb_manuscript::read(&text, pantry), pantry, kitchen);
-        let answer = serde_json::to_value(SheetAnswer::of(&sheet, pantry, kitchen)).expect("an answer");
+        let answer = serde_json::to_value(SheetAnswer::of(&sheet, pantry, &Found::default())).expect("an answer");
         assert_eq!(faults(&schema, &answer), Vec::<String>::new(), "{text}");
     }
 }

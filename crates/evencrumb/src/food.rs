@@ -141,6 +141,11 @@ impl Telling<'_> {
         let known = |it: &&NutrientAnswer| it.value.is_some();
         let rows: Vec<(String, String)> = label.iter().filter(known).map(|it| (it.name.clone(), amount(it))).collect();
         self.rows(&rows);
+        for (nutrient, reckoned) in held.nutrients.iter().filter_map(|it| Some((it, it.reckoned.as_ref()?))) {
+            let range = [reckoned.low, reckoned.high].map(|it| say::number(it.value()));
+            let [low, high] = range;
+            self.page.line(2, &format!("{} ({low} to {high}) is {}", nutrient.name, reckoned.how));
+        }
         let told = if self.all { further } else { vitamins };
         let also: Vec<String> =
             told.iter().filter(known).map(|it| format!("{}\u{a0}{}", it.name, amount(it))).collect();

@@ -11,6 +11,7 @@ mod measures;
 mod opened;
 mod out;
 mod page;
+mod pans;
 mod say;
 mod sheet;
 mod trouble;

@@ -2,10 +2,9 @@
 
 use std::path::Path;
 
-use evencrumb_desk::kitchen;
+use evencrumb_desk::kitchen::{self, Found};
 use evencrumb_desk::wire::{InMeasuresAnswer, MeasuresAnswer};
 use evencrumb_pantry::Pantry;
-use evencrumb_pantry::weigh::Kitchen;
 use evencrumb_sheet::line;
 
 use crate::page::Page;
@@ -14,15 +13,15 @@ use crate::{Outcome, out, say};
 
 /// Carries out the command.
 pub fn run(text: &str, json: bool) -> Result<Outcome, Trouble> {
-    let (pantry, kitchen) = (Pantry::ours(), out::kitchen(Path::new(".")));
-    let weighed = line::weigh(text, pantry, kitchen);
-    let answer = MeasuresAnswer::of(&weighed, pantry, kitchen);
+    let (pantry, found) = (Pantry::ours(), out::kitchen(Path::new(".")));
+    let weighed = line::weigh(text, pantry, found.kitchen);
+    let answer = MeasuresAnswer::of(&weighed, pantry, found.kitchen);
     let mend = weighed.must_be_mended() || answer.foods.iter().any(|food| food.words.is_none());
     let outcome = if mend { Outcome::ToMend } else { Outcome::Fine };
-    out::answer(&answer, json, outcome, || page(&answer, kitchen))
+    out::answer(&answer, json, outcome, || page(&answer, &found))
 }
 
-fn page(answer: &MeasuresAnswer, kitchen: Kitchen) -> String {
+fn page(answer: &MeasuresAnswer, found: &Found) -> String {
     let mut page = Page::for_terminal();
     page.line(0, &answer.text);
     for food in &answer.foods {
@@ -32,7 +31,7 @@ fn page(answer: &MeasuresAnswer, kitchen: Kitchen) -> String {
         page.line(2, &format!("column {}: {} {}", query.column, query.message, query.mend));
     }
     page.gap();
-    page.line(0, &format!("Taken throughout: {}.", kitchen::in_words(kitchen)));
+    page.line(0, &format!("Taken throughout: {}.", kitchen::in_words(found)));
     page.into_text()
 }
 

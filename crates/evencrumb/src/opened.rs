@@ -2,11 +2,11 @@
 
 use std::path::Path;
 
+use evencrumb_desk::kitchen::Found;
 use evencrumb_desk::shelf::Beside;
 use evencrumb_manuscript::read_text;
 use evencrumb_manuscript::word::name_key;
 use evencrumb_pantry::Pantry;
-use evencrumb_pantry::weigh::Kitchen;
 use evencrumb_sheet::{Choice, Setting, Sheet, Variant};
 
 use crate::trouble::Trouble;
@@ -20,21 +20,21 @@ pub struct Opened {
     pub choice: Option<String>,
     /// The foods of its kitchen.
     pub pantry: &'static Pantry,
-    /// The measures and eggs of its kitchen.
-    pub kitchen: Kitchen,
+    /// Its kitchen.
+    pub found: Found,
 }
 
 impl Opened {
     /// Opens a file. `with` names an alternative that is taken in place of the first, or another variant.
     pub fn of(file: &Path, with: Option<&str>) -> Result<Opened, Trouble> {
         let pantry = Pantry::ours();
-        let kitchen = out::kitchen(file.parent().unwrap_or(Path::new(".")));
+        let found = out::kitchen(file.parent().unwrap_or(Path::new(".")));
         let text = read_text(&input::file(file)?)
             .map_err(|refused| Trouble::NoManuscript { file: file.to_owned(), why: refused.to_string() })?
             .text;
         let manuscript = evencrumb_manuscript::read(&text, pantry);
         let shelf = Beside::of(file);
-        let setting = Setting { pantry, kitchen, shelf: &shelf };
+        let setting = Setting { pantry, kitchen: found.kitchen, shelf: &shelf, pans: &found.household.pans };
         let mut sheet = Sheet::of(&text, &manuscript, &setting, &Choice::default());
         let mut choice = None;
         if let Some(wanted) = with {
@@ -42,7 +42,7 @@ impl Opened {
             sheet = Sheet::of(&text, &manuscript, &setting, &variant.choice);
             choice = Some(variant.name);
         }
-        Ok(Opened { sheet, choice, pantry, kitchen })
+        Ok(Opened { sheet, choice, pantry, found })
     }
 }
 

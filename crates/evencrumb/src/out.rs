@@ -60,11 +60,11 @@ pub fn complain(trouble: &Trouble) -> io::Result<()> {
 }
 
 /// The kitchen of a folder; what is wrong in its file is said on standard error, and the rest works.
-pub fn kitchen(folder: &std::path::Path) -> evencrumb_pantry::weigh::Kitchen {
+pub fn kitchen(folder: &std::path::Path) -> evencrumb_desk::kitchen::Found {
     let found = evencrumb_desk::kitchen::beside(folder);
     for fault in &found.faults {
         // Nobody may be listening there; the figures come all the same.
         let _ = writeln!(anstream::stderr().lock(), "evencrumb: {}", crate::page::plain(fault));
     }
-    found.kitchen
+    found
 }

@@ -10,7 +10,7 @@ use evencrumb_manuscript::word::singular;
 use crate::opened::Opened;
 use crate::page::Page;
 use crate::trouble::Trouble;
-use crate::{Outcome, out, say};
+use crate::{Outcome, out, pans, say};
 
 /// What the page shows of the many nutrients; the JSON has them all.
 const SHOWN: &[&str] =
@@ -20,8 +20,8 @@ const SHOWN: &[&str] =
 ///
 /// `with` names an alternative that is taken in place of the first, as `walnuts`, or another variant by its name.
 pub fn run(file: &Path, with: Option<&str>, json: bool) -> Result<Outcome, Trouble> {
-    let Opened { sheet, pantry, kitchen, choice, .. } = Opened::of(file, with)?;
-    let answer = SheetAnswer { choice, ..SheetAnswer::of(&sheet, pantry, kitchen) };
+    let Opened { sheet, pantry, found, choice, .. } = Opened::of(file, with)?;
+    let answer = SheetAnswer { choice, ..SheetAnswer::of(&sheet, pantry, &found) };
     let outcome = if sheet.must_be_mended() { Outcome::ToMend } else { Outcome::Fine };
     out::answer(&answer, json, outcome, || page(&answer))
 }
@@ -39,6 +39,10 @@ fn page(answer: &SheetAnswer) -> String {
     }
     page.gap();
     totals(answer, &mut page);
+    if let Some(batter) = answer.batter.as_ref().filter(|_| !answer.pans.is_empty()) {
+        page.gap();
+        pans::lay_out(batter, &answer.pans, &mut page);
+    }
     if !answer.variants.is_empty() {
         page.gap();
         page.line(0, "With another choice");

@@ -2,7 +2,7 @@
 
 use std::io::Write;
 
-use evencrumb_desk::kitchen;
+use evencrumb_desk::kitchen::{self, Found};
 use evencrumb_desk::wire::WeighAnswer;
 use evencrumb_manuscript::line::{Amount, Kind};
 use evencrumb_pantry::Pantry;
@@ -22,14 +22,14 @@ pub fn run(arguments: &[String], json: bool) -> Result<Outcome, Trouble> {
         return Err(Trouble::DashAmongLines);
     }
     let lines = if from_input { input::standard_input()? } else { split(arguments) };
-    let kitchen = out::kitchen(std::path::Path::new("."));
+    let found = out::kitchen(std::path::Path::new("."));
     let mut outcome = Outcome::Fine;
     if json {
         let alone = !from_input && lines.len() == 1;
-        out::json(&mut outcome, |out, outcome| answers(&lines, kitchen, alone, out, outcome))?;
+        out::json(&mut outcome, |out, outcome| answers(&lines, &found, alone, out, outcome))?;
     } else {
         out::people(&mut outcome, |out, outcome| {
-            pages(&lines, kitchen, out, outcome)?;
+            pages(&lines, &found, out, outcome)?;
             if !from_input && looks_unquoted(arguments) {
                 let mut page = Page::for_terminal();
                 page.line(0, "If these words are one line, put them in quotation marks:");
@@ -71,12 +71,12 @@ fn weigh(text: &str, kitchen: Kitchen, outcome: &mut Outcome) -> WeighedLine {
 /// The answers as JSON, one at a time so that a long list is never held twice.
 fn answers(
     lines: &[String],
-    kitchen: Kitchen,
+    found: &Found,
     alone: bool,
     out: &mut dyn Write,
     outcome: &mut Outcome,
 ) -> std::io::Result<()> {
-    let mut answer = |text: &String| WeighAnswer::of(&weigh(text, kitchen, outcome), Pantry::ours(), kitchen);
+    let mut answer = |text: &String| WeighAnswer::of(&weigh(text, found.kitchen, outcome), Pantry::ours(), found);
     if alone {
         serde_json::to_writer_pretty(&mut *out, &answer(&lines[0]))?;
     } else {
@@ -91,16 +91,16 @@ fn answers(
 }
 
 /// The lines for people, and once whose measures were taken.
-fn pages(lines: &[String], kitchen: Kitchen, out: &mut dyn Write, outcome: &mut Outcome) -> std::io::Result<()> {
+fn pages(lines: &[String], found: &Found, out: &mut dyn Write, outcome: &mut Outcome) -> std::io::Result<()> {
     let alone = lines.len() == 1;
     for text in lines.iter().filter(|text| alone || !text.trim().is_empty()) {
         let mut page = Page::for_terminal();
-        lay_out(&weigh(text, kitchen, outcome), &mut page);
+        lay_out(&weigh(text, found.kitchen, outcome), &mut page);
         page.gap();
         out.write_all(page.into_text().as_bytes())?;
     }
     let mut page = Page::for_terminal();
-    page.line(0, &format!("Taken throughout: {}.", kitchen::in_words(kitchen)));
+    page.line(0, &format!("Taken throughout: {}.", kitchen::in_words(found)));
     out.write_all(page.into_text().as_bytes())
 }
 

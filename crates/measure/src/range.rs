@@ -228,32 +228,49 @@ impl Estimate {
 pub struct Parts {
     /// In the order of their names.
     influences: Vec<Influence>,
-    /// The best value of each part, and its pulls by the place of their influence.
-    parts: Vec<(f64, Vec<(usize, Pull)>)>,
+    parts: Vec<Part>,
+}
+
+#[derive(Debug)]
+struct Part {
+    best: f64,
+    /// Its pulls, by the place of their influence.
+    pulls: Vec<(usize, Pull)>,
+    /// The place of the influence that makes its share unsure.
+    of_share: usize,
 }
 
 impl Parts {
-    /// These parts.
-    pub fn of(parts: &[Estimate]) -> Parts {
+    /// These parts, each with what makes its shares unsure.
+    pub fn of(parts: &[(Estimate, Influence)]) -> Parts {
+        let pulled = parts.iter().flat_map(|(part, _)| part.pulls()).map(|pull| &pull.influence);
         let mut influences: Vec<Influence> =
-            parts.iter().flat_map(Estimate::pulls).map(|pull| pull.influence.clone()).collect();
+            pulled.chain(parts.iter().map(|(_, of_share)| of_share)).cloned().collect();
         influences.sort_unstable();
         influences.dedup();
-        let placed = |pull: &Pull| influences.binary_search(&pull.influence).ok().map(|at| (at, pull.clone()));
-        let parts = parts.iter().map(|part| (part.best, part.pulls.iter().filter_map(placed).collect())).collect();
+        let place = |influence: &Influence| influences.binary_search(influence).unwrap_or_else(|at| at);
+        let placed = |(part, of_share): &(Estimate, Influence)| Part {
+            best: part.best,
+            pulls: part.pulls.iter().map(|pull| (place(&pull.influence), pull.clone())).collect(),
+            of_share: place(of_share),
+        };
+        let parts = parts.iter().map(placed).collect();
         Parts { influences, parts }
     }
 
-    /// The sum of the parts, each taken as many times as its factor says; factors are exactly known and not negative.
-    pub fn sum(&self, factors: impl IntoIterator<Item = f64>) -> Estimate {
+    /// The sum of the parts, each taken as many times as its share says. As in [`Estimate::product`], each side's doubt
+    /// counts at the other's best value.
+    pub fn sum(&self, shares: impl IntoIterator<Item = Range>) -> Estimate {
         let mut sum = Estimate::default();
         let mut joined = vec![(0.0, 0.0); self.influences.len()];
-        for ((best, pulls), factor) in self.parts.iter().zip(factors) {
-            sum.best += best * factor;
-            for (at, pull) in pulls {
-                joined[*at].0 += pull.down * factor;
-                joined[*at].1 += pull.up * factor;
+        for (part, share) in self.parts.iter().zip(shares) {
+            sum.best += part.best * share.best;
+            for (at, pull) in &part.pulls {
+                joined[*at].0 += pull.down * share.best;
+                joined[*at].1 += pull.up * share.best;
             }
+            joined[part.of_share].0 += part.best * (share.best - share.low);
+            joined[part.of_share].1 += part.best * (share.high - share.best);
         }
         let pulls = self.influences.iter().zip(joined).filter(|(_, (down, up))| *down > 0.0 || *up > 0.0);
         sum.pulls = pulls.map(|(influence, (down, up))| Pull { influence: influence.clone(), down, up }).collect();
@@ -313,13 +330,19 @@ mod tests {
         /// Two ways to the same sum, the one part after part.
         #[test]
         fn ok_parts_add_up_to_the_same(parts in proptest::collection::vec((0.0..1e4f64, 0.0..1.0f64, 0u8..4, 0.0..9.0f64), 0..12)) {
-            let estimates: Vec<Estimate> = parts
+            let own = |who: u8| Influence::named(&format!("share {who}"));
+            let placed: Vec<(Estimate, Influence)> = parts
                 .iter()
-                .map(|(best, spread, who, _)| estimate(best * (1.0 - spread), *best, best * (1.0 + spread), &who.to_string()))
+                .map(|(best, spread, who, _)| (estimate(best * (1.0 - spread), *best, best * (1.0 + spread), &who.to_string()), own(*who)))
                 .collect();
-            let factors = || parts.iter().map(|(_, _, _, factor)| *factor);
-            let one_by_one: Vec<Estimate> = estimates.iter().zip(factors()).map(|(part, factor)| part.times(factor)).collect();
-            prop_assert_eq!(Parts::of(&estimates).sum(factors()), one_by_one.iter().sum::<Estimate>());
+            let share = |best: f64| Range::new(best * 0.9, best, best * 1.2).expect("ordered");
+            let shares = || parts.iter().map(|(_, _, _, best)| share(*best));
+            let one_by_one: Vec<Estimate> =
+                placed.iter().zip(shares()).map(|((part, own), share)| part.product(&Estimate::of(share, own.clone()))).collect();
+            let (at_once, one_by_one) = (Parts::of(&placed).sum(shares()), one_by_one.iter().sum::<Estimate>());
+            prop_assert!((at_once.best() - one_by_one.best()).abs() <= 1e-9 * one_by_one.best().max(1.0));
+            prop_assert!((at_once.range().low() - one_by_one.range().low()).abs() <= 1e-6 * one_by_one.best().max(1.0));
+            prop_assert!((at_once.range().high() - one_by_one.range().high()).abs() <= 1e-6 * one_by_one.best().max(1.0));
         }
 
         #[test]

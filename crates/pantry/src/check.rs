@@ -99,6 +99,12 @@ impl Checker<'_> {
         }
         self.check_twice();
         self.check_parts();
+        for meant in &food.meant {
+            self.check_known(&meant.food, &meant.place);
+            if !food.names().any(|name| name == meant.name) {
+                self.fault(&meant.place, format!("`{}` is not a name of it", meant.name), "write one of its names");
+            }
+        }
         for yields in food.juice.iter().chain(&food.zest) {
             self.check_known(&yields.food, &yields.grams.place);
         }

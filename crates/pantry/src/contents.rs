@@ -1,4 +1,10 @@
 //! What 100 g of a food hold: from the row of the table, from the food's own row, or mixed from its parts.
+//!
+//! Starch, which the table gives for few foods, is reckoned where a rule reaches; who asks is told so.
+
+mod starch;
+
+use evencrumb_measure::Range;
 
 use crate::nutrient::Nutrient;
 use crate::pantry::Pantry;
@@ -12,7 +18,7 @@ const DEEPEST: usize = 6;
 /// What 100 g of the edible part hold.
 pub struct Contents<'p> {
     /// Every nutrient in the order of a label; `None` where nobody knows, which is not zero.
-    pub values: Vec<(Nutrient, Option<f64>)>,
+    pub values: Vec<(Nutrient, Option<Held>)>,
     /// Where the values come from.
     pub origin: Origin<'p>,
 }
@@ -25,6 +31,49 @@ pub enum Origin<'p> {
     Own(&'p Citation),
     /// Its parts, by their shares; with the source of the shares.
     Mixed(Option<&'p Citation>),
+}
+
+/// How much of one nutrient 100 g hold.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Held {
+    /// The amount in the nutrient's unit. Exact where a row gives it: how far foods differ from their rows is not said here.
+    pub range: Range,
+    /// How it is known.
+    pub known: Known,
+}
+
+/// How an amount is known.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Known {
+    /// A row says it.
+    Given,
+    /// No row says it, and by its nature the food holds none; with the reason.
+    ByNature(&'static str),
+    /// No row says it; it was reckoned from the carbohydrate that fibre and sugars leave.
+    Derived {
+        /// Grams they leave.
+        rest: f64,
+        /// Of which foods it was counted how much of that is starch.
+        of: &'static str,
+    },
+    /// Added up of parts, of which at least one was reckoned.
+    OfReckonedParts,
+}
+
+impl Known {
+    /// What to tell of an amount that no row gives; nothing to tell of one that a row gives.
+    pub fn in_words(self) -> Option<String> {
+        match self {
+            Known::Given => None,
+            Known::ByNature(why) => Some(format!("none by nature: {why}")),
+            Known::Derived { rest, of } => Some(format!(
+                "derived: {rest:.1} g of carbohydrate are neither fibre nor sugars; how much of such a rest is starch, from {of}"
+            )),
+            Known::OfReckonedParts => {
+                Some("derived: added up of parts, of which not every one has a value in its row".to_owned())
+            }
+        }
+    }
 }
 
 /// What 100 g of a food hold; `None` when neither the table nor its row nor its parts say anything.
@@ -44,27 +93,50 @@ pub fn contents<'p>(food: &'p Food, pantry: &'p Pantry) -> Option<Contents<'p>> 
 
 /// How much of each nutrient 100 g of the edible part hold, in its unit and the order of [`Nutrient::ALL`]; `None` where
 /// nobody knows.
-pub fn held(food: &Food, pantry: &Pantry) -> Vec<Option<f64>> {
+pub fn held(food: &Food, pantry: &Pantry) -> Vec<Option<Held>> {
     values(food, pantry, DEEPEST)
 }
 
-fn values(food: &Food, pantry: &Pantry, depth: usize) -> Vec<Option<f64>> {
-    if let Some(row) = food.table.and_then(|number| Table::embedded().row(number)) {
-        return Nutrient::ALL.iter().map(|nutrient| row.value(*nutrient)).collect();
+/// How much of one nutrient 100 g hold, as [`held`].
+pub fn holds(food: &Food, nutrient: Nutrient, pantry: &Pantry) -> Option<Held> {
+    held(food, pantry)[nutrient as usize]
+}
+
+fn values(food: &Food, pantry: &Pantry, depth: usize) -> Vec<Option<Held>> {
+    let row = food.table.and_then(|number| Table::embedded().row(number));
+    if row.is_some() || food.composition.is_some() {
+        let given = |nutrient| match row {
+            Some(row) => row.value(nutrient),
+            None => food.composition.as_ref().and_then(|own| own.value(nutrient)),
+        };
+        let held = |nutrient: &Nutrient| match given(*nutrient) {
+            Some(amount) => Some(Held { range: Range::exact(amount), known: Known::Given }),
+            None if *nutrient == Nutrient::Starch => starch::reckoned(food, row.map(Row::group), given),
+            None => None,
+        };
+        return Nutrient::ALL.iter().map(held).collect();
     }
-    if let Some(own) = &food.composition {
-        return Nutrient::ALL.iter().map(|nutrient| own.value(*nutrient)).collect();
-    }
-    let known = !food.parts.is_empty() && depth > 0;
-    let mut sums = vec![known.then_some(0.0); Nutrient::ALL.len()];
-    for part in food.parts.iter().filter(|_| known) {
+    let none = Held { range: Range::exact(0.0), known: Known::Given };
+    let mut sums = vec![(!food.parts.is_empty() && depth > 0).then_some(none); Nutrient::ALL.len()];
+    for part in food.parts.iter().filter(|_| depth > 0) {
         let held = pantry.named(&part.food).map(|food| values(pantry.food(food), pantry, depth - 1));
         for (at, sum) in sums.iter_mut().enumerate() {
             let held = held.as_ref().and_then(|held| held[at]);
-            *sum = sum.zip(held).map(|(sum, held)| sum + part.share * held);
+            *sum = sum.zip(held).and_then(|(sum, held)| sum.with(held, part.share));
         }
     }
     sums
+}
+
+impl Held {
+    /// A mixture's amount with a share of another part.
+    fn with(self, part: Held, share: f64) -> Option<Held> {
+        let reckoned = matches!(part.known, Known::Derived { .. } | Known::OfReckonedParts);
+        let known = if reckoned { Known::OfReckonedParts } else { self.known };
+        let (sum, part) = (self.range, part.range.times(share));
+        let range = Range::new(sum.low() + part.low(), sum.best() + part.best(), sum.high() + part.high())?;
+        Some(Held { range, known })
+    }
 }
 
 #[cfg(test)]
@@ -73,7 +145,7 @@ mod tests {
 
     fn held(name: &str, nutrient: Nutrient) -> Option<f64> {
         let pantry = Pantry::ours();
-        super::held(pantry.food(pantry.named(name).expect("a food of ours")), pantry)[nutrient as usize]
+        holds(pantry.food(pantry.named(name).expect("a food of ours")), nutrient, pantry).map(|held| held.range.best())
     }
 
     #[test]
@@ -94,6 +166,47 @@ mod tests {
     fn ok_unknown_is_not_zero() {
         assert_eq!(held("salted butter", Nutrient::Caffeine), Some(0.0));
         assert_eq!(held("salted butter", Nutrient::Fructose), None);
+    }
+
+    /// SR28 20081: 76.31 g carbohydrate, 2.7 g fibre, 0.27 g sugars leave 73.34 g, of which 0.96 are 70.4.
+    #[test]
+    fn ok_the_starch_of_a_flour_is_derived_and_says_so() {
+        let pantry = Pantry::ours();
+        let flour = pantry.food(pantry.named("all-purpose flour").expect("a food of ours"));
+        let starch = holds(flour, Nutrient::Starch, pantry).expect("a rule reaches it");
+        assert!((starch.range.best() - 70.4).abs() < 0.1, "{starch:?}");
+        assert!(starch.range.low() < 60.0 && starch.range.high() > 72.0);
+        assert!(starch.known.in_words().is_some_and(|words| words.starts_with("derived: 73.3 g")));
+    }
+
+    /// A value of the table is never put aside for a derived one: cashews hold 23.49 g in SR28 row 12087.
+    #[test]
+    fn ok_starch_that_a_row_gives() {
+        assert_eq!(held("cashew", Nutrient::Starch), Some(23.49));
+    }
+
+    #[test]
+    fn ok_no_starch_by_nature() {
+        for food in [
+            "granulated sugar",
+            "unsalted butter",
+            "whole milk",
+            "egg",
+            "table salt",
+            "vodka",
+            "cream of tartar",
+            "cheddar",
+            "active dry yeast",
+        ] {
+            assert_eq!(held(food, Nutrient::Starch), Some(0.0), "{food}");
+        }
+    }
+
+    /// Chocolate, spices and thickened creams: no rule was counted for them.
+    #[test]
+    fn err_starch_that_no_rule_reaches_is_unknown() {
+        assert_eq!(held("light sour cream", Nutrient::Starch), None);
+        assert_eq!(held("ground cinnamon", Nutrient::Starch), None);
     }
 
     #[test]

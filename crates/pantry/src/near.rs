@@ -24,6 +24,10 @@ const LONGEST_ASKED: usize = 64;
 const CANDIDATES: usize = 40;
 /// Names less near than this are not worth saying.
 const LEAST: f64 = 0.5;
+/// Letters less alike than this are chance: "custard" and "yellow mustard", "dextrin" and "dextrose".
+const LEAST_LETTERS: f64 = 0.75;
+/// What words in common count for when the last word, which says what the thing is, differs: "candied pecan" is no peel.
+const ANOTHER_THING: f64 = 0.6;
 
 impl Near {
     /// The index of these foods' names.
@@ -68,8 +72,9 @@ impl Near {
             // The letters are slow to compare, so that is left out where it could not make the name one of those told.
             let least = nearest.get(most.saturating_sub(1)).map_or(LEAST, |(_, nearness)| *nearness);
             let words = likeness_of_words(&asked, name);
-            let nearness = if most_likeness_of_letters(&asked, name) >= least.max(words) {
-                words.max(strsim::normalized_damerau_levenshtein(&asked, name))
+            let nearness = if most_likeness_of_letters(&asked, name) >= least.max(words).max(LEAST_LETTERS) {
+                let letters = strsim::normalized_damerau_levenshtein(&asked, name);
+                if letters >= LEAST_LETTERS { words.max(letters) } else { words }
             } else {
                 words
             };
@@ -106,7 +111,7 @@ fn likeness_of_words(asked: &str, name: &str) -> f64 {
     let shared = a.iter().filter(|word| b.contains(word)).count();
     let heads_agree = a.last() == b.last();
     #[expect(clippy::cast_precision_loss, reason = "names have a handful of words")]
-    let words = 2.0 * shared as f64 / (a.len() + b.len()) as f64 * if heads_agree { 1.0 } else { 0.8 };
+    let words = 2.0 * shared as f64 / (a.len() + b.len()) as f64 * if heads_agree { 1.0 } else { ANOTHER_THING };
     words * 0.95
 }
 

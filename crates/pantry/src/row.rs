@@ -70,6 +70,8 @@ pub struct Food {
     pub roles: Vec<Role>,
     /// Whether an unknown word before the name makes it another food.
     pub strict: bool,
+    /// Names of it that mean another food when they are measured in certain ways.
+    pub meant: Vec<Meant>,
     /// What 100 g hold, when no row of the table says it.
     pub composition: Option<Composition>,
     /// Of what it is mixed, when that says what it holds.
@@ -137,6 +139,28 @@ pub struct Yield {
     pub food: String,
     /// Grams of it.
     pub grams: Cited,
+}
+
+/// A name that means another food by how it is measured: a teaspoon of red pepper is the spice.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Meant {
+    /// The name, one of the food's own.
+    pub name: String,
+    /// Units, and ways of filling, with which it means the other food.
+    pub by: Vec<By>,
+    /// The other food.
+    pub food: String,
+    /// Where it is written.
+    pub place: Place,
+}
+
+/// How something is measured.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum By {
+    /// In this unit.
+    Unit(Unit),
+    /// Filled or made so.
+    Way(Way),
 }
 
 /// What 100 g of the edible part hold, as far as it is known.

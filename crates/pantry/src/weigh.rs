@@ -5,7 +5,9 @@
 
 mod count;
 mod drained;
+mod meant;
 mod measure;
+mod ounces;
 mod promise;
 mod unmeasured;
 
@@ -16,6 +18,7 @@ use evencrumb_measure::{Custom, Dimension, Estimate, Influence, Range, Source, U
 use crate::pantry::Pantry;
 use crate::row::{Cited, Size};
 
+pub use meant::meant;
 pub use measure::grams_per_millilitre;
 
 /// Whose measures and eggs are meant when a line does not say.
@@ -87,13 +90,17 @@ pub fn weigh(item: &Item, purpose: Option<&str>, pantry: &Pantry, kitchen: Kitch
         .find(|amount| amount.fill.as_deref() == Some("drained"))
         .or_else(|| weights().find(|amount| is_metric(amount)))
         .or_else(|| weights().next());
-    if let Some(amount) = stated {
+    if let Some(amount) = stated.filter(|amount| !ounces::are_fluid(&weighing, amount)) {
         let mut grams = stated_grams(amount);
         if let Some((share, words)) = drained::share(item, amount) {
             grams = grams.product(&share);
             weighed.basis.extend(Basis::of("common-practice", words));
         }
         weighed.basis.extend(Basis::of("manuscript", format!("the line says {}", in_words(amount))));
+        if let Some((factor, words)) = ounces::by_volume(&weighing, amount) {
+            grams = grams.product(&factor);
+            weighed.basis.extend(Basis::of("common-practice", words));
+        }
         for other in item.amounts.iter().filter(|other| !other.is_weight()) {
             weighing.compare(amount, &grams, other, &mut weighed.queries);
         }

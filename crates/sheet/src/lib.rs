@@ -14,8 +14,10 @@
 //! Know these two: [`line::WeighedLine`] (a line with the weights of its foods) and [`total::Total`] (what lines add up
 //! to, with what is not known named). This crate knows nothing of heat, law, days and pages.
 
+pub mod composition;
 pub mod drawer;
 pub mod eaten;
+pub mod fit;
 pub mod line;
 pub mod made;
 mod measured;

@@ -76,7 +76,8 @@ pub fn weigh_read(text: &str, mut read: Line, pantry: &Pantry, kitchen: Kitchen)
     let purpose = read.purpose.clone();
     let mut weighed = |items: Vec<Item>, counted: bool| -> Vec<WeighedItem> {
         let mut found = Vec::new();
-        for item in items {
+        for mut item in items {
+            item.food = weigh::meant(&item, pantry);
             let mut weighed = weigh::weigh(&item, purpose.as_deref(), pantry, kitchen);
             // No total waits for the weight of an alternative, so that nothing must be mended when it has none.
             queries

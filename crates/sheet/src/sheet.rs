@@ -8,6 +8,7 @@ use evencrumb_measure::{Estimate, Influence, Range};
 use evencrumb_pantry::Pantry;
 use evencrumb_pantry::weigh::Kitchen;
 
+use crate::fit::{self, Fit, OwnPan};
 use crate::line::{self, WeighedLine};
 use crate::made::{self, Origin};
 use crate::place::Lines;
@@ -29,6 +30,8 @@ pub struct Sheet {
     pub total: Total,
     /// The share of the raw weight that stays after baking, and why; nothing when nothing is baked.
     pub kept: Option<(Estimate, &'static str)>,
+    /// The batter and the pans it goes in.
+    pub fit: Fit,
     /// The same recipe with each alternative, and without what is optional.
     pub variants: Vec<Variant>,
     /// What a careful reader would ask, in the order of the text.
@@ -89,6 +92,8 @@ pub struct Setting<'a> {
     pub kitchen: Kitchen,
     /// The other manuscripts, for lines that name one.
     pub shelf: &'a dyn Shelf,
+    /// The pans the author owns.
+    pub pans: &'a [OwnPan],
 }
 
 /// What is chosen where the manuscript leaves a choice; by default the first of alternatives, and all that is optional.
@@ -115,7 +120,7 @@ pub struct Variant {
 
 /// Computes the sheet of a manuscript alone, without other manuscripts around. `text` is the text that it was read from.
 pub fn sheet(text: &str, manuscript: &Manuscript, pantry: &Pantry, kitchen: Kitchen) -> Sheet {
-    Sheet::of(text, manuscript, &Setting { pantry, kitchen, shelf: &shelf::Empty }, &Choice::default())
+    Sheet::of(text, manuscript, &Setting { pantry, kitchen, shelf: &shelf::Empty, pans: &[] }, &Choice::default())
 }
 
 impl Sheet {
@@ -123,6 +128,7 @@ impl Sheet {
     pub fn of(text: &str, manuscript: &Manuscript, setting: &Setting<'_>, choice: &Choice) -> Sheet {
         let mut sheet = Sheet::within(text, manuscript, setting, choice, &[]);
         sheet.variants = variants(text, manuscript, setting, &sheet);
+        fit::put(&mut sheet, text, manuscript, setting);
         sheet
     }
 
@@ -201,6 +207,7 @@ impl Sheet {
             total: total::sum(own_totals.iter()),
             components,
             kept,
+            fit: Fit::default(),
             variants: Vec::new(),
             queries: queries.into_iter().map(placed).collect(),
         }

@@ -3,11 +3,11 @@
 use std::collections::BTreeSet;
 
 use evencrumb_measure::{Estimate, Influence, Parts, Range};
-use evencrumb_pantry::row::Food;
-use evencrumb_pantry::{Nutrient, Pantry, contents};
+use evencrumb_pantry::contents::{self, Held, Known};
+use evencrumb_pantry::{Nutrient, Pantry};
 
-use crate::eaten;
 use crate::line::{WeighedItem, WeighedLine};
+use crate::{composition, eaten};
 
 /// The sum of lines.
 #[derive(Clone, Debug, Default)]
@@ -27,10 +27,10 @@ pub struct NutrientTotal {
     pub amount: Estimate,
     /// Foods that weigh something and for which the table has no value; unknown is not zero.
     pub unknown: Vec<String>,
+    /// Foods of which no row says it and a rule reckoned it, as the starch of a flour; what it took them for is in the
+    /// amount and its range.
+    pub derived: Vec<String>,
 }
-
-/// How far one food's composition lies from its table row: crops, brands and recipes differ. Common practice, no source.
-const COMPOSITION_SPREAD: f64 = 0.08;
 
 impl Total {
     /// A sum of nothing.
@@ -46,10 +46,8 @@ impl Total {
     /// A share of all of it; what is not known stays not known.
     #[must_use]
     pub fn times(&self, share: &Estimate) -> Total {
-        let nutrients = self
-            .nutrients
-            .iter()
-            .map(|sum| NutrientTotal { amount: sum.amount.product(share), unknown: sum.unknown.clone() });
+        let nutrients =
+            self.nutrients.iter().map(|sum| NutrientTotal { amount: sum.amount.product(share), ..sum.clone() });
         Total { grams: self.grams.product(share), unweighed: self.unweighed.clone(), nutrients: nutrients.collect() }
     }
 
@@ -72,6 +70,7 @@ impl Total {
         for (sum, of_part) in self.nutrients.iter_mut().zip(&other.nutrients) {
             sum.amount.add(&of_part.amount);
             sum.unknown.extend(of_part.unknown.iter().cloned());
+            sum.derived.extend(of_part.derived.iter().cloned());
         }
     }
 }
@@ -116,7 +115,8 @@ pub fn of<'l>(lines: impl IntoIterator<Item = &'l WeighedLine>, pantry: &Pantry)
             if let Some(food) = one.item.food.map(|id| pantry.food(id)) {
                 let held = contents::held(food, pantry);
                 total.name_unknown(&food.name, |nutrient| held[nutrient].is_none());
-                parts.push(as_composed(&eaten, food));
+                total.name_derived(&food.name, &held);
+                parts.push((eaten, Influence::named(&format!("composition of {}", food.name))));
                 held_by_parts.push(held);
             } else {
                 total.name_unknown(&one.item.name, |_| true);
@@ -124,9 +124,11 @@ pub fn of<'l>(lines: impl IntoIterator<Item = &'l WeighedLine>, pantry: &Pantry)
         }
     }
     let parts = Parts::of(&parts);
-    for (at, sum) in total.nutrients.iter_mut().enumerate() {
-        let shares = held_by_parts.iter().map(|held| held[at].map_or(0.0, |per_100_g| per_100_g / 100.0));
-        sum.amount.add(&parts.sum(shares));
+    for (at, (sum, nutrient)) in total.nutrients.iter_mut().zip(Nutrient::ALL).enumerate() {
+        let share = |held: &Vec<Option<Held>>| {
+            held[at].map_or(Range::exact(0.0), |held| composition::differing(held, *nutrient).times(0.01))
+        };
+        sum.amount.add(&parts.sum(held_by_parts.iter().map(share)));
     }
     total.name_once();
     total
@@ -150,21 +152,27 @@ impl Total {
         }
     }
 
+    /// Names a food at each nutrient that was reckoned for it.
+    fn name_derived(&mut self, food: &str, held: &[Option<Held>]) {
+        let reckoned = |held: &Option<Held>| {
+            held.is_some_and(|held| matches!(held.known, Known::Derived { .. } | Known::OfReckonedParts))
+        };
+        for (sum, _) in self.nutrients.iter_mut().zip(held).filter(|(_, held)| reckoned(held)) {
+            sum.derived.push(food.to_owned());
+        }
+    }
+
     /// A food that stands in two lines is named once.
     fn name_once(&mut self) {
         let mut seen = BTreeSet::new();
         self.unweighed.retain(|name| seen.insert(name.clone()));
         for sum in &mut self.nutrients {
-            let mut seen = BTreeSet::new();
-            sum.unknown.retain(|name| seen.insert(name.clone()));
+            for names in [&mut sum.unknown, &mut sum.derived] {
+                let mut seen = BTreeSet::new();
+                names.retain(|name| seen.insert(name.clone()));
+            }
         }
     }
-}
-
-/// Grams of a food with the doubt of what its kind holds, beside the doubt of its weight.
-fn as_composed(eaten: &Estimate, food: &Food) -> Estimate {
-    let differs = Range::new(1.0 - COMPOSITION_SPREAD, 1.0, 1.0 + COMPOSITION_SPREAD).unwrap_or(Range::exact(1.0));
-    eaten.product(&Estimate::of(differs, Influence::named(&format!("composition of {}", food.name))))
 }
 
 #[cfg(test)]
@@ -203,6 +211,16 @@ mod tests {
         let total = total(&["100 g lucuma powder", "1 cup flour"]);
         assert_eq!(total.nutrient(Nutrient::Energy).unknown, ["lucuma powder"]);
         assert!(total.grams.best() > 220.0);
+    }
+
+    #[test]
+    fn ok_starch_that_was_reckoned_is_named_and_has_its_range() {
+        let total = total(&["100 g cake flour", "100 g butter", "100 g sugar"]);
+        let starch = total.nutrient(Nutrient::Starch);
+        assert_eq!(starch.derived, ["cake flour"]);
+        assert!(starch.unknown.is_empty(), "{:?}", starch.unknown);
+        let range = starch.amount.range();
+        assert!(range.best() > 65.0 && range.low() < 0.85 * range.best(), "{range:?}");
     }
 
     #[test]

@@ -183,7 +183,7 @@ fn ours(name: &str, figure: &str) -> anyhow::Result<Option<f64>> {
     let pantry = Pantry::ours();
     let food = food(name)?;
     let held = held(food, pantry);
-    let value = |nutrient: Nutrient| held[nutrient as usize];
+    let value = |nutrient: Nutrient| held[nutrient as usize].map(|held| held.range.best());
     Ok(match figure {
         "energy" => value(Nutrient::Energy),
         "protein" => value(Nutrient::Protein),

@@ -211,6 +211,20 @@ pub struct NutrientAnswer {
     pub unit: String,
     /// How much; null when nobody knows, which is not zero.
     pub value: Option<Figure>,
+    /// How it was reckoned, with its range, where no row says it; null where a row does.
+    pub reckoned: Option<Reckoned>,
+}
+
+/// A value that no row gives and a rule does.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Reckoned {
+    /// How, in words.
+    pub how: String,
+    /// The least it may be.
+    pub low: Figure,
+    /// The most it may be.
+    pub high: Figure,
 }
 
 impl FoodAnswer {
@@ -315,7 +329,11 @@ fn composition(held: &Contents<'_>, food: &Food) -> CompositionAnswer {
     let nutrients = held.values.iter().map(|(nutrient, value)| NutrientAnswer {
         name: nutrient.name().to_owned(),
         unit: nutrient.unit().to_owned(),
-        value: value.and_then(Figure::of),
+        value: value.and_then(|held| Figure::of(held.range.best())),
+        reckoned: value.and_then(|held| {
+            let how = held.known.in_words()?;
+            Some(Reckoned { how, low: Figure::of(held.range.low())?, high: Figure::of(held.range.high())? })
+        }),
     });
     CompositionAnswer { by, from, parts, nutrients: nutrients.collect() }
 }

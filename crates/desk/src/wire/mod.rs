@@ -8,6 +8,7 @@
 mod figure;
 mod food;
 mod measures;
+mod pans;
 mod sheet;
 mod weigh;
 mod why;
@@ -18,6 +19,9 @@ pub use food::{
     NutrientAnswer, PartAnswer, PieceAnswer, SourceAnswer, TableAnswer,
 };
 pub use measures::{InMeasuresAnswer, MeasuresAnswer, ScoopAnswer};
+pub use pans::{
+    BatterAnswer, DeepAnswer, FillingAnswer, FitsAnswer, GramsBetween, LeftOutAnswer, PanAnswer, PiecesAnswer,
+};
 pub use sheet::{
     ComponentAnswer, Count, LineAnswer, NutrientSum, Open, PartNutrient, PlacedQueryAnswer, SheetAnswer, TotalsAnswer,
     UseAnswer, VariantAnswer, YieldAnswer,

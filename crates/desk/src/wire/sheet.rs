@@ -2,16 +2,17 @@
 
 use evencrumb_manuscript::Yield;
 use evencrumb_measure::Estimate;
-use evencrumb_pantry::weigh::Kitchen;
 use evencrumb_pantry::{Nutrient, Pantry};
+use evencrumb_sheet::composition;
 use evencrumb_sheet::total::Total;
 use evencrumb_sheet::used::LineUse;
 use evencrumb_sheet::{Component, Line, Placed, Sheet, Variant};
 use serde::Serialize;
 
+use super::pans::{BatterAnswer, PanAnswer};
 use super::weigh::QueryWeight;
 use super::{Figure, SCHEMA, Span, WeighAnswer};
-use crate::kitchen;
+use crate::kitchen::{self, Found};
 
 /// All figures of one manuscript.
 #[derive(Clone, Debug, Serialize)]
@@ -32,8 +33,10 @@ pub struct SheetAnswer {
     pub components: Vec<ComponentAnswer>,
     /// The whole batch.
     pub totals: TotalsAnswer,
-    /// Pans; empty until pans are computed.
-    pub pans: Vec<String>,
+    /// What goes into the pans; null when nothing is baked and no pan is named.
+    pub batter: Option<BatterAnswer>,
+    /// The pans that the text names, each with the batter in it.
+    pub pans: Vec<PanAnswer>,
     /// The same recipe with each of the alternatives, and without what is optional.
     pub variants: Vec<VariantAnswer>,
     /// What a careful reader would ask, in the order of the text.
@@ -192,6 +195,8 @@ pub struct NutrientSum {
     pub per_100_g_raw: Option<Open>,
     /// Foods for which nobody knows it; unknown is not zero.
     pub unknown: Vec<String>,
+    /// Foods of which no row says it and a rule reckoned it; their part is in the values and their ranges.
+    pub derived: Vec<String>,
 }
 
 /// A query with its place in the manuscript.
@@ -214,16 +219,22 @@ pub struct PlacedQueryAnswer {
 
 impl SheetAnswer {
     /// The answer for a sheet; pantry and kitchen are those it was computed with.
-    pub fn of(sheet: &Sheet, pantry: &Pantry, kitchen: Kitchen) -> SheetAnswer {
+    pub fn of(sheet: &Sheet, pantry: &Pantry, found: &Found) -> SheetAnswer {
         SheetAnswer {
             schema: SCHEMA,
             title: sheet.title.clone(),
             choice: None,
-            kitchen: kitchen::in_words(kitchen),
+            kitchen: kitchen::in_words(found),
             makes: YieldAnswer::of(&sheet.makes),
-            components: sheet.components.iter().map(|one| ComponentAnswer::of(one, pantry, kitchen)).collect(),
+            components: sheet.components.iter().map(|one| ComponentAnswer::of(one, pantry, found)).collect(),
             totals: TotalsAnswer::of(sheet, &sheet.total),
-            pans: Vec::new(),
+            batter: sheet.fit.batter.as_ref().map(BatterAnswer::of),
+            pans: sheet
+                .fit
+                .batter
+                .iter()
+                .flat_map(|batter| sheet.fit.pans.iter().map(|pan| PanAnswer::of(pan, batter)))
+                .collect(),
             variants: sheet.variants.iter().map(|one| VariantAnswer::of(one, sheet)).collect(),
             queries: sheet.queries.iter().map(PlacedQueryAnswer::of).collect(),
         }
@@ -243,9 +254,9 @@ impl YieldAnswer {
 }
 
 impl ComponentAnswer {
-    fn of(component: &Component, pantry: &Pantry, kitchen: Kitchen) -> ComponentAnswer {
+    fn of(component: &Component, pantry: &Pantry, found: &Found) -> ComponentAnswer {
         let line = |line: &Line| LineAnswer {
-            weighed: WeighAnswer::of(&line.weighed, pantry, kitchen),
+            weighed: WeighAnswer::of(&line.weighed, pantry, found),
             line: line.number,
             share: line.share.and_then(Figure::of),
             bakers_percent: line.bakers_percent.and_then(Figure::of),
@@ -315,7 +326,7 @@ impl TotalsAnswer {
             number.as_ref().map(|number| Open::of(&ready.grams.product(&number.inverse()), open))
         };
         let mut assumptions: Vec<String> = kept.iter().map(|(_, why)| (*why).to_owned()).collect();
-        assumptions.push("the composition of each food is taken to differ by 8 % from its table row".to_owned());
+        assumptions.push(composition::IN_WORDS.to_owned());
         TotalsAnswer {
             grams: Open::of(&total.grams, open),
             grams_baked: kept.map(|_| Open::of(&ready.grams, open)),
@@ -352,6 +363,7 @@ impl NutrientSum {
             per_100_g: per_100_g(&sum.amount, ready).map(|amount| Open::of(&amount, open)),
             per_100_g_raw: per_100_g(&raw.amount, total).map(|amount| Open::of(&amount, open)),
             unknown: sum.unknown.clone(),
+            derived: sum.derived.clone(),
         }
     }
 }

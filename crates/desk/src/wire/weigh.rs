@@ -7,7 +7,7 @@ use evencrumb_pantry::{Food, Pantry};
 use serde::Serialize;
 
 use super::{Figure, SCHEMA, Span};
-use crate::kitchen;
+use crate::kitchen::{self, Found};
 use evencrumb_sheet::line::{WeighedItem, WeighedLine};
 use evencrumb_sheet::made::{Made, Origin};
 
@@ -213,13 +213,13 @@ pub enum QueryWeight {
 
 impl WeighAnswer {
     /// The answer for a weighed line; pantry and kitchen are those it was weighed with.
-    pub fn of(line: &WeighedLine, pantry: &Pantry, kitchen: Kitchen) -> WeighAnswer {
-        let items = |items: &[WeighedItem]| items.iter().map(|it| ItemAnswer::of(it, pantry, kitchen)).collect();
+    pub fn of(line: &WeighedLine, pantry: &Pantry, found: &Found) -> WeighAnswer {
+        let items = |items: &[WeighedItem]| items.iter().map(|it| ItemAnswer::of(it, pantry, found.kitchen)).collect();
         WeighAnswer {
             schema: SCHEMA,
             text: line.text.clone(),
             kind: line.read.kind.into(),
-            kitchen: kitchen::in_words(kitchen),
+            kitchen: kitchen::in_words(found),
             foods: items(&line.foods),
             optional: line.read.optional,
             divided: line.read.divided,

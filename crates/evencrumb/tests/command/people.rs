@@ -94,3 +94,32 @@ fn err_a_food_that_is_not_known() {
     assert_snapshot!(shown(&["food", "hazzelnut flower"]));
     assert_snapshot!(shown(&["food", "qqqq"]));
 }
+
+/// The part of a sheet that tells of pans.
+fn pans(recipe: &str) -> String {
+    let file = concat!(env!("CARGO_MANIFEST_DIR"), "/../../demo/recipes/").to_owned() + recipe;
+    let page = run(&["sheet", &file]).out;
+    let from = page.find("\nPans\n").expect("pans are told");
+    let part = &page[from + 1..];
+    part[..part.find("\n\n").unwrap_or(part.len())].to_owned() + "\n"
+}
+
+#[test]
+fn ok_pans_of_a_layer_cake() {
+    assert_snapshot!(pans("roasted-pear-buckwheat-layer-cake.txt"));
+}
+
+#[test]
+fn ok_pans_of_muffins() {
+    assert_snapshot!(pans("blackcurrant-barley-muffins.txt"));
+}
+
+#[test]
+fn ok_pans_of_cookies() {
+    assert_snapshot!(pans("fig-sorghum-cookies.txt"));
+}
+
+#[test]
+fn ok_pans_of_a_cake_in_prose() {
+    assert_snapshot!(pans("rainy-day-raspberry-cake.txt"));
+}

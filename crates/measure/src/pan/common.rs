@@ -97,6 +97,17 @@ fn by_cups(shape: Shape, cups: f64, name: impl FnOnce() -> String) -> Option<Pan
     Pan::checked(row.resized((scale, scale), row.pan.inner.depth * scale, name()))
 }
 
+/// The inside of the nearest common pan of the shape, its sides taken to this size.
+pub(super) fn inner_like(shape: Shape, size: (f64, f64), depth: f64) -> Option<Inner> {
+    let sound = [size.0, size.1].iter().all(|side| side.is_finite() && *side > 0.0);
+    let rows = ROWS.iter().filter(|row| sound && row.pan.shape == shape && row.pan.style != Style::Flat);
+    // By the inside and not by the name: who measures, measures inside the rim.
+    let top = |row: &Row| (size.0 / row.pan.inner.top.length, size.1 / row.pan.inner.top.width);
+    let away = |row: &Row| top(row).0.ln().abs().max(top(row).1.ln().abs());
+    let row = rows.min_by(|one, other| away(one).total_cmp(&away(other)))?;
+    Some(row.resized(top(row), depth, String::new()).inner)
+}
+
 fn by_size(shape: Shape, wanted: &Wanted, name: impl FnOnce() -> String) -> Option<Pan> {
     let (length, width) = wanted.size?;
     let away = |row: &Row| {

@@ -8,6 +8,8 @@ use std::f64::consts::PI;
 
 use serde::Deserialize;
 
+use super::{Shape, common};
+
 /// A level cut through a pan: a rectangle with rounded corners, in millimetres.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Plan {
@@ -66,6 +68,12 @@ impl Plan {
 }
 
 impl Inner {
+    /// The inside of a pan by its longer and shorter side at the brim (or its diameter twice) and its depth, in millimetres.
+    /// Slope, corners and tube are those of the nearest common pan of the shape. `None` when no pan has such sides.
+    pub fn like_common(shape: Shape, size: (f64, f64), depth: f64) -> Option<Inner> {
+        common::inner_like(shape, size, depth).filter(Inner::is_sound)
+    }
+
     pub(super) fn is_sound(&self) -> bool {
         let narrowest = self.top.width.min(self.top.length).min(self.bottom.width).min(self.bottom.length);
         let tube_fits = self.tube.is_none_or(|tube| {

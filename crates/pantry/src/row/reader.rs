@@ -7,8 +7,8 @@ use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
 use super::{
-    Allergen, Citation, Cited, Composition, CupWeight, Fault, Food, Gluten, Part, PieceWeight, Place, Role, Size,
-    SugarKind, Way, Whose, Yield,
+    Allergen, By, Citation, Cited, Composition, CupWeight, Fault, Food, Gluten, Meant, Part, PieceWeight, Place, Role,
+    Size, SugarKind, Way, Whose, Yield,
 };
 use crate::nutrient::Nutrient;
 
@@ -52,7 +52,7 @@ pub fn read(file: &str, text: &str, whose: Whose) -> (Vec<Food>, Vec<Fault>) {
 }
 
 const FOOD_KEYS: &str = "name, also, table, stand_in, cup, teaspoon, piece, edible, juice, zest, allergens, gluten, \
-                         sugar, roles, strict, composition, parts, parts_from";
+                         sugar, roles, strict, meant, composition, parts, parts_from";
 
 struct Reader {
     file: Arc<str>,
@@ -147,6 +147,7 @@ impl Reader {
                 reader.word(value, "role", Role::named, Role::ALL.iter().map(|it| it.name()))
             }),
             strict: fields.take("strict").and_then(|value| self.yes_or_no(value, "strict")).unwrap_or(false),
+            meant: self.list(fields, "meant", Reader::meant),
             composition: fields.take("composition").and_then(|value| self.composition(value)),
             parts: self.list(fields, "parts", Reader::part),
             parts_from: fields.take("parts_from").and_then(|value| self.source(value, None)),
@@ -305,6 +306,24 @@ impl Reader {
         Some(Composition { values, from: from?, place })
     }
 
+    fn meant(&mut self, value: &Value<'_>) -> Option<Meant> {
+        let mut fields = self.fields(value, "a meaning")?;
+        let place = self.place(fields.at);
+        let name = fields.take("name").and_then(|name| self.text(name, "name"));
+        let food = fields.take("food").and_then(|food| self.text(food, "food"));
+        let by = self.list(&mut fields, "by", |reader, value| {
+            let units = Unit::ALL.iter().map(|it| it.name());
+            reader.word(value, "measure", measure, units.chain(Way::ALL.iter().map(|it| it.name())))
+        });
+        self.refuse_the_rest(fields, "name, by, food");
+        if name.is_none() || food.is_none() || by.is_empty() {
+            let mend = "write { name = \"red pepper\", by = [\"teaspoon\"], food = \"red pepper flake\" }";
+            self.fault_at(value, "a meaning needs a name, its measures and a food".to_owned(), mend);
+            return None;
+        }
+        Some(Meant { name: name?, by, food: food?, place })
+    }
+
     fn part(&mut self, value: &Value<'_>) -> Option<Part> {
         let mut fields = self.fields(value, "a part")?;
         let food = fields.take("food").and_then(|food| self.text(food, "food"));
@@ -371,6 +390,11 @@ impl Reader {
         }
         meant
     }
+}
+
+/// A unit or a way of filling.
+fn measure(word: &str) -> Option<By> {
+    Unit::named(word).map(By::Unit).or_else(|| Way::named(word).map(By::Way))
 }
 
 /// A unit that counts things, and the few vague ones whose weight a food may know.

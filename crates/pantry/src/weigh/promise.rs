@@ -5,6 +5,7 @@ use evencrumb_manuscript::line::Item;
 use evencrumb_manuscript::{Query, QueryKind, Weight};
 
 use crate::row::{Allergen, Food, Gluten, SugarKind};
+use crate::table::{Row, Table};
 
 /// A promise that the food read does not keep.
 pub static PROMISE_NOT_KEPT: QueryKind = QueryKind { name: "promise-not-kept", weight: Weight::Look };
@@ -13,9 +14,10 @@ pub static PROMISE_NOT_KEPT: QueryKind = QueryKind { name: "promise-not-kept", w
 type Promise = (&'static [&'static str], fn(&Food) -> bool);
 
 const PROMISES: &[Promise] = &[
-    (&["gluten free", "gf"], |food| matches!(food.gluten, Some(Gluten::Contains | Gluten::Check) | None)),
+    (&["gluten free", "gf"], |food| food.gluten != Some(Gluten::None)),
     (&["vegan", "plant based"], |food| {
-        holds(food, &[Allergen::Milk, Allergen::Egg, Allergen::Fish]) || food.id == "honey"
+        holds(food, &[Allergen::Milk, Allergen::Egg, Allergen::Fish, Allergen::Crustacean, Allergen::Mollusc])
+            || is_of_animals(food)
     }),
     (&["dairy free", "non dairy", "nondairy", "lactose free"], |food| holds(food, &[Allergen::Milk])),
     (&["egg free", "eggless"], |food| holds(food, &[Allergen::Egg])),
@@ -28,6 +30,28 @@ const PROMISES: &[Promise] = &[
         food.sugar == Some(SugarKind::Added)
     }),
 ];
+
+/// Foods of animals that no allergen gives away, and for which the table's group does not speak.
+const OF_ANIMALS: &[&str] = &[
+    "honey",
+    "gelatin-powder",
+    "leaf-gelatin",
+    "flavored-gelatin-mix",
+    "marshmallow",
+    "mini-marshmallow",
+    "gummy-bear",
+    "lard",
+    "tallow",
+    "beef-suet",
+    "chicken-broth",
+    "beef-broth",
+];
+
+fn is_of_animals(food: &Food) -> bool {
+    let group = food.table.and_then(|number| Table::embedded().row(number)).map(Row::group);
+    let flesh = ["Beef", "Pork", "Lamb", "Poultry", "Sausages"];
+    OF_ANIMALS.contains(&food.id.as_str()) || group.is_some_and(|group| flesh.iter().any(|it| group.starts_with(it)))
+}
 
 fn holds(food: &Food, allergens: &[Allergen]) -> bool {
     food.allergens.iter().any(|allergen| allergens.contains(allergen))

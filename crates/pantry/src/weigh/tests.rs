@@ -4,11 +4,12 @@ use super::*;
 
 fn weighed(text: &str) -> String {
     let pantry = Pantry::ours();
-    let line = line::read(text, pantry);
+    let mut line = line::read(text, pantry);
     let shown: Vec<String> = line
         .foods
-        .iter()
+        .iter_mut()
         .map(|item| {
+            item.food = meant(item, pantry);
             let name = item.food.map_or("?", |food| pantry.food(food).name.as_str());
             let grams = weigh(item, line.purpose.as_deref(), pantry, Kitchen::default()).grams;
             let grams = grams.map_or("? g".to_owned(), |grams| format!("{:.0} g", grams.range().best()));
@@ -89,4 +90,90 @@ fn ok_a_contradicting_weight_is_asked_about() {
 #[test]
 fn ok_the_same_food_in_other_states_weighs_otherwise() {
     assert_ne!(weighed("1 cup chopped walnuts"), weighed("1 cup walnuts, chopped"));
+}
+
+#[test]
+fn ok_a_name_means_another_food_by_how_it_is_measured() {
+    assert_eq!(weighed("500 g pumpkin"), "raw pumpkin 500 g");
+    assert_eq!(weighed("1 cup cubed pumpkin"), "raw pumpkin 116 g");
+    assert_eq!(weighed("1 small pumpkin"), "raw pumpkin 675 g");
+    assert_eq!(weighed("1 cup pumpkin"), "pumpkin puree 245 g");
+    assert_eq!(weighed("1 (15 oz) can pumpkin"), "pumpkin puree 425 g");
+    assert_eq!(weighed("500 g pumpkin puree"), "pumpkin puree 500 g");
+    assert_eq!(weighed("1 tsp red pepper"), "red pepper flake 2 g");
+    assert_eq!(weighed("1 medium red pepper"), "red bell pepper 119 g");
+    assert_eq!(weighed("2 tsp coffee"), "instant coffee 2 g");
+    assert_eq!(weighed("1 cup coffee"), "brewed coffee 237 g");
+}
+
+fn grams(text: &str) -> Range {
+    let pantry = Pantry::ours();
+    let line = line::read(text, pantry);
+    weigh(&line.foods[0], None, pantry, Kitchen::default()).grams.expect("a weight").range()
+}
+
+/// 8 fl oz are the cup of 244 g in SR28 row 01077; 8 ounces of weight are 226.8 g.
+#[test]
+fn ok_ounces_of_a_liquid_may_be_fluid() {
+    let milk = grams("8 oz milk");
+    assert!((milk.best() - 226.8).abs() < 0.1 && (milk.low() - milk.best()).abs() < 0.1, "{milk:?}");
+    assert!((milk.high() - 244.0).abs() < 0.5, "{milk:?}");
+    assert_eq!(weighed("1 cup (8 oz) milk"), "whole milk 244 g");
+    // Sold by weight, or no liquid: nothing is unsure.
+    for exact in ["8 oz honey", "8 oz cream cheese", "8 oz sugar"] {
+        assert!(grams(exact).spread() <= 0.0, "{exact}");
+    }
+}
+
+/// What nobody said must not become sugar, nor a weight.
+#[test]
+fn err_a_sweetener_that_does_not_say_which() {
+    assert_eq!(weighed("1 cup granulated sweetener"), "sweetener ? g");
+    assert_eq!(weighed("2 tbsp sugar substitute"), "sweetener ? g");
+    assert_eq!(weighed("1 cup brown sugar substitute"), "brown sweetener 195 g");
+}
+
+#[test]
+fn ok_foods_of_their_own() {
+    assert_eq!(weighed("2 flax eggs"), "flax egg 102 g");
+    assert_eq!(weighed("1 chia egg"), "chia egg 56 g");
+    assert_eq!(weighed("2 duck eggs"), "duck egg 140 g");
+    assert_eq!(weighed("1 large duck egg"), "duck egg 74 g");
+    assert_eq!(weighed("100 ml half cream"), "half and half 102 g");
+    assert_eq!(weighed("10 mini eggs"), "mini chocolate egg 30 g");
+}
+
+#[test]
+fn ok_oats_and_gluten_free_oats_differ_in_gluten_alone() {
+    let pantry = Pantry::ours();
+    let food = |name: &str| pantry.food(pantry.named(name).expect("a food of ours"));
+    for name in ["rolled oat", "quick oat", "instant oat", "jumbo oat", "steel-cut oat", "oat bran", "oat flour"] {
+        let (plain, free) = (food(name), food(&format!("gluten-free {name}")));
+        assert_eq!((&plain.table, &plain.allergens), (&free.table, &free.allergens), "{name}");
+        assert_eq!(plain.cup.first().map(|cup| cup.grams.range), free.cup.first().map(|cup| cup.grams.range), "{name}");
+        assert_ne!(plain.gluten, free.gluten, "{name}");
+    }
+    assert_eq!(queries("2 cups gluten-free rolled oats"), "");
+    assert_eq!(queries("1 cup gluten-free oat milk"), "promise-not-kept");
+}
+
+/// Partly hydrogenated fat is no longer sold; SR28's margarine still carries 14.9 g of trans fat.
+#[test]
+fn ok_spreads_are_todays() {
+    let pantry = Pantry::ours();
+    for name in
+        ["margarine", "tub margarine", "vegetable oil spread", "vegan butter", "vegan butter spread", "shortening"]
+    {
+        let food = pantry.food(pantry.named(name).expect("a food of ours"));
+        let trans =
+            crate::contents::holds(food, crate::Nutrient::TransFat, pantry).expect("said in the row").range.best();
+        assert!(trans <= 0.5, "{name} {trans}");
+    }
+}
+
+#[test]
+fn err_meat_and_gelatine_are_not_vegan() {
+    assert_eq!(queries("200 g vegan bacon"), "promise-not-kept");
+    assert_eq!(queries("2 tsp vegan gelatin powder"), "promise-not-kept");
+    assert_eq!(queries("1 cup vegan marshmallows"), "");
 }

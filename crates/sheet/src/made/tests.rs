@@ -9,7 +9,7 @@ fn sheet(text: &str, shelf: &[(&str, &str)]) -> Sheet {
     Sheet::of(
         text,
         &evencrumb_manuscript::read(text, pantry),
-        &Setting { pantry, kitchen, shelf: &shelf },
+        &Setting { pantry, kitchen, shelf: &shelf, pans: &[] },
         &Choice::default(),
     )
 }

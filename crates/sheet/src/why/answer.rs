@@ -5,6 +5,7 @@ use evencrumb_pantry::contents::{self, Origin};
 use evencrumb_pantry::{Nutrient, Pantry};
 
 use super::{Misunderstood, Of, Question, Reason, What, Why};
+use crate::composition;
 use crate::eaten;
 use crate::line::{WeighedItem, WeighedLine};
 use crate::made;
@@ -239,22 +240,26 @@ impl Walk<'_> {
             Some(Origin::Mixed(citation)) => ("mixed of its parts".to_owned(), citation.map(|it| it.source)),
             None => ("no row".to_owned(), None),
         };
-        let Some(held) = contents::held(food, self.pantry)[nutrient as usize] else {
+        let Some(held) = contents::holds(food, nutrient, self.pantry) else {
             return plain(format!(
                 "how much {} {} holds is not known ({from}); it adds nothing, and the sum is a least",
                 nutrient.name(),
                 food.name
             ));
         };
+        let range = composition::differing(held, nutrient);
+        let reckoned = held.known.in_words().map(|words| format!("; {words}")).unwrap_or_default();
         let stand_in = food.stand_in.as_ref().map(|why| format!("; a stand-in: {why}")).unwrap_or_default();
         Reason {
             source,
             ..plain(format!(
-                "100 g of {} hold {} {} of {}, {from}{stand_in}; foods are taken to differ by 8 % from their row",
+                "100 g of {} hold {} {} of {} ({} to {}), {from}{stand_in}{reckoned}",
                 food.name,
-                number(held),
+                number(held.range.best()),
                 nutrient.unit(),
-                nutrient.name()
+                nutrient.name(),
+                number(range.low()),
+                number(range.high())
             ))
         }
     }

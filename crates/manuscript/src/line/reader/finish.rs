@@ -55,7 +55,11 @@ fn another_food(cut: &Cut<'_>, line: &Line, words: &str) -> Option<Query> {
     let item = line.foods.iter().find(|item| item.food.is_some())?;
     let said = Cut::of(words);
     let first = said.tokens.iter().take_while(|token| token.kind != Token::Word).count();
-    if first > 0 && !said.mark(first - 1, '%') || said.longest(first, &WORDS.another).is_none() {
+    // "pandan juice", where no juice of it is known: what was weighed is not what is named.
+    let part = (1..=2).any(|count| said.phrase(0, count).is_some_and(|(_, next)| next >= said.tokens.len()))
+        && said.begins(0, &WORDS.parts)
+        && item.part.is_none();
+    if !part && (first > 0 && !said.mark(first - 1, '%') || !said.begins(first, &WORDS.another)) {
         return None;
     }
     let at = cut.text.find(words)?;

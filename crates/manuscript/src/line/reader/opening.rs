@@ -240,6 +240,17 @@ impl<'a> Reading<'_, 'a> {
                 continue;
             }
             let found = name::find(rest, from, name_end, self.ask);
+            // "croissant dough, 3 folds, 1.8 kg": of what is not counted, the measure that ends the line is the amount.
+            let weighed_later = || {
+                (end..rest.tokens.len()).any(|at| {
+                    rest.tokens[at].is_number()
+                        && amount::amount(rest, at, &names)
+                            .is_some_and(|(other, next)| other.is_weight() && next >= rest.tokens.len())
+                })
+            };
+            if first.bare && !found.named.is_some_and(|named| named.counted) && weighed_later() {
+                continue;
+            }
             let percent_follows = rest.get(end).is_some_and(crate::token::Token::is_number)
                 && (rest.mark(end + 1, '%') || rest.tokens[end..].iter().any(|token| token.is_mark('%')));
             let bare_fits = !first.bare || end >= rest.tokens.len() || rest.cut_after(end) || percent_follows;

@@ -184,6 +184,11 @@ fn err_what_is_no_pan() {
 }
 
 #[test]
+fn ok_sides_in_words() {
+    assert_snapshot!(pans("a greased nine-by-thirteen pan and two nine by five inch loaf pans"), @"1 x 9 by 13-inch pan 51 mm deep, 3661 ml [Depth, Unit] <nine-by-thirteen pan>; 2 x 9 by 5-inch loaf pan 70 mm deep, 1797 ml [Depth] <two nine by five inch loaf pans>");
+}
+
+#[test]
 fn ok_places_hold_the_words() {
     let text = "Sift. Butter two 8-inch round cake pans, then a 9x13; chill.";
     let reads = Pan::written(text);

@@ -94,7 +94,7 @@ pub(super) fn tokens(text: &str) -> Vec<Token> {
     }
     for at in 0..found.len() {
         if let Kind::Count(count) = found[at].kind
-            && is_size(text, &found[at + 1..])
+            && (is_size(text, &found[at + 1..]) || is_side(&found, at))
         {
             found[at].kind = Kind::Number(f64::from(count));
         }
@@ -107,6 +107,17 @@ fn is_size(text: &str, tokens: &[Token]) -> bool {
     let tokens = if kind_is(tokens, 0, Kind::Dash) { &tokens[1..] } else { tokens };
     let unit = tokens.first().filter(|token| matches!(token.kind, Kind::Unit(_)));
     unit.is_some_and(|token| !text[token.start..token.end].eq_ignore_ascii_case("in"))
+}
+
+/// Whether it is one of two sides: `nine-by-thirteen`, where the first was a number word and is a number by now.
+fn is_side(tokens: &[Token], at: usize) -> bool {
+    let number = |at: usize| matches!(kind(tokens, at), Some(Kind::Number(_) | Kind::Count(_)));
+    let skip = |at: usize| at + usize::from(kind_is(tokens, at, Kind::Dash));
+    let after = skip(at + 1);
+    let first = kind_is(tokens, after, Kind::By) && number(skip(after + 1));
+    let back = |at: usize| at.checked_sub(1 + usize::from(at > 0 && kind_is(tokens, at - 1, Kind::Dash)));
+    let second = back(at).filter(|by| kind_is(tokens, *by, Kind::By)).and_then(back);
+    first || second.is_some_and(|one| matches!(kind(tokens, one), Some(Kind::Number(_))))
 }
 
 /// What stands at this token; nothing behind the last.
@@ -213,7 +224,10 @@ fn word(word: &str) -> Kind {
         return Kind::Other;
     }
     let lower = word.to_lowercase();
-    let counts = ["one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"];
+    let counts = [
+        "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve", "thirteen",
+        "fourteen", "fifteen",
+    ];
     if let Some(at) = counts.iter().position(|count| *count == lower) {
         return Kind::Count(u32::try_from(at + 1).unwrap_or(1));
     }

@@ -1,0 +1,223 @@
+//! Which parts of a recipe fill the pan, and which come on after the baking.
+//!
+//! The method is asked first: what it takes before the last baking is in the pan. Headings decide where the method is
+//! silent, and for what is never baked whatever the order of the steps (a frosting may be made while the oven heats).
+
+use std::ops::Range as Bytes;
+
+use evencrumb_manuscript::{Manuscript, Query, QueryKind, Weight};
+use evencrumb_measure::Estimate;
+use evencrumb_pantry::Pantry;
+
+use super::words::has_any;
+use crate::made::Origin;
+use crate::{Component, Line, total};
+
+/// A part of which nobody said whether it goes in the pan.
+pub static PART_IN_PAN_UNSURE: QueryKind = QueryKind { name: "part-in-pan-unsure", weight: Weight::Look };
+
+/// What fills the pan.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Parts {
+    /// Its grams.
+    pub grams: Estimate,
+    /// The parts taken, each by its number.
+    pub taken: Vec<usize>,
+    /// The lines taken: part and line.
+    pub lines: Vec<(usize, usize)>,
+    /// The parts left out, and why.
+    pub left_out: Vec<(usize, String)>,
+    /// Foods of the taken parts that have no weight.
+    pub unweighed: Vec<String>,
+    /// What a careful reader would ask.
+    pub queries: Vec<Query>,
+}
+
+/// Never baked.
+const FINISHES: &[&str] = &[
+    "frosting",
+    "icing",
+    "buttercream",
+    "ganache",
+    "drizzle",
+    "sauce",
+    "garnish",
+    "to serve",
+    "for serving",
+    "to decorate",
+    "decoration",
+];
+/// Baked in some recipes and not in others.
+const EITHER: &[&str] = &["filling", "topping", "glaze", "cream", "syrup", "caramel", "compote", "curd", "to finish"];
+/// Purposes of a line that leave nothing in the batter.
+const BESIDE_THE_BATTER: &[&str] = &["greasing", "dusting", "frying", "soaking", "brushing", "serving"];
+
+/// Chooses the parts. `baking` is the byte where the baking is told.
+pub(super) fn of(components: &[Component], manuscript: &Manuscript, baking: Option<usize>, pantry: &Pantry) -> Parts {
+    let mut parts = Parts::default();
+    let alone = components.len() == 1;
+    let uses = Uses::of(components, manuscript, baking);
+    let made_into = made_into(components);
+    for (at, component) in components.iter().enumerate() {
+        let name = name(component);
+        match verdict(at, components, manuscript, baking.map(|_| uses.of_part(at)), made_into[at]) {
+            Verdict::Taken => parts.taken.push(at),
+            _ if alone => parts.taken.push(at),
+            Verdict::LeftOut(why) => parts.left_out.push((at, why)),
+            Verdict::Unsure { taken, why } => {
+                let (did, mend) = match taken {
+                    true => ("it was counted as part of the batter", "is not baked"),
+                    false => ("it was not counted as part of the batter", "is baked with it"),
+                };
+                parts.queries.push(Query::new(
+                    &PART_IN_PAN_UNSURE,
+                    place(at, manuscript),
+                    format!("The text does not tell whether “{name}” goes in the pan ({why}); {did}."),
+                    format!("If it {mend}, say in the method, before or after the sentence that bakes, what is done with it."),
+                ));
+                if taken { parts.taken.push(at) } else { parts.left_out.push((at, why)) }
+            }
+        }
+    }
+    if parts.taken.is_empty() && !components.is_empty() {
+        parts = Parts { taken: (0..components.len()).collect(), ..Parts::default() };
+    }
+    add_up(&mut parts, components, &uses, pantry);
+    parts
+}
+
+enum Verdict {
+    Taken,
+    LeftOut(String),
+    Unsure { taken: bool, why: String },
+}
+
+/// `uses` are how often steps take the part's lines before and after the baking; nothing where nothing is baked.
+fn verdict(
+    at: usize,
+    components: &[Component],
+    manuscript: &Manuscript,
+    uses: Option<(usize, usize)>,
+    made_into: Option<(usize, &Line)>,
+) -> Verdict {
+    let heading = components[at].name.as_deref().unwrap_or_default().to_lowercase();
+    if let Some((other, line)) = made_into {
+        return Verdict::LeftOut(format!(
+            "it goes into “{}” as “{}”",
+            name(&components[other]),
+            line.weighed.text.trim()
+        ));
+    }
+    let finish = has_any(&heading, FINISHES);
+    let Some(uses) = uses else {
+        return if finish { Verdict::LeftOut("by its heading".to_owned()) } else { Verdict::Taken };
+    };
+    match uses {
+        (0, 0) if finish => Verdict::LeftOut("by its heading".to_owned()),
+        (0, 0) if has_any(&heading, EITHER) => Verdict::Unsure {
+            taken: is_filled(at, components, manuscript),
+            why: "no step names its ingredients, and its heading does not tell".to_owned(),
+        },
+        (before, after) if before < after => Verdict::LeftOut("it is used after the baking".to_owned()),
+        _ if finish => Verdict::Unsure {
+            taken: false,
+            why: "its heading says that it is not baked, and a step uses it before the baking".to_owned(),
+        },
+        _ => Verdict::Taken,
+    }
+}
+
+/// Whether the recipe is of a kind that is baked with what fills or tops it.
+fn is_filled(at: usize, components: &[Component], manuscript: &Manuscript) -> bool {
+    let others =
+        components.iter().enumerate().filter(|(other, _)| *other != at).filter_map(|(_, one)| one.name.as_deref());
+    let mut names = others.chain(manuscript.title.as_deref());
+    names.any(|name| has_any(&name.to_lowercase(), &["crust", "pastry", "pie", "tart", "cheesecake", "base", "dough"]))
+}
+
+/// For each part the line of another part that takes of it: roasted pears, as "1 cup roasted pear puree, from above".
+fn made_into(components: &[Component]) -> Vec<Option<(usize, &Line)>> {
+    let mut found = vec![None; components.len()];
+    for (part, component) in components.iter().enumerate() {
+        for line in &component.lines {
+            for made in taken_of(line).filter(|made| *made != part && *made < components.len()) {
+                found[made].get_or_insert((part, line));
+            }
+        }
+    }
+    found
+}
+
+/// The parts of this manuscript that a line takes of.
+fn taken_of(line: &Line) -> impl Iterator<Item = usize> {
+    line.weighed.foods.iter().filter_map(|one| match one.made.as_ref()?.origin {
+        Origin::Component(part) => Some(part),
+        Origin::Manuscript { .. } => None,
+    })
+}
+
+fn add_up(parts: &mut Parts, components: &[Component], uses: &Uses, pantry: &Pantry) {
+    for part in parts.taken.clone() {
+        for (at, line) in components[part].lines.iter().enumerate() {
+            if line.weighed.read.purpose.as_deref().is_some_and(|why| BESIDE_THE_BATTER.contains(&why))
+                || uses.only_after(part, at)
+            {
+                continue;
+            }
+            // What is counted in another line has no share here, and what is made of a part that is in the pan is in it.
+            let grams = total::eaten_grams(&line.weighed, pantry);
+            let counted_there = grams.is_some() && line.share.is_none();
+            if counted_there || taken_of(line).any(|made| parts.taken.contains(&made)) {
+                continue;
+            }
+            parts.lines.push((part, at));
+            match grams {
+                Some(grams) => parts.grams.add(&grams),
+                None => parts.unweighed.extend(
+                    line.weighed
+                        .foods
+                        .iter()
+                        .filter(|one| !one.item.amounts.is_empty())
+                        .map(|one| one.item.name.clone()),
+                ),
+            }
+        }
+    }
+}
+
+/// How often the steps take each line before the baking and after it, by part and line.
+struct Uses(Vec<Vec<(usize, usize)>>);
+
+impl Uses {
+    fn of(components: &[Component], manuscript: &Manuscript, baking: Option<usize>) -> Uses {
+        let mut counts: Vec<Vec<(usize, usize)>> = components.iter().map(|one| vec![(0, 0); one.lines.len()]).collect();
+        for one in manuscript.steps.iter().flat_map(|step| &step.uses) {
+            if let Some(count) = counts.get_mut(one.component).and_then(|lines| lines.get_mut(one.line)) {
+                match baking.is_none_or(|baking| one.place.start < baking) {
+                    true => count.0 += 1,
+                    false => count.1 += 1,
+                }
+            }
+        }
+        Uses(counts)
+    }
+
+    fn of_part(&self, part: usize) -> (usize, usize) {
+        self.0[part].iter().fold((0, 0), |sum, count| (sum.0 + count.0, sum.1 + count.1))
+    }
+
+    /// Whether every step that takes the line comes after the baking, as powdered sugar that is sifted over a cake.
+    fn only_after(&self, part: usize, line: usize) -> bool {
+        let (before, after) = self.0[part][line];
+        before == 0 && after > 0
+    }
+}
+
+/// What a part is called.
+pub(super) fn name(component: &Component) -> String {
+    component.name.clone().unwrap_or_else(|| "Ingredients".to_owned())
+}
+
+fn place(at: usize, manuscript: &Manuscript) -> Bytes<usize> {
+    manuscript.components.get(at).map_or(0..0, |component| component.place.clone())
+}
