@@ -274,6 +274,9 @@ fn single(cut: &Cut<'_>, start: usize, names: &dyn Names, inside: bool) -> Optio
         {
             // "a 2 cm piece"
             at += 1;
+        } else if cut.any(at, &["good"]) && matches!(cut.get(at + 1).map(|token| token.kind), Some(Kind::Digits(_))) {
+            // "a good 100 g"
+            at += 1;
         } else {
             break;
         }

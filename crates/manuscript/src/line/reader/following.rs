@@ -185,13 +185,15 @@ impl<'a> Reading<'_, 'a> {
 
     /// "zested + 2 tbsp juice", "chopped and 1 tsp salt": a remark, then a food with its amount.
     fn remark_and_more(&mut self, rest: &Cut<'a>, from: usize, to: usize) -> bool {
-        let joint = (from + 1..to).find(|at| {
-            (joins_more(rest, *at)) && {
-                let Headed { amounts, found, name_at } = self.headed(rest, at + 1, to, true);
-                amounts.first().is_some_and(|first| !first.bare || found.named.is_some_and(|named| named.counted))
-                    && found.named.is_some()
-                    && found.from <= name_at + 2
-            }
+        let names = Asked { cut: rest, ask: self.ask };
+        let last = self.line.foods.last().map(|item| item.name.clone()).unwrap_or_default();
+        let joint = (from + 1..to).filter(|at| joins_more(rest, *at)).find(|at| {
+            let Headed { amounts, found, name_at } = self.headed(rest, at + 1, to, true);
+            let counted = found.named.is_some_and(|named| named.counted);
+            let food = found.named.is_some() && found.from <= name_at + 2;
+            // "zest only plus juice of 1"
+            let part = || fruit::part_of(rest, (at + 1, to), &last, self.ask, &names).is_some();
+            food && amounts.first().is_some_and(|first| !first.bare || counted) || part()
         });
         let Some(joint) = joint.filter(|joint| {
             let headed = self.headed(rest, from, *joint, false);

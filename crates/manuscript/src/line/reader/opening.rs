@@ -119,6 +119,7 @@ pub(super) fn vague(cut: &Cut<'_>, at: usize, ask: Ask<'_>) -> Option<(Amount, u
             .map(|_| (fruit::one(cut, at, at + 1), at + 1));
     }
     let (unit, next) = amount::unit(cut, start)?;
+    let next = next + usize::from(cut.any(next, &["each"]));
     let of = cut.any(next, &["of"]);
     let food_follows = name::find(cut, next, cut.tokens.len(), ask).named.is_some();
     let starts_name = name::starts(cut, start, ask) || ask(&cut.tokens[start].key).is_some_and(|_| !of);
@@ -139,8 +140,10 @@ pub(super) fn vague(cut: &Cut<'_>, at: usize, ask: Ask<'_>) -> Option<(Amount, u
 /// Passes over words between amount and name that mean nothing: "of", "the", "a".
 pub(super) fn skip_words(cut: &Cut<'_>, mut at: usize) -> usize {
     loop {
-        if cut.any(at, &["of", "the", "each", "total", "worth", "a", "an", "some", "little", "bit", "um", "uh"])
-            && at + 1 < cut.tokens.len()
+        if cut.any(
+            at,
+            &["of", "the", "each", "total", "worth", "a", "an", "some", "little", "bit", "um", "uh", "its", "their"],
+        ) && at + 1 < cut.tokens.len()
         {
             let little = cut.any(at, &["little", "bit"]);
             if little && !cut.any(at + 1, &["of", "more", "bit"]) && at > 0 && !cut.any(at - 1, &["a"]) {
