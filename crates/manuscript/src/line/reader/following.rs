@@ -20,7 +20,10 @@ struct Headed {
     name_at: usize,
 }
 
-impl<'a> Reading<'_, 'a> {
+/// A rule for a part between two tokens: whether it knew the part and read it.
+type Rule<'r, 'a> = fn(&mut Reading<'r, 'a>, &Cut<'a>, usize, usize) -> bool;
+
+impl<'r, 'a> Reading<'r, 'a> {
     /// "sugar, brown": the part after the comma completes the name when together they name another food.
     pub(super) fn inverted(&mut self, rest: &Cut<'a>, from: usize, part: (usize, usize)) -> bool {
         let Some(item) = self.line.foods.last() else { return false };
@@ -66,7 +69,7 @@ impl<'a> Reading<'_, 'a> {
 
     /// Reads a part that follows the name by the first rule that knows it; what none knows is a remark.
     pub(super) fn tail_part(&mut self, rest: &Cut<'a>, from: usize, to: usize) {
-        let rules: [fn(&mut Self, &Cut<'a>, usize, usize) -> bool; 14] = [
+        let rules: [Rule<'r, 'a>; 14] = [
             Self::size_told,
             Self::parts_taken,
             Self::part_of_the_same_fruit,
