@@ -4,6 +4,8 @@
 #![allow(clippy::print_stdout, clippy::print_stderr)]
 
 mod checks;
+mod fuzz;
+mod linear;
 mod lines;
 mod pantry;
 mod schema;
@@ -29,6 +31,9 @@ enum Command {
         /// Leave out the checks that need this; they count as skipped, not as passed.
         #[arg(long)]
         without: Vec<checks::outside::Part>,
+        /// Leave out the minute of random texts at the end.
+        #[arg(long)]
+        quick: bool,
     },
     /// Hold our figures against outside sources, print the table and write docs/checks.md.
     Checks {
@@ -36,6 +41,14 @@ enum Command {
         #[arg(long)]
         without: Vec<checks::outside::Part>,
     },
+    /// Throw random texts at the readers: with cargo-fuzz on the nightly compiler where both are there, else from here.
+    Fuzz {
+        /// How long each of the two readers is tried; they run side by side.
+        #[arg(long, default_value_t = 60)]
+        seconds: u64,
+    },
+    /// Show that reading takes twice as long for twice the text, and no longer than that.
+    Linear,
     /// Pack the USDA table SR28 into crates/pantry/data/sr28.bin, with its provenance.
     Sr28 {
         /// The folder that holds FOOD_DES.txt, NUT_DATA.txt, WEIGHT.txt, NUTR_DEF.txt and FD_GROUP.txt.
@@ -64,8 +77,10 @@ enum Command {
 
 fn main() -> anyhow::Result<()> {
     match Arguments::parse().command {
-        Command::Test { without } => test::run(&without),
+        Command::Test { without, quick } => test::run(&without, quick),
         Command::Checks { without } => checks::run(&without),
+        Command::Fuzz { seconds } => fuzz::run(seconds),
+        Command::Linear => linear::print(),
         Command::Sr28 { folder, left_out } => sr28::pack(&folder, left_out),
         Command::Pantry { sources } => pantry::check(sources),
         Command::Lines { file, show } => lines::print(&file, show),

@@ -1,4 +1,5 @@
-//! Everything that must pass before a change lands: form, lints, tests. Fetches what the outside checks compare with.
+//! Everything that must pass before a change lands: form, lints, tests, random texts. Fetches what the outside checks
+//! compare with.
 
 use std::process::Command;
 
@@ -13,8 +14,11 @@ const STEPS: &[(&str, &[&str])] = &[
     ("tests and the examples in the docs", &["test", "--workspace", "--locked"]),
 ];
 
-/// Runs every step, without the checks that need what is left out.
-pub fn run(without: &[Part]) -> anyhow::Result<()> {
+/// How long each reader is tried with random texts.
+const FUZZ_SECONDS: u64 = 60;
+
+/// Runs every step, without the checks that need what is left out; the random texts only when there is time.
+pub fn run(without: &[Part], quick: bool) -> anyhow::Result<()> {
     let left_out = if without.contains(&Part::Npm) { "npm" } else { "" };
     if left_out.is_empty() {
         outside::fetch(true)?;
@@ -30,6 +34,10 @@ pub fn run(without: &[Part]) -> anyhow::Result<()> {
         if !status.success() {
             bail!("{what} did not pass");
         }
+    }
+    if !quick {
+        println!("== random texts for {FUZZ_SECONDS} s");
+        crate::fuzz::run(FUZZ_SECONDS)?;
     }
     if !left_out.is_empty() {
         println!("skipped, not passed: the outside checks that need {left_out}");

@@ -5,5 +5,6 @@
 
 pub mod folder;
 pub mod kitchen;
+pub mod own_foods;
 pub mod shelf;
 pub mod wire;

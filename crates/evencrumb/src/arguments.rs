@@ -28,6 +28,20 @@ pub enum Command {
         #[arg(long)]
         json: bool,
     },
+    /// Put what your own measure weighed into foods.toml of this kitchen folder, as "1 cup oat flour" 96 101 93
+    ///
+    /// From then on your figure stands before the usual one, with the doubt that your weighings leave.
+    Weighed {
+        /// The measure and the food, in quotation marks
+        #[arg(value_name = "LINE", value_parser = line)]
+        line: String,
+        /// Grams, one number for each time that you filled and weighed it
+        #[arg(value_name = "GRAMS", required = true, value_parser = grams)]
+        grams: Vec<f64>,
+        /// Whose measure it is, as "my steel cup"
+        #[arg(long, value_name = "WORDS")]
+        whose: Option<String>,
+    },
     /// Say a weight in cups and spoons that a drawer holds, as "85 g honey"
     Measures {
         /// A line of an ingredient list
@@ -105,6 +119,12 @@ fn options_first(typed: Vec<String>) -> Vec<String> {
     // The sort is stable, and false comes before true.
     sorted[2..end].sort_by_key(|word| !is_option(word));
     sorted
+}
+
+/// Grams as people write them: `96`, `95.5`, `95,5`, `96g`.
+fn grams(text: &str) -> Result<f64, String> {
+    let number = text.trim().trim_end_matches(['g', 'G']).trim_end().replace(',', ".").parse::<f64>();
+    number.ok().filter(|grams| grams.is_finite() && *grams > 0.0).ok_or_else(|| "write grams, as 96 or 95.5".to_owned())
 }
 
 /// A mistyped option ("--jsn") must not be weighed.

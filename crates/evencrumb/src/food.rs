@@ -1,10 +1,12 @@
 //! `evencrumb food`: all that is known of a food, and from where.
 
+use std::path::Path;
+
 use evencrumb_desk::wire::{
     CompositionAnswer, CompositionFrom, FoodAnswer, FoodRow, GivenAnswer, NutrientAnswer, PieceAnswer, SourceAnswer,
     Span,
 };
-use evencrumb_pantry::{Nutrient, Pantry};
+use evencrumb_pantry::Nutrient;
 
 use crate::page::Page;
 use crate::trouble::Trouble;
@@ -20,7 +22,8 @@ const FIRST_ACID: Nutrient = Nutrient::Acid4To0;
 ///
 /// With `all`, single fatty acids are told too.
 pub fn run(name: &str, all: bool, json: bool) -> Result<Outcome, Trouble> {
-    let answer = FoodAnswer::of(name, Pantry::ours());
+    let (foods, _) = out::at_hand(Path::new("."));
+    let answer = FoodAnswer::of(name, &foods.pantry);
     let outcome = if answer.food.is_some() { Outcome::Fine } else { Outcome::ToMend };
     out::answer(&answer, json, outcome, || text(&answer, all))
 }
@@ -57,6 +60,9 @@ impl Telling<'_> {
         self.page.line(0, &food.name);
         if !food.also.is_empty() {
             self.page.line(2, &format!("also called {}", food.also.join(", ")));
+        }
+        for own in &food.own {
+            self.page.line(2, own);
         }
         self.nature(food);
         self.weights(food);

@@ -4,7 +4,6 @@ use std::path::Path;
 
 use evencrumb_desk::kitchen::{self, Found};
 use evencrumb_desk::wire::{InMeasuresAnswer, MeasuresAnswer};
-use evencrumb_pantry::Pantry;
 use evencrumb_sheet::line;
 
 use crate::page::Page;
@@ -13,7 +12,8 @@ use crate::{Outcome, out, say};
 
 /// Carries out the command.
 pub fn run(text: &str, json: bool) -> Result<Outcome, Trouble> {
-    let (pantry, found) = (Pantry::ours(), out::kitchen(Path::new(".")));
+    let (foods, found) = out::at_hand(Path::new("."));
+    let pantry = &foods.pantry;
     let weighed = line::weigh(text, pantry, found.kitchen);
     let answer = MeasuresAnswer::of(&weighed, pantry, found.kitchen);
     let mend = weighed.must_be_mended() || answer.foods.iter().any(|food| food.words.is_none());

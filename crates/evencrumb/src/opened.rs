@@ -3,6 +3,7 @@
 use std::path::Path;
 
 use evencrumb_desk::kitchen::Found;
+use evencrumb_desk::own_foods;
 use evencrumb_desk::shelf::Beside;
 use evencrumb_manuscript::read_text;
 use evencrumb_manuscript::word::name_key;
@@ -19,7 +20,7 @@ pub struct Opened {
     /// The choice that was asked for, by its name.
     pub choice: Option<String>,
     /// The foods of its kitchen.
-    pub pantry: &'static Pantry,
+    pub pantry: Pantry,
     /// Its kitchen.
     pub found: Found,
 }
@@ -27,14 +28,13 @@ pub struct Opened {
 impl Opened {
     /// Opens a file. `with` names an alternative that is taken in place of the first, or another variant.
     pub fn of(file: &Path, with: Option<&str>) -> Result<Opened, Trouble> {
-        let pantry = Pantry::ours();
-        let found = out::kitchen(file.parent().unwrap_or(Path::new(".")));
+        let (own_foods::Found { pantry, .. }, found) = out::at_hand(file.parent().unwrap_or(Path::new(".")));
         let text = read_text(&input::file(file)?)
             .map_err(|refused| Trouble::NoManuscript { file: file.to_owned(), why: refused.to_string() })?
             .text;
-        let manuscript = evencrumb_manuscript::read(&text, pantry);
+        let manuscript = evencrumb_manuscript::read(&text, &pantry);
         let shelf = Beside::of(file);
-        let setting = Setting { pantry, kitchen: found.kitchen, shelf: &shelf, pans: &found.household.pans };
+        let setting = Setting { pantry: &pantry, kitchen: found.kitchen, shelf: &shelf, pans: &found.household.pans };
         let mut sheet = Sheet::of(&text, &manuscript, &setting, &Choice::default());
         let mut choice = None;
         if let Some(wanted) = with {

@@ -1,7 +1,9 @@
 //! What goes out. A reader who leaves early (`| head`) is no trouble.
 
 use std::io::{self, BufWriter, Write};
+use std::path::Path;
 
+use evencrumb_desk::{kitchen, own_foods};
 use serde::Serialize;
 
 use crate::Outcome;
@@ -59,12 +61,14 @@ pub fn complain(trouble: &Trouble) -> io::Result<()> {
     writeln!(anstream::stderr().lock(), "evencrumb: {message}\n  {}", trouble.mend())
 }
 
-/// The kitchen of a folder; what is wrong in its file is said on standard error, and the rest works.
-pub fn kitchen(folder: &std::path::Path) -> evencrumb_desk::kitchen::Found {
-    let found = evencrumb_desk::kitchen::beside(folder);
-    for fault in &found.faults {
+/// The kitchen of a folder and the foods at hand in it. What is wrong in its files is said on standard error, and the
+/// rest works.
+pub fn at_hand(folder: &Path) -> (own_foods::Found, kitchen::Found) {
+    let kitchen = kitchen::beside(folder);
+    let foods = own_foods::beside(&kitchen);
+    for fault in kitchen.faults.iter().chain(&foods.faults) {
         // Nobody may be listening there; the figures come all the same.
         let _ = writeln!(anstream::stderr().lock(), "evencrumb: {}", crate::page::plain(fault));
     }
-    found
+    (foods, kitchen)
 }

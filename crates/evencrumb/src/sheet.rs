@@ -21,7 +21,7 @@ const SHOWN: &[&str] =
 /// `with` names an alternative that is taken in place of the first, as `walnuts`, or another variant by its name.
 pub fn run(file: &Path, with: Option<&str>, json: bool) -> Result<Outcome, Trouble> {
     let Opened { sheet, pantry, found, choice, .. } = Opened::of(file, with)?;
-    let answer = SheetAnswer { choice, ..SheetAnswer::of(&sheet, pantry, &found) };
+    let answer = SheetAnswer { choice, ..SheetAnswer::of(&sheet, &pantry, &found) };
     let outcome = if sheet.must_be_mended() { Outcome::ToMend } else { Outcome::Fine };
     out::answer(&answer, json, outcome, || page(&answer))
 }

@@ -3,6 +3,7 @@
 use std::io;
 use std::path::PathBuf;
 
+use evencrumb_desk::own_foods::edit::NotWritten;
 use evencrumb_sheet::why::Misunderstood;
 
 /// Why a command could not be carried out.
@@ -68,6 +69,25 @@ pub enum Trouble {
     /// A question about a sheet that was not understood.
     #[error("{0}")]
     Question(Misunderstood),
+    /// A weighing outside a kitchen folder.
+    #[error("there is no kitchen.toml here or just above, so there is no foods.toml to write into")]
+    NoKitchen,
+    /// What was weighed is not understood.
+    #[error("“{text}” was not written down: {why}")]
+    NoWeighing {
+        /// What was typed.
+        text: String,
+        /// What is wrong with it.
+        why: String,
+    },
+    /// A file of the author's that was left as it is.
+    #[error("{} was left as it is: {error}", file.display())]
+    NotWritten {
+        /// The file.
+        file: PathBuf,
+        /// Why.
+        error: NotWritten,
+    },
     /// The answer could not be written.
     #[error("the answer could not be written: {0}")]
     Output(io::Error),
@@ -101,6 +121,12 @@ impl Trouble {
             Trouble::NoManuscript { .. } => "Name a file of plain text.",
             Trouble::NoSuchVariant { .. } => "Write the choice as the sheet names it.",
             Trouble::Question(misunderstood) => &misunderstood.mend,
+            Trouble::NoKitchen => "Go into your kitchen folder, or make one with “evencrumb new”.",
+            Trouble::NoWeighing { .. } => "Write a measure and a food, as “1 cup oat flour”.",
+            Trouble::NotWritten { error: NotWritten::Disk(_), .. } => {
+                "Look whether you may write there, and whether the disk is full."
+            }
+            Trouble::NotWritten { .. } => "Mend that line first, then ask again.",
             Trouble::Output(_) => "Look at where the answer is sent, as a full disk.",
         }
     }

@@ -22,14 +22,15 @@ pub fn run(arguments: &[String], json: bool) -> Result<Outcome, Trouble> {
         return Err(Trouble::DashAmongLines);
     }
     let lines = if from_input { input::standard_input()? } else { split(arguments) };
-    let found = out::kitchen(std::path::Path::new("."));
+    let (foods, found) = out::at_hand(std::path::Path::new("."));
+    let pantry = &foods.pantry;
     let mut outcome = Outcome::Fine;
     if json {
         let alone = !from_input && lines.len() == 1;
-        out::json(&mut outcome, |out, outcome| answers(&lines, &found, alone, out, outcome))?;
+        out::json(&mut outcome, |out, outcome| answers(&lines, pantry, &found, alone, out, outcome))?;
     } else {
         out::people(&mut outcome, |out, outcome| {
-            pages(&lines, &found, out, outcome)?;
+            pages(&lines, pantry, &found, out, outcome)?;
             if !from_input && looks_unquoted(arguments) {
                 let mut page = Page::for_terminal();
                 page.line(0, "If these words are one line, put them in quotation marks:");
@@ -60,8 +61,8 @@ fn looks_unquoted(arguments: &[String]) -> bool {
         && arguments.iter().all(|argument| !argument.contains(char::is_whitespace))
 }
 
-fn weigh(text: &str, kitchen: Kitchen, outcome: &mut Outcome) -> WeighedLine {
-    let line = line::weigh(text, Pantry::ours(), kitchen);
+fn weigh(text: &str, pantry: &Pantry, kitchen: Kitchen, outcome: &mut Outcome) -> WeighedLine {
+    let line = line::weigh(text, pantry, kitchen);
     if line.must_be_mended() {
         *outcome = Outcome::ToMend;
     }
@@ -71,12 +72,13 @@ fn weigh(text: &str, kitchen: Kitchen, outcome: &mut Outcome) -> WeighedLine {
 /// The answers as JSON, one at a time so that a long list is never held twice.
 fn answers(
     lines: &[String],
+    pantry: &Pantry,
     found: &Found,
     alone: bool,
     out: &mut dyn Write,
     outcome: &mut Outcome,
 ) -> std::io::Result<()> {
-    let mut answer = |text: &String| WeighAnswer::of(&weigh(text, found.kitchen, outcome), Pantry::ours(), found);
+    let mut answer = |text: &String| WeighAnswer::of(&weigh(text, pantry, found.kitchen, outcome), pantry, found);
     if alone {
         serde_json::to_writer_pretty(&mut *out, &answer(&lines[0]))?;
     } else {
@@ -91,11 +93,17 @@ fn answers(
 }
 
 /// The lines for people, and once whose measures were taken.
-fn pages(lines: &[String], found: &Found, out: &mut dyn Write, outcome: &mut Outcome) -> std::io::Result<()> {
+fn pages(
+    lines: &[String],
+    pantry: &Pantry,
+    found: &Found,
+    out: &mut dyn Write,
+    outcome: &mut Outcome,
+) -> std::io::Result<()> {
     let alone = lines.len() == 1;
     for text in lines.iter().filter(|text| alone || !text.trim().is_empty()) {
         let mut page = Page::for_terminal();
-        lay_out(&weigh(text, found.kitchen, outcome), &mut page);
+        lay_out(&weigh(text, pantry, found.kitchen, outcome), pantry, &mut page);
         page.gap();
         out.write_all(page.into_text().as_bytes())?;
     }
@@ -104,13 +112,13 @@ fn pages(lines: &[String], found: &Found, out: &mut dyn Write, outcome: &mut Out
     out.write_all(page.into_text().as_bytes())
 }
 
-fn lay_out(line: &WeighedLine, page: &mut Page) {
+fn lay_out(line: &WeighedLine, pantry: &Pantry, page: &mut Page) {
     page.line(0, &say::echo(&line.text));
     for one in &line.foods {
-        item(one, "", line.read.kind, page);
+        item(one, "", line.read.kind, pantry, page);
     }
     for one in &line.alternatives {
-        item(one, "or ", line.read.kind, page);
+        item(one, "or ", line.read.kind, pantry, page);
     }
     let flags = flags(line);
     if !flags.is_empty() {
@@ -124,14 +132,14 @@ fn lay_out(line: &WeighedLine, page: &mut Page) {
 }
 
 /// A food: what it is, what it weighs, how it was read, on what the weight leans.
-fn item(one: &WeighedItem, before: &str, kind: Kind, page: &mut Page) {
+fn item(one: &WeighedItem, before: &str, kind: Kind, pantry: &Pantry, page: &mut Page) {
     if kind != Kind::Ingredient {
         return;
     }
     let item = &one.item;
     // "Half a batch of the sponge" is the author's own sponge and not a food of that name.
     let name = match item.food.filter(|_| !item.reference) {
-        Some(food) => Pantry::ours().food(food).name.clone(),
+        Some(food) => pantry.food(food).name.clone(),
         None if item.name.is_empty() => "no food".to_owned(),
         None => format!("“{}”", say::echo(&item.name)),
     };

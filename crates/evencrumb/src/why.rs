@@ -17,7 +17,7 @@ const DOUBTS_SHOWN: usize = 5;
 /// Carries out the command.
 pub fn run(file: &Path, asked: &str, json: bool) -> Result<Outcome, Trouble> {
     let Opened { sheet, pantry, .. } = Opened::of(file, None)?;
-    let why = why::why(&sheet, asked, pantry).map_err(Trouble::Question)?;
+    let why = why::why(&sheet, asked, &pantry).map_err(Trouble::Question)?;
     let answer = WhyAnswer::of(&why, asked, sheet.title.as_deref());
     out::answer(&answer, json, Outcome::Fine, || page(&answer))
 }

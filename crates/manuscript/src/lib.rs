@@ -10,6 +10,7 @@ pub mod line;
 mod method;
 mod prose;
 mod query;
+pub mod sound;
 mod text;
 pub mod token;
 pub mod word;

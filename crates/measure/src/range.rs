@@ -9,8 +9,11 @@ use std::cmp::Ordering;
 use std::fmt;
 use std::sync::Arc;
 
+use serde::{Deserialize, Serialize};
+
 /// Best value with the low and high between which it lies nine times in ten; finite, and `low <= best <= high`.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(into = "(f64, f64, f64)", try_from = "(f64, f64, f64)")]
 pub struct Range {
     low: f64,
     best: f64,
@@ -62,6 +65,20 @@ impl Range {
             return 0.0;
         }
         (self.best - self.low).max(self.high - self.best) / self.best
+    }
+}
+
+impl From<Range> for (f64, f64, f64) {
+    fn from(range: Range) -> (f64, f64, f64) {
+        (range.low, range.best, range.high)
+    }
+}
+
+impl TryFrom<(f64, f64, f64)> for Range {
+    type Error = &'static str;
+
+    fn try_from((low, best, high): (f64, f64, f64)) -> Result<Range, &'static str> {
+        Range::new(low, best, high).ok_or("a range out of order")
     }
 }
 

@@ -7,7 +7,7 @@ use std::fmt;
 use std::sync::LazyLock;
 
 use rustc_hash::FxHashMap;
-use serde::Deserialize;
+use serde::{Deserialize, Serialize};
 
 use crate::range::Range;
 use crate::source::Source;
@@ -15,7 +15,7 @@ use crate::source::Source;
 macro_rules! units {
     ($($variant:ident = $name:literal),+ $(,)?) => {
         /// A unit of an ingredient line. Sizes stand in `data/units.toml`, one row each.
-        #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
         pub enum Unit {
             $(#[doc = $name] $variant),+
         }

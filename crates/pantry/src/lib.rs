@@ -8,12 +8,14 @@ pub mod contents;
 pub mod fold;
 mod near;
 mod nutrient;
+pub mod own;
+mod packed;
 mod pantry;
 pub mod row;
 pub mod table;
 pub mod weigh;
 
 pub use nutrient::Nutrient;
-pub use pantry::{FILES, Guess, Pantry};
+pub use pantry::{Guess, Meaning, Pantry};
 pub use row::{Fault, Food};
 pub use table::{Factors, Portion, Row, Table};

@@ -8,13 +8,11 @@ use std::cmp::Reverse;
 use evencrumb_manuscript::word::name_key;
 use rustc_hash::FxHashMap;
 
-use crate::row::Food;
-
 /// An index of names by their threes of letters.
 #[derive(Clone, Debug, Default)]
 pub struct Near {
-    /// Each name's key and the place of its food.
-    names: Vec<(String, usize)>,
+    /// Each name's key and the number of its food.
+    names: Vec<(String, u32)>,
     threes: FxHashMap<[char; 3], Vec<u32>>,
 }
 
@@ -30,24 +28,20 @@ const LEAST_LETTERS: f64 = 0.75;
 const ANOTHER_THING: f64 = 0.6;
 
 impl Near {
-    /// The index of these foods' names.
-    pub fn of(foods: &[Food]) -> Near {
+    /// The index of these names, folded already, each with the number of its food.
+    pub fn of<'n>(names: impl Iterator<Item = (&'n str, u32)>) -> Near {
         let mut near = Near::default();
-        for (at, food) in foods.iter().enumerate() {
-            for name in food.names() {
-                let key = name_key(name);
-                let Ok(number) = u32::try_from(near.names.len()) else { return near };
-                for three in threes(&key) {
-                    near.threes.entry(three).or_default().push(number);
-                }
-                near.names.push((key, at));
+        for (number, (key, food)) in (0u32..).zip(names) {
+            for three in threes(key) {
+                near.threes.entry(three).or_default().push(number);
             }
+            near.names.push((key.to_owned(), food));
         }
         near
     }
 
-    /// The places of the foods nearest to the words, each once with its nearness from 0 to 1, nearest first.
-    pub fn to(&self, words: &str, most: usize) -> Vec<(usize, f64)> {
+    /// The numbers of the foods nearest to the words, each once with its nearness from 0 to 1, nearest first.
+    pub fn to(&self, words: &str, most: usize) -> Vec<(u32, f64)> {
         let asked: String = name_key(words).chars().take(LONGEST_ASKED).collect();
         let mut shared = vec![0u32; self.names.len()];
         for three in threes(&asked) {
@@ -66,7 +60,7 @@ impl Near {
             candidates.truncate(CANDIDATES);
         }
         candidates.sort_unstable();
-        let mut nearest: Vec<(usize, f64)> = Vec::new();
+        let mut nearest: Vec<(u32, f64)> = Vec::new();
         for (_, number) in candidates {
             let (name, at) = &self.names[number];
             // The letters are slow to compare, so that is left out where it could not make the name one of those told.

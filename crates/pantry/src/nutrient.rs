@@ -2,13 +2,15 @@
 
 use std::fmt;
 
+use serde::{Deserialize, Serialize};
+
 macro_rules! nutrients {
     ($($variant:ident = $number:literal, $unit:literal, $name:literal);+ $(;)?) => {
         /// A constituent of food that the table can give, per 100 g of the edible part.
         ///
         /// The names are plain ones and each figure has one unit, so that a value never travels without knowing what
         /// it is. Fatty acids are named as chemists name them: carbons, then double bonds.
-        #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
         pub enum Nutrient {
             $(#[doc = concat!($name, ", in ", $unit, "; number ", stringify!($number), " of the table")] $variant),+
         }

@@ -1,25 +1,47 @@
 //! The foods known in one kitchen, found by their names.
 
+use std::collections::BTreeMap;
 use std::sync::{LazyLock, OnceLock};
 
 use evencrumb_manuscript::word::name_key;
 use evencrumb_manuscript::{FoodId, FoodWords, Named};
 use evencrumb_measure::Unit;
-use rustc_hash::FxHashMap;
 
 use crate::near::Near;
-use crate::row::{self, Fault, Food, Whose, Yield};
+use crate::packed::Packed;
+use crate::row::{Food, Yield};
 
-/// Foods with an index of their names.
-#[derive(Clone, Debug, Default)]
+/// Foods found by their names: ours, which every kitchen shares, and what one author adds to them.
+#[derive(Clone, Debug)]
 pub struct Pantry {
-    foods: Vec<Food>,
-    names: FxHashMap<String, u32>,
-    /// For a food that is a part of a fruit (lemon juice): the fruits that give it.
-    given_by: FxHashMap<u32, Vec<u32>>,
-    faults: Vec<Fault>,
+    ours: &'static Shelf,
+    /// The author's foods; their numbers go on where ours end.
+    own: Vec<Food>,
+    /// What her words mean, folded. They come before our names.
+    own_names: BTreeMap<String, FoodId>,
+    /// For a food of ours that she knows better: hers.
+    instead: BTreeMap<FoodId, FoodId>,
+    /// The meanings she gave to words.
+    meanings: Vec<Meaning>,
+}
+
+/// Our foods. A food's number is its place among them.
+#[derive(Debug)]
+struct Shelf {
+    packed: Packed<'static>,
     /// Made when the first name is not known; most texts never need it.
     near: OnceLock<Near>,
+}
+
+/// A word to which the author gave a meaning.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Meaning {
+    /// The word as she wrote it.
+    pub word: String,
+    /// The food it means in her kitchen.
+    pub food: FoodId,
+    /// What it would mean without her, when that is another food.
+    pub otherwise: Option<FoodId>,
 }
 
 /// A food whose name is near to words that name none. It is said and never used.
@@ -31,132 +53,132 @@ pub struct Guess<'p> {
     pub nearness: f64,
 }
 
-/// Our own rows, in the order of their files.
-pub const FILES: &[(&str, &str)] = &[
-    ("flours.toml", include_str!("../data/foods/flours.toml")),
-    ("gluten_free.toml", include_str!("../data/foods/gluten_free.toml")),
-    ("starches_gums.toml", include_str!("../data/foods/starches_gums.toml")),
-    ("leaveners_setting.toml", include_str!("../data/foods/leaveners_setting.toml")),
-    ("grains.toml", include_str!("../data/foods/grains.toml")),
-    ("sugars.toml", include_str!("../data/foods/sugars.toml")),
-    ("chocolate.toml", include_str!("../data/foods/chocolate.toml")),
-    ("flavours.toml", include_str!("../data/foods/flavours.toml")),
-    ("drinks.toml", include_str!("../data/foods/drinks.toml")),
-    ("decorations.toml", include_str!("../data/foods/decorations.toml")),
-    ("dairy.toml", include_str!("../data/foods/dairy.toml")),
-    ("plant_dairy.toml", include_str!("../data/foods/plant_dairy.toml")),
-    ("fats.toml", include_str!("../data/foods/fats.toml")),
-    ("eggs.toml", include_str!("../data/foods/eggs.toml")),
-    ("nuts_seeds.toml", include_str!("../data/foods/nuts_seeds.toml")),
-    ("fruit.toml", include_str!("../data/foods/fruit.toml")),
-    ("dried_fruit.toml", include_str!("../data/foods/dried_fruit.toml")),
-    ("preserves_juice.toml", include_str!("../data/foods/preserves_juice.toml")),
-    ("vegetables.toml", include_str!("../data/foods/vegetables.toml")),
-    ("savoury.toml", include_str!("../data/foods/savoury.toml")),
-];
+static SHELF: LazyLock<Shelf> = LazyLock::new(|| {
+    let bytes = include_bytes!(concat!(env!("OUT_DIR"), "/foods.bin"));
+    let packed = postcard::from_bytes(bytes).expect("the build wrote it, and every test that asks for a food opens it");
+    Shelf { packed, near: OnceLock::new() }
+});
 
-/// Where [`FILES`] parts into two of about the same size.
-const HALF_THE_BYTES: usize = 9;
-
-/// Rows of a file, each food with the keys of its names.
-type Keyed = (Vec<(Food, Vec<String>)>, Vec<Fault>);
-
-fn keyed(file: &str, text: &str) -> Keyed {
-    let (foods, faults) = row::read(file, text, Whose::Ours);
-    let keys = |food: &Food| food.names().map(name_key).collect();
-    (foods.into_iter().map(|food| (keys(&food), food)).map(|(keys, food)| (food, keys)).collect(), faults)
-}
-
-static OURS: LazyLock<Pantry> = LazyLock::new(|| {
-    let mut pantry = Pantry::default();
-    // Every command waits for these 800 kB, so both cores read them; files are joined in their order, whoever was first.
-    let (head, tail) = FILES.split_at(HALF_THE_BYTES);
-    let read = |files: &'static [(&str, &str)]| files.iter().map(|(file, text)| keyed(file, text)).collect::<Vec<_>>();
-    let (first, second) = std::thread::scope(|scope| {
-        let other = scope.spawn(|| read(tail));
-        (read(head), other.join().unwrap_or_else(|_| read(tail)))
-    });
-    for (foods, faults) in first.into_iter().chain(second) {
-        pantry.faults.extend(faults);
-        pantry.add(foods);
-    }
-    pantry.link();
-    pantry
+static OURS: LazyLock<Pantry> = LazyLock::new(|| Pantry {
+    ours: &SHELF,
+    own: Vec::new(),
+    own_names: BTreeMap::new(),
+    instead: BTreeMap::new(),
+    meanings: Vec::new(),
 });
 
 impl Pantry {
-    /// The foods that come with the program.
+    /// The foods that come with the program. A clone of it costs nothing and can be added to.
     pub fn ours() -> &'static Pantry {
         &OURS
     }
 
-    /// The foods at hand, in a fixed order: [`FoodId`]s count along it.
-    pub fn foods(&self) -> &[Food] {
-        &self.foods
-    }
-
-    /// What is wrong in the rows.
-    pub fn faults(&self) -> &[Fault] {
-        &self.faults
+    /// Every food of this kitchen, each once: ours in the order of their files, then the author's.
+    pub fn foods(&self) -> impl Iterator<Item = &Food> {
+        let ours = (0u32..).zip(&self.ours.packed.foods).map(|(number, _)| self.food(self.known_here(FoodId(number))));
+        let replaced = |number: &u32| self.instead.values().any(|hers| hers.0 == *number);
+        let first_own = u32::try_from(self.ours.packed.foods.len()).unwrap_or(u32::MAX);
+        let own = (first_own..).zip(&self.own).filter(move |(number, _)| !replaced(number)).map(|(_, food)| food);
+        ours.chain(own)
     }
 
     /// The food with this number, which must come from this pantry.
     pub fn food(&self, id: FoodId) -> &Food {
-        &self.foods[id.0 as usize]
+        let (at, ours) = (id.0 as usize, &self.ours.packed.foods);
+        if at < ours.len() { &ours[at] } else { &self.own[at - ours.len()] }
     }
 
     /// The food that a name means, however it is written.
     pub fn named(&self, name: &str) -> Option<FoodId> {
-        self.names.get(&name_key(name)).map(|at| FoodId(*at))
+        self.keyed(&name_key(name))
     }
 
     /// What a whole fruit (or another thing) gives of this food, each with the thing that gives it.
     pub fn given_by(&self, food: FoodId) -> impl Iterator<Item = (&Food, &Yield)> {
-        let name = &self.food(food).name;
-        self.given_by.get(&food.0).into_iter().flatten().filter_map(move |at| {
-            let fruit = &self.foods[*at as usize];
-            let given = fruit
-                .juice
-                .iter()
-                .chain(&fruit.zest)
-                .find(|given| self.named(&given.food).is_some_and(|it| self.food(it).name == *name))?;
+        let given_by = &self.ours.packed.given_by;
+        let part = self.instead.iter().find(|(_, hers)| **hers == food).map_or(food, |(ours, _)| *ours);
+        let fruits = given_by.binary_search_by_key(&part.0, |(part, _)| *part).ok().map(|at| &given_by[at].1);
+        fruits.into_iter().flatten().filter_map(move |at| {
+            let fruit = self.food(self.known_here(FoodId(*at)));
+            let given = fruit.juice.iter().chain(&fruit.zest).find(|given| self.named(&given.food) == Some(food))?;
             Some((fruit, given))
         })
     }
 
     /// The foods whose names are nearest to the words, nearest first; only such as a reader could have meant.
     pub fn nearest(&self, words: &str, most: usize) -> Vec<Guess<'_>> {
-        let near = self.near.get_or_init(|| Near::of(&self.foods));
-        near.to(words, most).into_iter().map(|(at, nearness)| Guess { food: &self.foods[at], nearness }).collect()
+        let ours = self.ours.near.get_or_init(|| Near::of(self.ours.packed.names.iter().copied()));
+        let own = Near::of(self.own_names.iter().map(|(name, food)| (name.as_str(), food.0)));
+        let mut nearest: Vec<(FoodId, f64)> = Vec::new();
+        for (number, nearness) in own.to(words, most).into_iter().chain(ours.to(words, most)) {
+            let food = self.known_here(FoodId(number));
+            match nearest.iter_mut().find(|(known, _)| *known == food) {
+                Some((_, so_far)) => *so_far = so_far.max(nearness),
+                None => nearest.push((food, nearness)),
+            }
+        }
+        nearest.sort_by(|one, other| other.1.total_cmp(&one.1));
+        nearest.truncate(most);
+        nearest.into_iter().map(|(id, nearness)| Guess { food: self.food(id), nearness }).collect()
     }
 
-    fn add(&mut self, foods: Vec<(Food, Vec<String>)>) {
-        for (food, keys) in foods {
-            let Ok(at) = u32::try_from(self.foods.len()) else { return };
-            for key in keys {
-                self.names.entry(key).or_insert(at);
+    /// The words to which the author gave this meaning.
+    pub fn meanings(&self, food: FoodId) -> impl Iterator<Item = &Meaning> {
+        self.meanings.iter().filter(move |meaning| self.known_here(meaning.food) == food)
+    }
+
+    /// Puts a food of the author's own beside ours. From now on its names mean it, whatever they meant before.
+    pub fn put(&mut self, food: Food) -> FoodId {
+        let id = self.number(food);
+        for name in self.food(id).names().map(name_key).collect::<Vec<_>>() {
+            self.own_names.insert(name, id);
+        }
+        id
+    }
+
+    /// Puts what the author knows of a food in its place; every name of it stays.
+    pub fn put_instead(&mut self, of: FoodId, food: Food) {
+        match (of.0 as usize).checked_sub(self.ours.packed.foods.len()) {
+            Some(own) => self.own[own] = food,
+            None => {
+                let id = self.number(food);
+                self.instead.insert(of, id);
             }
-            self.foods.push(food);
         }
     }
 
-    fn link(&mut self) {
-        for (at, fruit) in (0u32..).zip(&self.foods) {
-            for given in fruit.juice.iter().chain(&fruit.zest) {
-                if let Some(part) = self.names.get(&name_key(&given.food)) {
-                    self.given_by.entry(*part).or_default().push(at);
-                }
-            }
-        }
+    /// Gives a word a meaning, whatever it meant before.
+    pub fn mean(&mut self, word: &str, food: FoodId) {
+        let otherwise = self.named(word).filter(|meant| *meant != food);
+        self.own_names.insert(name_key(word), food);
+        self.meanings.push(Meaning { word: word.to_owned(), food, otherwise });
+    }
+
+    fn number(&mut self, food: Food) -> FoodId {
+        let at = self.ours.packed.foods.len() + self.own.len();
+        self.own.push(food);
+        FoodId(u32::try_from(at).expect("nobody keeps four thousand million foods"))
+    }
+
+    /// The food as this kitchen knows it.
+    fn known_here(&self, id: FoodId) -> FoodId {
+        *self.instead.get(&id).unwrap_or(&id)
+    }
+
+    /// The food of a name that is folded already.
+    fn keyed(&self, key: &str) -> Option<FoodId> {
+        let names = &self.ours.packed.names;
+        let ours = || names.binary_search_by_key(&key, |(name, _)| *name).ok().map(|at| FoodId(names[at].1));
+        self.own_names.get(key).copied().or_else(ours).map(|id| self.known_here(id))
     }
 }
 
 impl FoodWords for Pantry {
     fn food(&self, name: &str) -> Option<Named> {
-        let at = *self.names.get(name)?;
-        let food = &self.foods[at as usize];
+        let id = self.keyed(name)?;
+        let food = self.food(id);
         let counted = food.piece.iter().any(|piece| piece.unit == Unit::Piece);
-        Some(Named { food: FoodId(at), strict: food.strict, counted })
+        Some(Named { food: id, strict: food.strict, counted })
     }
 }
 

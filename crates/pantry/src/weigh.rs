@@ -19,6 +19,7 @@ use crate::pantry::Pantry;
 use crate::row::{Cited, Size};
 
 pub use meant::meant;
+pub(crate) use measure::SMALL_MILLILITRES;
 pub use measure::grams_per_millilitre;
 
 /// Whose measures and eggs are meant when a line does not say.
@@ -123,6 +124,11 @@ pub fn weigh(item: &Item, purpose: Option<&str>, pantry: &Pantry, kitchen: Kitch
         if let Some((grams, basis)) = weighing.amount(amount) {
             weighed.grams = Some(grams);
             weighed.basis = basis;
+            if let Some((food, like)) =
+                item.food.map(|id| pantry.food(id)).and_then(|food| Some((food, food.like.as_ref()?)))
+            {
+                weighed.basis.extend(Basis::of("own", format!("{} is weighed as {like}", food.name)));
+            }
             return weighed;
         }
     }
@@ -296,7 +302,8 @@ pub fn in_words(amount: &Amount) -> String {
 fn leans_on(cited: &Cited, words: String) -> Basis {
     let row = cited.from.row.map(|row| format!(", row {row}")).unwrap_or_default();
     let portion = cited.from.portion.as_ref().map(|portion| format!(" (portion “{portion}”)")).unwrap_or_default();
-    Basis { source: cited.from.source, words: format!("{words}{row}{portion}") }
+    let own = cited.from.words.as_ref().map(|own| format!(", {own}")).unwrap_or_default();
+    Basis { source: cited.from.source, words: format!("{words}{row}{portion}{own}") }
 }
 
 #[cfg(test)]

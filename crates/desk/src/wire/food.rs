@@ -43,6 +43,10 @@ pub struct FoodRow {
     pub name: String,
     /// What else it is called.
     pub also: Vec<String>,
+    /// What the kitchen's `foods.toml` says of it, a sentence each; empty where it says nothing.
+    pub own: Vec<String>,
+    /// The food as which `foods.toml` has it weighed and counted; null for all others.
+    pub like: Option<String>,
     /// Grams in one US cup by the way of filling; the first is taken when a line names none.
     pub cup: Vec<CupAnswer>,
     /// Grams in one US teaspoon, where spoons were weighed apart from cups.
@@ -90,6 +94,8 @@ pub struct SourceAnswer {
     pub row: Option<u32>,
     /// The words of the source's portion.
     pub portion: Option<String>,
+    /// For a figure of the author's own: whose measure and which weighings, or the label; null for all others.
+    pub words: Option<String>,
 }
 
 /// Grams with their source.
@@ -233,7 +239,13 @@ impl FoodAnswer {
         let food = pantry.named(asked).map(|id| {
             let food = pantry.food(id);
             let given_by = pantry.given_by(id).map(|(fruit, given)| given_answer(&fruit.name, given, fruit)).collect();
-            FoodRow::of(food, given_by, pantry)
+            let meanings = pantry.meanings(id).map(|meaning| {
+                let otherwise =
+                    meaning.otherwise.map_or(String::new(), |food| format!(", and not {}", pantry.food(food).name));
+                format!("“{}” means it in your kitchen{otherwise}", meaning.word)
+            });
+            let own = food.own.iter().cloned().chain(meanings).collect();
+            FoodRow { own, ..FoodRow::of(food, given_by, pantry) }
         });
         let nearest = match food {
             Some(_) => Vec::new(),
@@ -255,6 +267,8 @@ impl FoodRow {
             id: food.id.clone(),
             name: food.name.clone(),
             also: food.also.clone(),
+            own: Vec::new(),
+            like: food.like.clone(),
             cup: food.cup.iter().map(|cup| cup_answer(cup, food)).collect(),
             teaspoon: food
                 .teaspoon
@@ -314,7 +328,7 @@ fn composition(held: &Contents<'_>, food: &Food) -> CompositionAnswer {
     let (by, from) = match held.origin {
         Origin::Table(_) => {
             let table = evencrumb_measure::Source::by_id("sr28");
-            let from = table.map(|it| Citation { source: it, row: food.table, portion: None });
+            let from = table.map(|it| Citation { source: it, row: food.table, portion: None, words: None });
             (CompositionFrom::Table, from.map(|from| source(&from, food)))
         }
         Origin::Own(citation) => (CompositionFrom::Own, Some(source(citation, food))),
@@ -347,5 +361,6 @@ fn source(citation: &Citation, food: &Food) -> SourceAnswer {
         status: it.status.clone(),
         row: citation.row.or(if it.id == "sr28" { food.table } else { None }),
         portion: citation.portion.clone(),
+        words: citation.words.clone(),
     }
 }

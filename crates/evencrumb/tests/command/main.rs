@@ -2,5 +2,6 @@
 
 mod docs;
 mod ending;
+mod own;
 mod people;
 mod program;

@@ -25,6 +25,11 @@ pub fn run(arguments: &[&str]) -> Ran {
     ran(program().args(arguments).output().expect("the program starts"))
 }
 
+/// Runs the program with arguments in a folder.
+pub fn run_in(folder: &std::path::Path, arguments: &[&str]) -> Ran {
+    ran(program().current_dir(folder).args(arguments).output().expect("the program starts"))
+}
+
 /// Runs the program with arguments and bytes on standard input.
 pub fn run_with(arguments: &[&str], input: &[u8]) -> Ran {
     let mut child = program().args(arguments).stdin(Stdio::piped()).spawn().expect("the program starts");

@@ -3,8 +3,8 @@
 use std::fmt;
 use std::sync::Arc;
 
-/// A line of a file of foods.
-#[derive(Clone, Debug, PartialEq, Eq)]
+/// A line of a file of foods. It is not packed into the program, where no row has a fault: there it is empty.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Place {
     /// The file's name, without its folders.
     pub file: Arc<str>,

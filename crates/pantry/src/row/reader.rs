@@ -13,21 +13,14 @@ use super::{
 use crate::nutrient::Nutrient;
 
 /// How far a value reaches that names no range.
-const UNSAID: f64 = 0.15;
+pub(crate) const UNSAID: f64 = 0.15;
 
 /// The foods of a file, in its order, and what is wrong in it. Text that is not TOML is a fault too; what stands
 /// before and after it is read as far as it can be.
 pub fn read(file: &str, text: &str, whose: Whose) -> (Vec<Food>, Vec<Fault>) {
     let mut reader = Reader::new(file, text, whose);
     let (document, errors) = DeTable::parse_recoverable(text);
-    for error in errors {
-        let place = reader.place(error.span().map_or(0, |span| span.start));
-        reader.fault(
-            place,
-            error.message().to_owned(),
-            "the file is TOML: name = \"value\", lists in [ ], rows in { }".to_owned(),
-        );
-    }
+    reader.not_toml(&errors);
     let mut foods = Vec::new();
     for (key, value) in document.get_ref() {
         let rows = value.get_ref().as_array().filter(|_| key.get_ref() == "food");
@@ -51,52 +44,65 @@ pub fn read(file: &str, text: &str, whose: Whose) -> (Vec<Food>, Vec<Fault>) {
     (foods, reader.faults)
 }
 
-const FOOD_KEYS: &str = "name, also, table, stand_in, cup, teaspoon, piece, edible, juice, zest, allergens, gluten, \
+pub(crate) const FOOD_KEYS: &str = "name, also, table, stand_in, cup, teaspoon, piece, edible, juice, zest, allergens, gluten, \
                          sugar, roles, strict, meant, composition, parts, parts_from";
 
-struct Reader {
+/// Reads values of one file and gathers what is wrong with them.
+pub(crate) struct Reader {
     file: Arc<str>,
     /// Where each line begins.
     lines: Vec<usize>,
     whose: Whose,
-    food: Option<String>,
-    faults: Vec<Fault>,
+    pub(crate) food: Option<String>,
+    pub(crate) faults: Vec<Fault>,
 }
 
-type Value<'v> = Spanned<DeValue<'v>>;
+pub(crate) type Value<'v> = Spanned<DeValue<'v>>;
 
 /// A table of the file whose keys are taken one by one, so that what is left over at the end was not understood.
-struct Fields<'f, 'v> {
-    left: Vec<(&'f str, usize, &'f Value<'v>)>,
-    at: usize,
+pub(crate) struct Fields<'f, 'v> {
+    pub(crate) left: Vec<(&'f str, usize, &'f Value<'v>)>,
+    pub(crate) at: usize,
 }
 
 impl<'f, 'v> Fields<'f, 'v> {
-    fn take(&mut self, key: &str) -> Option<&'f Value<'v>> {
+    pub(crate) fn take(&mut self, key: &str) -> Option<&'f Value<'v>> {
         let found = self.left.iter().position(|(name, _, _)| *name == key)?;
         Some(self.left.swap_remove(found).2)
     }
 }
 
 impl Reader {
-    fn new(file: &str, text: &str, whose: Whose) -> Reader {
+    pub(crate) fn new(file: &str, text: &str, whose: Whose) -> Reader {
         let lines = std::iter::once(0).chain(text.match_indices('\n').map(|(at, _)| at + 1)).collect();
         Reader { file: Arc::from(file), lines, whose, food: None, faults: Vec::new() }
     }
 
-    fn place(&self, offset: usize) -> Place {
+    /// Text that could not be read as TOML.
+    pub(crate) fn not_toml(&mut self, errors: &[toml::de::Error]) {
+        for error in errors {
+            let place = self.place(error.span().map_or(0, |span| span.start));
+            self.fault(
+                place,
+                error.message().to_owned(),
+                "the file is TOML: name = \"value\", lists in [ ], rows in { }".to_owned(),
+            );
+        }
+    }
+
+    pub(crate) fn place(&self, offset: usize) -> Place {
         Place { file: Arc::clone(&self.file), line: self.lines.partition_point(|start| *start <= offset) }
     }
 
-    fn fault(&mut self, place: Place, what: String, mend: String) {
+    pub(crate) fn fault(&mut self, place: Place, what: String, mend: String) {
         self.faults.push(Fault { place, food: self.food.clone(), what, mend });
     }
 
-    fn fault_at(&mut self, value: &Value<'_>, what: String, mend: impl Into<String>) {
+    pub(crate) fn fault_at(&mut self, value: &Value<'_>, what: String, mend: impl Into<String>) {
         self.fault(self.place(value.span().start), what, mend.into());
     }
 
-    fn fields<'f, 'v>(&mut self, value: &'f Value<'v>, what: &str) -> Option<Fields<'f, 'v>> {
+    pub(crate) fn fields<'f, 'v>(&mut self, value: &'f Value<'v>, what: &str) -> Option<Fields<'f, 'v>> {
         let Some(table) = value.get_ref().as_table() else {
             self.fault_at(value, format!("{what} is written as {}", kind(value)), "write { key = value, … }");
             return None;
@@ -105,14 +111,14 @@ impl Reader {
         Some(Fields { left, at: value.span().start })
     }
 
-    fn refuse_the_rest(&mut self, fields: Fields<'_, '_>, known: &str) {
+    pub(crate) fn refuse_the_rest(&mut self, fields: Fields<'_, '_>, known: &str) {
         for (key, at, _) in fields.left {
             let place = self.place(at);
             self.fault(place, format!("`{key}` is not a word of a row"), format!("one of: {known}"));
         }
     }
 
-    fn food(&mut self, fields: &mut Fields<'_, '_>) -> Option<Food> {
+    pub(crate) fn food(&mut self, fields: &mut Fields<'_, '_>) -> Option<Food> {
         let place = self.place(fields.at);
         let Some(name) = fields.take("name").and_then(|value| self.text(value, "name")) else {
             self.fault(place, "it has no name".to_owned(), "write name = \"…\"; the row is not used".to_owned());
@@ -151,12 +157,14 @@ impl Reader {
             composition: fields.take("composition").and_then(|value| self.composition(value)),
             parts: self.list(fields, "parts", Reader::part),
             parts_from: fields.take("parts_from").and_then(|value| self.source(value, None)),
+            like: None,
+            own: Vec::new(),
             name,
             place,
         })
     }
 
-    fn list<T>(
+    pub(crate) fn list<T>(
         &mut self,
         fields: &mut Fields<'_, '_>,
         key: &str,
@@ -263,7 +271,9 @@ impl Reader {
         let portion = fields.take("portion").and_then(|value| self.text(value, "portion"));
         match (fields.take("from"), self.whose) {
             (Some(value), _) => self.source(value, portion),
-            (None, Whose::Author) => Source::by_id("own").map(|source| Citation { source, row: None, portion }),
+            (None, Whose::Author) => {
+                Source::by_id("own").map(|source| Citation { source, row: None, portion, words: None })
+            }
             (None, Whose::Ours) => {
                 let mend = "write from = \"…\"; without a source it is not used".to_owned();
                 self.fault(place.clone(), format!("{what} has no source"), mend);
@@ -284,7 +294,7 @@ impl Reader {
         if row.is_some() && number.is_none() {
             self.fault_at(value, format!("`{id}` names a row that is not a number"), "write \"sr28:9150\", say");
         }
-        Some(Citation { source, row: number, portion })
+        Some(Citation { source, row: number, portion, words: None })
     }
 
     fn composition(&mut self, value: &Value<'_>) -> Option<Composition> {
@@ -345,21 +355,27 @@ impl Reader {
     }
 
     /// Numbers of a row are finite and not negative.
-    fn number(&mut self, value: &Value<'_>, key: &str) -> Option<f64> {
+    pub(crate) fn number(&mut self, value: &Value<'_>, key: &str) -> Option<f64> {
         let text = match value.get_ref() {
             DeValue::Integer(number) if number.radix() == 10 => Some(number.as_str()),
             DeValue::Float(number) => Some(number.as_str()),
             _ => None,
         };
-        let number =
-            text.and_then(|text| text.parse::<f64>().ok()).filter(|number| number.is_finite() && *number >= 0.0);
-        if number.is_none() {
-            self.fault_at(value, format!("`{key}` is not a number"), format!("write {key} = 120, say"));
+        match text.and_then(|text| text.parse::<f64>().ok()).filter(|number| number.is_finite()) {
+            Some(number) if number >= 0.0 => return Some(number),
+            Some(number) => {
+                let mend = format!("write {key} = {}, if that is meant; it is not used", -number);
+                self.fault_at(value, format!("`{key}` is {number}, below zero"), mend);
+            }
+            None => {
+                let mend = format!("write {key} = 120, say; it is not used");
+                self.fault_at(value, format!("`{key}` is not a number"), mend);
+            }
         }
-        number
+        None
     }
 
-    fn text(&mut self, value: &Value<'_>, key: &str) -> Option<String> {
+    pub(crate) fn text(&mut self, value: &Value<'_>, key: &str) -> Option<String> {
         let text = value.get_ref().as_str().map(str::trim).filter(|text| !text.is_empty());
         if text.is_none() {
             self.fault_at(value, format!("`{key}` holds no words"), format!("write {key} = \"…\""));

@@ -2,10 +2,12 @@
 
 use std::fmt;
 
+use serde::{Deserialize, Serialize};
+
 macro_rules! words {
     ($(#[$doc:meta])+ $list:ident { $($variant:ident = $word:literal),+ $(,)? }) => {
         $(#[$doc])+
-        #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
         pub enum $list {
             $(#[doc = concat!("Written `", $word, "`.")] $variant),+
         }

@@ -6,12 +6,15 @@ use evencrumb_measure::{Custom, Estimate, Influence, Range, Unit};
 use super::{Basis, Weighing, leans_on, numbers};
 use crate::row::{Cited, Food, Way};
 
+/// Below this a measure is a spoon, and a food's own spoon counts before its cup.
+pub(crate) const SMALL_MILLILITRES: f64 = 12.0;
+
 /// Grams of a volume.
 pub(super) fn grams(weighing: &Weighing<'_>, amount: &Amount) -> Option<(Estimate, Vec<Basis>)> {
     let food = weighing.pantry.food(weighing.item.food?);
     let unit = amount.unit();
     let volume = unit.millilitres(weighing.kitchen.custom)?;
-    let (density, mut basis, influence) = density(food, &weighing.item.ways, volume.best() < 12.0)?;
+    let (density, mut basis, influence) = density(food, &weighing.item.ways, volume.best() < SMALL_MILLILITRES)?;
     let one = if unit.is_vague() {
         // A pinch of one food by one cook says nothing of the next line's pinch.
         Estimate::of(volume, Influence::named(&format!("a {unit} at byte {}", amount.place.start)))

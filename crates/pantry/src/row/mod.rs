@@ -19,11 +19,13 @@ mod reader;
 mod word;
 
 use evencrumb_measure::{Range, Source, Unit};
+use serde::{Deserialize, Serialize};
 
 use crate::nutrient::Nutrient;
 
 pub use fault::{Fault, Place};
 pub use reader::read;
+pub(crate) use reader::{FOOD_KEYS, Fields, Reader, UNSAID, Value};
 pub use word::{Allergen, Gluten, Role, Size, SugarKind, Way};
 
 /// Whose rows are read.
@@ -36,7 +38,7 @@ pub enum Whose {
 }
 
 /// A food.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Food {
     /// The name with hyphens between the words.
     pub id: String,
@@ -78,40 +80,52 @@ pub struct Food {
     pub parts: Vec<Part>,
     /// Where the shares of the parts come from.
     pub parts_from: Option<Citation>,
+    /// The food as which an author has this one weighed and counted.
+    #[serde(skip)]
+    pub like: Option<String>,
+    /// What the author's own file says of it, in sentences.
+    #[serde(skip)]
+    pub own: Vec<String>,
     /// Where the row stands.
+    #[serde(skip)]
     pub place: Place,
 }
 
 /// A value with its range and its source.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Cited {
     /// The value: grams, or a share for [`Food::edible`].
     pub range: Range,
     /// Where it comes from.
     pub from: Citation,
     /// Where it is written.
+    #[serde(skip)]
     pub place: Place,
 }
 
 /// What a value leans on.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct Citation {
     /// The source.
+    #[serde(with = "source_number")]
     pub source: &'static Source,
     /// The row of the source, when it is not the food's own.
     pub row: Option<u32>,
     /// The words of the source's portion.
     pub portion: Option<String>,
+    /// For a figure of the author's own: what she says it comes from.
+    pub words: Option<String>,
 }
 
 impl PartialEq for Citation {
     fn eq(&self, other: &Citation) -> bool {
-        (&self.source.id, self.row, &self.portion) == (&other.source.id, other.row, &other.portion)
+        (&self.source.id, self.row, &self.portion, &self.words)
+            == (&other.source.id, other.row, &other.portion, &other.words)
     }
 }
 
 /// What one cup weighs, filled in one way.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct CupWeight {
     /// How it is filled; `None` when the row does not say.
     pub way: Option<Way>,
@@ -122,7 +136,7 @@ pub struct CupWeight {
 }
 
 /// What one counted thing weighs.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct PieceWeight {
     /// What is counted.
     pub unit: Unit,
@@ -133,7 +147,7 @@ pub struct PieceWeight {
 }
 
 /// What one medium fruit gives of another food.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Yield {
     /// The name of what it gives.
     pub food: String,
@@ -142,7 +156,7 @@ pub struct Yield {
 }
 
 /// A name that means another food by how it is measured: a teaspoon of red pepper is the spice.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Meant {
     /// The name, one of the food's own.
     pub name: String,
@@ -151,11 +165,12 @@ pub struct Meant {
     /// The other food.
     pub food: String,
     /// Where it is written.
+    #[serde(skip)]
     pub place: Place,
 }
 
 /// How something is measured.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum By {
     /// In this unit.
     Unit(Unit),
@@ -164,13 +179,14 @@ pub enum By {
 }
 
 /// What 100 g of the edible part hold, as far as it is known.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Composition {
     /// Each nutrient once, in the unit of the nutrient.
     pub values: Vec<(Nutrient, f64)>,
     /// Where they come from.
     pub from: Citation,
     /// Where they are written.
+    #[serde(skip)]
     pub place: Place,
 }
 
@@ -182,7 +198,7 @@ impl Composition {
 }
 
 /// One part of a mixture.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Part {
     /// The name of the food.
     pub food: String,
@@ -202,6 +218,22 @@ impl Food {
             Some(way) => self.cup.iter().find(|cup| cup.way == Some(way)),
             None => self.cup.first(),
         }
+    }
+}
+
+/// A source is packed as its number in the list of sources, which is compiled into reader and packer alike.
+mod source_number {
+    use evencrumb_measure::Source;
+    use serde::de::Error as _;
+    use serde::{Deserialize as _, Deserializer, Serialize as _, Serializer};
+
+    pub fn serialize<S: Serializer>(source: &&'static Source, to: S) -> Result<S::Ok, S::Error> {
+        Source::all().iter().position(|it| it == *source).serialize(to)
+    }
+
+    pub fn deserialize<'d, D: Deserializer<'d>>(from: D) -> Result<&'static Source, D::Error> {
+        let number = Option::<usize>::deserialize(from)?;
+        number.and_then(|at| Source::all().get(at)).ok_or_else(|| D::Error::custom("no such source"))
     }
 }
 

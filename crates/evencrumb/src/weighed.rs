@@ -1,0 +1,72 @@
+//! `evencrumb weighed`: what the author's own measure weighed, put into her `foods.toml`.
+
+use std::path::Path;
+
+use evencrumb_desk::own_foods::edit::{Weighing, add_weighing};
+use evencrumb_desk::{kitchen, own_foods};
+use evencrumb_manuscript::line;
+use evencrumb_pantry::Pantry;
+use evencrumb_pantry::own;
+use evencrumb_pantry::weigh::Kitchen;
+use evencrumb_sheet::line::weigh;
+
+use crate::page::Page;
+use crate::trouble::Trouble;
+use crate::{Outcome, out, say};
+
+/// Carries out the command: writes the weighing, and says what the line weighed before and weighs now.
+pub fn run(text: &str, grams: &[f64], whose: Option<&str>) -> Result<Outcome, Trouble> {
+    let kitchen = kitchen::beside(Path::new("."));
+    let file = own_foods::file(&kitchen).ok_or(Trouble::NoKitchen)?;
+    let before = own_foods::beside(&kitchen);
+    let (food, measure) = parts(text, &before.pantry, kitchen.kitchen)?;
+    let weighing = Weighing { food: &food, measure: &measure, grams, whose };
+    add_weighing(&file, &weighing).map_err(|error| Trouble::NotWritten { file: file.clone(), error })?;
+    let now = own_foods::beside(&kitchen);
+
+    let mut page = Page::for_terminal();
+    page.line(0, &say::echo(text));
+    page.line(2, &format!("before: {}", figure(text, &before.pantry, kitchen.kitchen)));
+    page.line(2, &format!("now: {}", figure(text, &now.pantry, kitchen.kitchen)));
+    for fault in now.faults.iter().filter(|fault| !before.faults.contains(fault)) {
+        page.line(2, fault);
+    }
+    page.line(0, &format!("Written into {}.", file.display()));
+    let mut outcome = Outcome::Fine;
+    out::people(&mut outcome, |out, _| out.write_all(page.into_text().as_bytes()))?;
+    Ok(outcome)
+}
+
+/// The food of the line in the author's words, and the measure with what is said of its filling.
+fn parts(text: &str, pantry: &Pantry, kitchen: Kitchen) -> Result<(String, String), Trouble> {
+    let refused = |why: String| Trouble::NoWeighing { text: say::echo(text), why };
+    let read = line::read(text, pantry);
+    let [item] = read.foods.as_slice() else {
+        return Err(refused("it names no single food".to_owned()));
+    };
+    if item.food.is_none() {
+        let nearest = pantry.nearest(&item.name, 1);
+        let near = nearest.first().map(|near| format!("; the nearest is “{}”", near.food.name)).unwrap_or_default();
+        return Err(refused(format!("“{}” is no food known here{near}", say::echo(&item.name))));
+    }
+    let (amount, filling) = (text[..item.place.start].trim(), text[item.place.end..].trim());
+    let amount = amount.strip_suffix(" of").unwrap_or(amount);
+    let measure = format!("{amount}{}{filling}", if filling.is_empty() || filling.starts_with(',') { "" } else { " " });
+    if !own::is_measure(&item.name, &measure, pantry, kitchen) {
+        return Err(refused(format!("“{}” is no measure that can be filled and weighed", say::echo(&measure))));
+    }
+    Ok((item.name.clone(), measure))
+}
+
+/// What the line weighs, and on what that leans.
+fn figure(text: &str, pantry: &Pantry, kitchen: Kitchen) -> String {
+    let line = weigh(text, pantry, kitchen);
+    let Some((grams, basis)) =
+        line.foods.first().and_then(|one| Some((one.weighed.grams.as_ref()?, &one.weighed.basis)))
+    else {
+        return "not known".to_owned();
+    };
+    let range = grams.range();
+    let words: Vec<&str> = basis.iter().map(|basis| basis.words.as_str()).collect();
+    format!("{}: {}", say::range(range.best(), range.low(), range.high(), "g"), words.join("; "))
+}

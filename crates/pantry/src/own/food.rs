@@ -1,0 +1,200 @@
+//! Foods of the author's own: like one of ours, or as the label says.
+//!
+//! Besides the words of any row (`data/README.md`) she may write what stands on a packet: nutrients for 100 g by their
+//! plain names, `salt` in grams, and grams of a cup, a tablespoon or a piece. What the label does not print stays unknown.
+
+use evencrumb_measure::{Custom, Range, Source, Unit};
+
+use super::Reading;
+use crate::nutrient::Nutrient;
+use crate::row::{Citation, Cited, Composition, CupWeight, FOOD_KEYS, Fields, Food, PieceWeight, Place, UNSAID, Value};
+
+/// Sodium in a gram of salt, in milligrams: labels of the EU print salt as sodium times 2.5 (Regulation (EU) No
+/// 1169/2011, Annex I, from memory).
+const SODIUM_MG_IN_SALT_G: f64 = 1000.0 / 2.5;
+/// Salt and sodium of one label may differ by their rounding.
+const ROUNDING: f64 = 0.15;
+
+impl Reading {
+    /// Puts the foods of the file beside ours. One that is like another of the author's own may stand before it.
+    pub(super) fn foods(&mut self, rows: &[&Value<'_>]) {
+        let mut waiting = Vec::new();
+        for row in rows {
+            self.reader.food = None;
+            let Some(mut fields) = self.reader.fields(row, "a food") else { continue };
+            let Some(mut food) = self.reader.food(&mut fields) else { continue };
+            let like = fields.take("like").and_then(|value| self.reader.text(value, "like"));
+            self.label(&mut food, &mut fields);
+            let known = format!(
+                "like, from, salt, energy, fat and the other nutrients, cup_grams, tablespoon_grams, piece_grams, {FOOD_KEYS}"
+            );
+            self.reader.refuse_the_rest(fields, &known);
+            waiting.push((food, like));
+        }
+        // Each round settles those whose like is known by then; what is left over names no food.
+        loop {
+            let before = waiting.len();
+            let mut later = Vec::new();
+            for (food, like) in waiting {
+                let own_later = |name: &String| self.pantry.named(name).is_none();
+                if like.as_ref().is_some_and(own_later) { later.push((food, like)) } else { self.put(food, like) }
+            }
+            waiting = later;
+            if waiting.is_empty() || waiting.len() == before {
+                break;
+            }
+        }
+        for (food, like) in waiting {
+            let like = like.unwrap_or_default();
+            self.reader.food = Some(food.name.clone());
+            let mend = self.nearest(&like, "it was taken as a food of which only this row is known");
+            self.reader.fault(food.place.clone(), format!("it is like “{like}”, which is no food known here"), mend);
+            self.put_beside(food);
+        }
+    }
+
+    fn put(&mut self, mut food: Food, like: Option<String>) {
+        let place = food.place.clone();
+        if let Some(model) = like.as_ref().and_then(|like| self.pantry.named(like)) {
+            let model = self.pantry.food(model).clone();
+            food = like_that(food, model);
+        } else if food.cup.is_empty() && food.piece.is_empty() && food.teaspoon.is_none() && food.composition.is_none()
+        {
+            self.reader.food = Some(food.name.clone());
+            let mend =
+                "write like = \"…\", or what its label says; until then it has neither weight nor nutrients".to_owned();
+            self.reader.fault(place.clone(), "nothing is said of it but its name".to_owned(), mend);
+        }
+        self.put_beside(food);
+    }
+
+    fn put_beside(&mut self, mut food: Food) {
+        let place = food.place.clone();
+        if food.own.is_empty() {
+            food.own.push(format!("a food of your own ({place})"));
+        }
+        for name in food.names().map(str::to_owned).collect::<Vec<_>>() {
+            self.note_another_meaning(&name, None, &place);
+        }
+        self.pantry.put(food);
+    }
+
+    /// What the packet says, into the form that every food has.
+    fn label(&mut self, food: &mut Food, fields: &mut Fields<'_, '_>) {
+        let from = fields.take("from").and_then(|value| self.reader.text(value, "from"));
+        let source = from.map_or_else(
+            || "as foods.toml says".to_owned(),
+            |from| format!("from the {}", from.trim_start_matches("the ")),
+        );
+        let mut said: Vec<String> = Vec::new();
+        let us = |unit: Unit| unit.millilitres(Custom::Us).map_or(1.0, Range::best);
+        let hers = |unit: Unit| unit.millilitres(self.kitchen.custom).map_or(1.0, Range::best);
+        let measures = [
+            ("cup_grams", "cup", us(Unit::Cup) / hers(Unit::Cup)),
+            ("tablespoon_grams", "tablespoon", us(Unit::Cup) / hers(Unit::Tablespoon)),
+        ];
+        for (key, measure, in_a_us_cup) in measures {
+            let Some(grams) = fields.take(key).and_then(|value| self.reader.number(value, key)) else { continue };
+            said.push(format!("1 {measure} weighs {grams} g"));
+            // The first that is said counts for cups; a tablespoon beside a cup would be the same food twice.
+            if food.cup.is_empty() {
+                food.cup.extend(cited(grams * in_a_us_cup, &source, &food.place).map(|grams| CupWeight {
+                    way: None,
+                    grams,
+                    dense: None,
+                }));
+            }
+        }
+        if let Some(grams) = fields.take("piece_grams").and_then(|value| self.reader.number(value, "piece_grams")) {
+            said.push(format!("one weighs {grams} g"));
+            food.piece.extend(cited(grams, &source, &food.place).map(|grams| PieceWeight {
+                unit: Unit::Piece,
+                size: None,
+                grams,
+            }));
+        }
+        let values = self.printed(fields);
+        if !values.is_empty() && food.composition.is_none() {
+            said.push("what 100 g hold".to_owned());
+            food.composition = citation(&source).map(|from| Composition { values, from, place: food.place.clone() });
+        }
+        if !said.is_empty() {
+            food.own.push(format!("{}, {source} ({})", said.join(", "), food.place));
+        }
+    }
+
+    /// Nutrients as printed, in the order of a label; salt counts as sodium.
+    fn printed(&mut self, fields: &mut Fields<'_, '_>) -> Vec<(Nutrient, f64)> {
+        let mut values: Vec<(Nutrient, f64)> = Vec::new();
+        let mut salt = None;
+        for (key, at, value) in std::mem::take(&mut fields.left) {
+            let nutrient = Nutrient::of_key(key).or((key == "salt").then_some(Nutrient::Sodium));
+            let Some(nutrient) = nutrient else {
+                fields.left.push((key, at, value));
+                continue;
+            };
+            let Some(number) = self.reader.number(value, key) else { continue };
+            if number > 100.0 && (key == "salt" || nutrient.unit() == "g") {
+                let mend = "write grams for 100 g; it was left unknown";
+                self.reader.fault_at(value, format!("{number} g of {key} in 100 g"), mend);
+            } else if key == "salt" {
+                salt = Some((number * SODIUM_MG_IN_SALT_G, value));
+            } else {
+                values.push((nutrient, number));
+            }
+        }
+        if let Some((sodium, value)) = salt {
+            match values.iter().find(|(nutrient, _)| *nutrient == Nutrient::Sodium) {
+                None => values.push((Nutrient::Sodium, sodium)),
+                Some((_, printed)) if (sodium - printed).abs() > ROUNDING * printed.max(sodium) => {
+                    let what = format!("that salt holds {sodium:.0} mg of sodium, but sodium_mg says {printed}");
+                    self.reader.fault_at(value, what, "look at the label again; sodium_mg was taken");
+                }
+                Some(_) => {}
+            }
+        }
+        values.sort_by_key(|(nutrient, _)| *nutrient);
+        values
+    }
+}
+
+/// The author's food, weighed and counted as the model where her row says nothing.
+fn like_that(hers: Food, model: Food) -> Food {
+    let mut food = Food { id: hers.id, name: hers.name, also: hers.also, place: hers.place, own: hers.own, ..model };
+    if hers.composition.is_some() {
+        (food.table, food.stand_in, food.parts, food.parts_from) = (None, None, Vec::new(), None);
+        food.composition = hers.composition;
+    } else if food.table.is_some() {
+        food.stand_in = Some(format!("it is counted as {}, as foods.toml says", model.name));
+    }
+    if !hers.cup.is_empty() {
+        (food.cup, food.teaspoon) = (hers.cup, None);
+    }
+    food.teaspoon = hers.teaspoon.or(food.teaspoon);
+    if !hers.piece.is_empty() {
+        food.piece = hers.piece;
+    }
+    // What either says of allergens holds: nothing that somebody must avoid may get lost.
+    food.allergens.extend(hers.allergens);
+    food.allergens.sort_unstable();
+    food.allergens.dedup();
+    food.gluten = hers.gluten.or(food.gluten);
+    food.sugar = hers.sugar.or(food.sugar);
+    if !hers.roles.is_empty() {
+        food.roles = hers.roles;
+    }
+    food.own.push(format!("weighed and counted as {} ({})", model.name, food.place));
+    food.like = Some(model.name);
+    food
+}
+
+fn citation(words: &str) -> Option<Citation> {
+    let source = Source::by_id("own")?;
+    Some(Citation { source, row: None, portion: None, words: Some(words.to_owned()) })
+}
+
+/// A figure that she gave without a range.
+fn cited(best: f64, words: &str, place: &Place) -> Option<Cited> {
+    let range = Range::new(best * (1.0 - UNSAID), best, best * (1.0 + UNSAID))?;
+    Some(Cited { range, from: citation(words)?, place: place.clone() })
+}

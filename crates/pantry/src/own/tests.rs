@@ -1,0 +1,297 @@
+use evencrumb_manuscript::line;
+use evencrumb_measure::Custom;
+use insta::assert_snapshot;
+use proptest::prelude::*;
+
+use super::*;
+use crate::nutrient::Nutrient;
+use crate::weigh::{Weighed, weigh};
+use crate::{contents, row::Allergen};
+
+fn own(text: &str) -> Own {
+    read("foods.toml", text, Kitchen::default())
+}
+
+fn weighed(line: &str, pantry: &Pantry, kitchen: Kitchen) -> Weighed {
+    let read = line::read(line, pantry);
+    weigh(&read.foods[0], None, pantry, kitchen)
+}
+
+/// Best, low and high in whole grams.
+fn grams(line: &str, pantry: &Pantry) -> String {
+    let range = weighed(line, pantry, Kitchen::default()).grams.expect("a weight").range();
+    format!("{:.0} ({:.0} to {:.0})", range.best(), range.low(), range.high())
+}
+
+fn remarks(own: &Own) -> String {
+    own.remarks.iter().map(|remark| format!("{}: {}\n", remark.weight.word(), remark.fault)).collect()
+}
+
+const STEEL_CUP: &str = "[[weighing]]\nfood = \"pecan flour\"\nmeasure = \"1 cup\"\ngrams = [96, 101, 93]\nwhose = \"my dented steel cup\"\n";
+
+/// By hand: the mean of 96, 101 and 93 is 96.67, s is 4.04, t for two degrees 2.92: ± 2.92 · 4.04 · √(4/3) = ± 13.6.
+#[test]
+fn ok_a_weighing_replaces_the_value_and_narrows_the_range() {
+    let own = own(STEEL_CUP);
+    assert_eq!(remarks(&own), "");
+    assert_eq!(grams("1 cup pecan flour", Pantry::ours()), "80 (72 to 113)");
+    assert_eq!(grams("1 cup pecan flour", &own.pantry), "97 (83 to 110)");
+    assert_eq!(grams("1 cup pecan meal", &own.pantry), "97 (83 to 110)", "every name of it");
+    assert_eq!(grams("1/2 cup pecan flour", &own.pantry), "48 (42 to 55)");
+    assert_eq!(grams("1 cup dipped pecan flour", &own.pantry), "96 (81 to 113)", "she weighed none that was dipped");
+    let basis = &weighed("1 cup pecan flour", &own.pantry, Kitchen::default()).basis;
+    assert_eq!(basis[0].source.id, "own");
+    assert_snapshot!(basis[0].words, @"a cup of pecan flour weighs 97 g (83 to 110), my dented steel cup, 3 weighings: 96, 101, 93 g");
+}
+
+/// A food that she weighed is counted once, and hers stands in the place of ours.
+#[test]
+fn ok_every_food_once() {
+    let text = format!("{STEEL_CUP}[[food]]\nname = \"pear molasses\"\nlike = \"molasses\"\n");
+    let pantry = own(&text).pantry;
+    assert_eq!(pantry.foods().count(), Pantry::ours().foods().count() + 1);
+    let pecan: Vec<_> = pantry.foods().filter(|food| food.name == "pecan flour").collect();
+    assert_eq!(pecan.len(), 1);
+    assert_eq!(pecan[0].cup[0].grams.from.source.id, "own");
+}
+
+#[test]
+fn ok_one_weighing_is_half_as_unsure_as_the_usual_cup() {
+    // The usual cup lies up to 41 % from its best value (80, 72 to 113), so one weighing lies up to 20.6 %.
+    let own = own("[[weighing]]\nfood = \"pecan flour\"\nmeasure = \"1 cup\"\ngrams = 100\n");
+    assert_eq!(grams("1 cup pecan flour", &own.pantry), "100 (79 to 121)");
+    assert_eq!(remarks(&own), "");
+}
+
+#[test]
+fn ok_weighings_that_agree_are_still_a_little_unsure_and_those_that_do_not_are_no_less_sure_than_anybody() {
+    let same = own("[[weighing]]\nfood = \"pecan flour\"\nmeasure = \"1 cup\"\ngrams = [100, 100, 100]\n");
+    assert_eq!(grams("1 cup pecan flour", &same.pantry), "100 (97 to 103)");
+    let two = own("[[weighing]]\nfood = \"pecan flour\"\nmeasure = \"1 cup\"\ngrams = [80, 100]\n");
+    assert_eq!(grams("1 cup pecan flour", &two.pantry), "90 (53 to 127)");
+}
+
+#[test]
+fn ok_weighings_with_several_measures_are_one_figure() {
+    let text = "[[weighing]]\nfood = \"oat flour\"\nmeasure = \"1 cup\"\ngrams = [100]\nwhose = \"blue cup\"\n\
+                [[weighing]]\nfood = \"oat flour\"\nmeasure = \"1/2 cup\"\ngrams = [52]\nwhose = \"small cup\"\n";
+    let own = own(text);
+    assert!(grams("1 cup oat flour", &own.pantry).starts_with("102 ("));
+    let basis = weighed("1 cup oat flour", &own.pantry, Kitchen::default()).basis;
+    assert!(
+        basis[0].words.ends_with("blue cup, 1 weighing: 100 g; small cup, 1 weighing of 1/2 cup: 52 g"),
+        "{basis:?}"
+    );
+}
+
+/// Her metric cup comes back as she weighed it, whatever a US cup holds.
+#[test]
+fn ok_her_cup_is_the_cup_of_her_kitchen() {
+    let kitchen = Kitchen { custom: Custom::Metric, ..Kitchen::default() };
+    let own = read("foods.toml", STEEL_CUP, kitchen);
+    let best = |line| weighed(line, &own.pantry, kitchen).grams.expect("a weight").best();
+    assert!((best("1 cup pecan flour") - 290.0 / 3.0).abs() < 1e-9);
+    assert!((best("250 ml pecan flour") - 290.0 / 3.0).abs() < 1e-9);
+}
+
+#[test]
+fn ok_a_way_that_she_names_is_the_only_one_that_changes() {
+    let text = "[[weighing]]\nfood = \"buckwheat flour\"\nmeasure = \"1 cup, spooned\"\ngrams = [110, 112, 111]\n";
+    let own = own(text);
+    assert_eq!(remarks(&own), "");
+    assert_eq!(grams("1 cup spooned buckwheat flour", &own.pantry), "111 (108 to 114)");
+    assert_eq!(grams("1 cup dipped buckwheat flour", &own.pantry), "136 (115 to 157)");
+}
+
+#[test]
+fn ok_pieces_and_spoons() {
+    let text = "[[weighing]]\nfood = \"banana\"\nmeasure = \"1 piece\"\ngrams = [100, 104, 108]\n\
+                [[weighing]]\nfood = \"baking powder\"\nmeasure = \"1 teaspoon\"\ngrams = [5, 5]\n\
+                [[weighing]]\nfood = \"egg\"\nmeasure = \"1 piece\"\ngrams = [52, 54, 53]\n";
+    let own = own(text);
+    assert_eq!(remarks(&own), "");
+    assert!(grams("2 bananas", &own.pantry).starts_with("208 ("));
+    assert!(grams("2 tsp baking powder", &own.pantry).starts_with("10 ("));
+    assert!(grams("1 egg", &own.pantry).starts_with("53 ("));
+    assert!(grams("1 jumbo egg", &own.pantry) == grams("1 jumbo egg", Pantry::ours()));
+}
+
+#[test]
+fn err_a_weighing_out_of_the_usual_is_taken_and_asked_about() {
+    let own = own("[[weighing]]\nfood = \"pecan flour\"\nmeasure = \"1 cup\"\ngrams = [196, 201]\nwhose = \"jug\"\n");
+    assert!(grams("1 cup pecan flour", &own.pantry).starts_with("198 ("));
+    assert_snapshot!(remarks(&own), @r#"
+    look: foods.toml:1  pecan flour: 1 cup of it weighs 198 g (jug, 2 weighings: 196, 201 g), but 72 to 113 g are usual
+        mend  your weighing was taken; look whether food and measure are right and the scale stood at zero
+    "#);
+}
+
+#[test]
+fn ok_a_food_that_is_like_another() {
+    let text = "[[food]]\nname = \"pear syrup\"\nlike = \"pear molasses\"\nallergens = [\"sulphite\"]\n\
+                [[food]]\nname = \"pear molasses\"\nalso = [\"boiled pear juice\"]\nlike = \"molasses\"\n";
+    let own = own(text);
+    assert_eq!(remarks(&own), "");
+    assert_eq!(grams("1 cup boiled pear juice", &own.pantry), grams("1 cup molasses", Pantry::ours()));
+    let food = own.pantry.food(own.pantry.named("Pear Syrup").expect("hers"));
+    let molasses = Pantry::ours().named("molasses").expect("ours");
+    assert_eq!(
+        contents::holds(food, Nutrient::Sugars, &own.pantry),
+        contents::holds(own.pantry.food(molasses), Nutrient::Sugars, &own.pantry)
+    );
+    assert!(food.allergens.contains(&Allergen::Sulphite));
+    let basis = weighed("1 cup pear molasses", &own.pantry, Kitchen::default()).basis;
+    assert_snapshot!(basis.last().expect("a basis").words, @"pear molasses is weighed as molasses");
+}
+
+#[test]
+fn ok_what_a_label_says_and_no_more() {
+    let text = "[[food]]\nname = \"seed crunch\"\nfrom = \"package label\"\nenergy = 560\nfat = 45.0\nsalt = 0.45\n\
+                tablespoon_grams = 9\nallergens = [\"sesame\"]\ngluten = \"none\"\n";
+    let own = own(text);
+    assert_eq!(remarks(&own), "");
+    let food = own.pantry.food(own.pantry.named("seed crunch").expect("hers"));
+    let held = |nutrient| contents::holds(food, nutrient, &own.pantry).map(|held| held.range.best());
+    assert_eq!((held(Nutrient::Energy), held(Nutrient::Fat)), (Some(560.0), Some(45.0)));
+    assert_eq!(held(Nutrient::Sodium), Some(180.0), "0.45 g of salt, divided by 2.5");
+    assert_eq!(held(Nutrient::Protein), None, "what is not printed is not zero");
+    assert_eq!(grams("2 tablespoons seed crunch", &own.pantry), "18 (15 to 21)");
+    let basis = weighed("1 tablespoon seed crunch", &own.pantry, Kitchen::default()).basis;
+    assert!(basis[0].words.ends_with("from the package label"), "{basis:?}");
+}
+
+#[test]
+fn err_salt_and_sodium_that_disagree() {
+    let own = own("[[food]]\nname = \"seed crunch\"\nsalt = 1.2\nsodium_mg = 180\nfat = 450\n");
+    assert_snapshot!(remarks(&own), @r#"
+    must mend: foods.toml:3  seed crunch: that salt holds 480 mg of sodium, but sodium_mg says 180
+        mend  look at the label again; sodium_mg was taken
+    must mend: foods.toml:5  seed crunch: 450 g of fat in 100 g
+        mend  write grams for 100 g; it was left unknown
+    "#);
+}
+
+#[test]
+fn ok_her_meaning_wins_and_a_note_says_so() {
+    let own = own(
+        "[[meaning]]\nword = \"squash puree\"\nfood = \"canned pumpkin\"\n[[meaning]]\nword = \"crunchy sugar\"\nfood = \"turbinado sugar\"\n",
+    );
+    let named = |word| own.pantry.named(word).map(|id| own.pantry.food(id).name.clone());
+    assert_eq!(named("squash purée"), named("canned pumpkin"));
+    assert_eq!(named("crunchy sugar"), named("turbinado sugar"));
+    assert_snapshot!(remarks(&own), @r#"
+    note: foods.toml:1  squash puree: “squash puree” means butternut squash puree where you do not say otherwise
+        mend  your meaning was taken
+    "#);
+    let near = own.pantry.nearest("crunchi sugar", 1);
+    assert_eq!(Some(near[0].food.name.clone()), named("turbinado sugar"), "her words are near, too");
+}
+
+#[test]
+fn err_every_fault_is_named_and_the_rest_works() {
+    let text = r#"tea = 3
+[[weighing]]
+food = "pecan flour"
+measure = "1 cup"
+grams = [96, -5, 0, "many"]
+scale = "old"
+[[weighing]]
+food = "moon dust"
+measure = "1 cup"
+grams = [3]
+[[weighing]]
+food = "oat flour"
+measure = "100 g"
+grams = [3]
+[[weighing]]
+food = "oat flour"
+measure = "1 cup"
+[[weighing]]
+measure = "1 cup"
+[[food]]
+name = "pear molasses"
+like = "moon dust"
+[[food]]
+name = "plain thing"
+colour = "red"
+[[food]]
+name = "seed crunch"
+fat = -1
+gluten = "perhaps"
+[[food]]
+also = ["nothing"]
+[[meaning]]
+word = "crunchy sugar"
+food = "moon dust"
+[[meaning]]
+word = "crunchy sugar"
+[[meaning]]
+word = "butter"
+food = "lard"
+"#;
+    let own = own(text);
+    assert_snapshot!(remarks(&own), @r#"
+    must mend: foods.toml:1  a food without a name: `tea` is none of them
+        mend  begin what you know with [[weighing]], [[food]] or [[meaning]]; it was passed over
+    must mend: foods.toml:5  pecan flour: `grams` is -5, below zero
+        mend  write grams = 5, if that is meant; it is not used
+    must mend: foods.toml:5  pecan flour: a weighing of 0 g
+        mend  take it out; it was not counted
+    must mend: foods.toml:5  pecan flour: `grams` is not a number
+        mend  write grams = 120, say; it is not used
+    must mend: foods.toml:6  pecan flour: `scale` is not a word of a row
+        mend  one of: food, measure, grams, whose
+    must mend: foods.toml:7  moon dust: “moon dust” is no food known here
+        mend  the weighing was passed over. Write a name that `evencrumb food` knows
+    must mend: foods.toml:11  oat flour: “100 g” is no measure that can be filled and weighed
+        mend  write "1 cup", "2 tablespoons", "1 packed cup" or "1 piece", say; it was passed over
+    must mend: foods.toml:15  oat flour: no grams were read
+        mend  write grams = [96, 101, 93], one number for each time; it was passed over
+    must mend: foods.toml:18  a food without a name: a weighing needs a food and a measure
+        mend  write food = "oat flour", measure = "1 cup" and grams = [96, 101, 93]; it was passed over
+    must mend: foods.toml:20  pear molasses: it is like “moon dust”, which is no food known here
+        mend  it was taken as a food of which only this row is known. Write a name that `evencrumb food` knows
+    must mend: foods.toml:23  plain thing: nothing is said of it but its name
+        mend  write like = "…", or what its label says; until then it has neither weight nor nutrients
+    must mend: foods.toml:25  plain thing: `colour` is not a word of a row
+        mend  one of: like, from, salt, energy, fat and the other nutrients, cup_grams, tablespoon_grams, piece_grams, name, also, table, stand_in, cup, teaspoon, piece, edible, juice, zest, allergens, gluten, sugar, roles, strict, meant, composition, parts, parts_from
+    must mend: foods.toml:26  seed crunch: nothing is said of it but its name
+        mend  write like = "…", or what its label says; until then it has neither weight nor nutrients
+    must mend: foods.toml:28  seed crunch: `fat` is -1, below zero
+        mend  write fat = 1, if that is meant; it is not used
+    must mend: foods.toml:29  seed crunch: `perhaps` is not a gluten
+        mend  one of: none, contains, oats, check
+    must mend: foods.toml:30  a food without a name: it has no name
+        mend  write name = "…"; the row is not used
+    must mend: foods.toml:32  crunchy sugar: “crunchy sugar” is to mean “moon dust”, which is no food known here
+        mend  “crunchy sugar” means nothing. Write a name that `evencrumb food` knows
+    must mend: foods.toml:35  crunchy sugar: a meaning needs a word and a food
+        mend  write word = "…" and food = "…"; it was passed over
+    note: foods.toml:37  butter: “butter” means unsalted butter where you do not say otherwise
+        mend  your meaning was taken
+    "#);
+    assert!(grams("1 cup pecan flour", &own.pantry).starts_with("96 ("));
+    let lard = own.pantry.named("butter").map(|id| own.pantry.food(id).name.as_str());
+    assert_eq!(lard, Some("lard"));
+}
+
+#[test]
+fn err_half_written_text_keeps_what_stands_around_it() {
+    let own = own(&format!("{STEEL_CUP}\n[[food]]\nname = \"pear\n[[meaning]]\nword = \"x y z\"\nfood = \"honey\"\n"));
+    assert!(remarks(&own).contains("foods.toml:8"), "{}", remarks(&own));
+    assert_eq!(grams("1 cup pecan flour", &own.pantry), "97 (83 to 110)");
+}
+
+proptest! {
+    /// Whatever is cut out of or put into a file, reading gives foods and remarks and does not stop.
+    #[test]
+    fn ok_nothing_stops_the_reader(at in 0..400_usize, length in 0..40_usize, put in "[\\[\\]{}=\"'a-z0-9 \n#.,-]{0,12}") {
+        let mut text = format!("{STEEL_CUP}[[food]]\nname = \"seed crunch\"\nsalt = 0.45\nlike = \"granola\"\ntablespoon_grams = 9\n[[meaning]]\nword = \"nib\"\nfood = \"cocoa nibs\"\n");
+        let start = at.min(text.len());
+        let end = (start + length).min(text.len());
+        text.replace_range(start..end, &put);
+        let own = own(&text);
+        prop_assert!(own.pantry.named("all-purpose flour").is_some());
+        prop_assert!(own.remarks.iter().all(|remark| remark.fault.place.line <= text.lines().count() + 1));
+    }
+}

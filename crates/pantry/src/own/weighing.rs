@@ -1,0 +1,280 @@
+//! The author's own weighings: what her cup of a food weighs, and how far the next one may lie from that.
+//!
+//! A range of ours says where nine kitchens in ten lie. Hers says where nine of ten of her own fillings lie, so it is
+//! the prediction interval for one more filling: mean ± t·s·√(1 + 1/n), with s from her n weighings and Student's t for
+//! 90 % and n − 1 degrees of freedom (JCGM 100:2008, G.3 and table G.2, from memory; the mean of n and the one filling
+//! to come each add their doubt). Two or three weighings say little of their own scatter, and that formula would then
+//! give more doubt than all kitchens together have, hers among them. So the usual spread of the food is the most that
+//! is taken, as a share. It is never less than [`LEAST`], and always holds every weighing. One weighing says nothing of
+//! scatter: half the usual spread is taken, at least [`LEAST_OF_ONE`] (both common practice, no source).
+
+use std::collections::BTreeMap;
+
+use evencrumb_manuscript::line::{self, Item};
+use evencrumb_manuscript::{FoodId, Weight};
+use evencrumb_measure::{Custom, Dimension, Range, Source, Unit};
+
+use super::Reading;
+use crate::pantry::Pantry;
+use crate::row::{Citation, Cited, CupWeight, Food, PieceWeight, Place, Size, UNSAID, Value, Way};
+use crate::weigh::{self, Kitchen};
+
+/// The least doubt of a filling, as a share: what a scale in whole grams and a level cup allow.
+const LEAST: f64 = 0.03;
+/// The least doubt after a single weighing, as a share.
+const LEAST_OF_ONE: f64 = 0.05;
+
+/// What is weighed: the place in a food's row that the figure takes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+enum Slot {
+    /// A US cup, filled in a way or as she always does.
+    Cup(Option<Way>),
+    /// A US teaspoon.
+    Teaspoon,
+    /// One of what is counted.
+    Piece(Unit, Option<Size>),
+}
+
+/// One row of the file.
+struct Row {
+    food: FoodId,
+    slot: Slot,
+    /// Grams of what the slot holds, one for each weighing.
+    grams: Vec<f64>,
+    /// What the food's measure weighs without her, for the slot.
+    usual: Option<Range>,
+    /// As `my steel cup, 3 weighings: 96, 101, 93 g`.
+    words: String,
+    /// As it was written: `1/2 cup`.
+    measure: String,
+    /// What of the slot the measure holds.
+    goes_in: f64,
+    place: Place,
+}
+
+impl Reading {
+    /// Takes in all weighings. Those of one food filled one way make one figure.
+    pub(super) fn weighings(&mut self, rows: &[&Value<'_>]) {
+        let mut by_slot: BTreeMap<(FoodId, Slot), Vec<Row>> = BTreeMap::new();
+        for row in rows.iter().filter_map(|row| self.row(row)) {
+            by_slot.entry((row.food, row.slot)).or_default().push(row);
+        }
+        for ((id, slot), rows) in by_slot {
+            self.take_in(id, slot, &rows);
+        }
+    }
+
+    fn row(&mut self, row: &Value<'_>) -> Option<Row> {
+        self.reader.food = None;
+        let mut fields = self.reader.fields(row, "a weighing")?;
+        let place = self.reader.place(fields.at);
+        let mut words = |key: &str| fields.take(key).and_then(|value| self.reader.text(value, key));
+        let (name, measure, whose) = (words("food"), words("measure"), words("whose"));
+        self.reader.food.clone_from(&name);
+        let grams = fields.take("grams").map(|value| self.grams(value)).unwrap_or_default();
+        self.reader.refuse_the_rest(fields, "food, measure, grams, whose");
+        let (Some(name), Some(measure)) = (name, measure) else {
+            let mend = "write food = \"oat flour\", measure = \"1 cup\" and grams = [96, 101, 93]; it was passed over";
+            self.reader.fault(place, "a weighing needs a food and a measure".to_owned(), mend.to_owned());
+            return None;
+        };
+        if grams.is_empty() {
+            let mend = "write grams = [96, 101, 93], one number for each time; it was passed over".to_owned();
+            self.reader.fault(place, "no grams were read".to_owned(), mend);
+            return None;
+        }
+        if self.pantry.named(&name).is_none() {
+            let mend = self.nearest(&name, "the weighing was passed over");
+            self.reader.fault(place, format!("“{name}” is no food known here"), mend);
+            return None;
+        }
+        let Some((item, number, slot, factor)) = measured(&name, &measure, &self.pantry, self.kitchen) else {
+            let mend = "write \"1 cup\", \"2 tablespoons\", \"1 packed cup\" or \"1 piece\", say; it was passed over";
+            self.reader.fault(
+                place,
+                format!("“{measure}” is no measure that can be filled and weighed"),
+                mend.to_owned(),
+            );
+            return None;
+        };
+        let usual = weigh::weigh(&item, None, &self.pantry, self.kitchen).grams;
+        let shown: Vec<String> = grams.iter().map(f64::to_string).collect();
+        let times = if grams.len() == 1 { "1 weighing".to_owned() } else { format!("{} weighings", grams.len()) };
+        let of = if (number - 1.0).abs() < f64::EPSILON { String::new() } else { format!(" of {measure}") };
+        Some(Row {
+            food: item.food?,
+            slot,
+            grams: grams.iter().map(|grams| grams / number * factor).collect(),
+            usual: usual.map(|usual| usual.range().times(factor / number)),
+            words: format!("{}, {times}{of}: {} g", whose.as_deref().unwrap_or("your own measure"), shown.join(", ")),
+            measure,
+            goes_in: number / factor,
+            place,
+        })
+    }
+
+    fn grams(&mut self, value: &Value<'_>) -> Vec<f64> {
+        let one = |reading: &mut Reading, value: &Value<'_>| {
+            let number = reading.reader.number(value, "grams")?;
+            if number <= 0.0 {
+                reading.reader.fault_at(value, "a weighing of 0 g".to_owned(), "take it out; it was not counted");
+                return None;
+            }
+            Some(number)
+        };
+        match value.get_ref().as_array() {
+            Some(values) => values.iter().filter_map(|value| one(self, value)).collect(),
+            None => one(self, value).into_iter().collect(),
+        }
+    }
+
+    fn take_in(&mut self, id: FoodId, slot: Slot, rows: &[Row]) {
+        let grams: Vec<f64> = rows.iter().flat_map(|row| row.grams.iter().copied()).collect();
+        let usual = rows.iter().find_map(|row| row.usual);
+        let (Some(range), Some(first), Some(source)) = (range(&grams, usual), rows.first(), Source::by_id("own"))
+        else {
+            return;
+        };
+        let mut food = self.pantry.food(id).clone();
+        let words: Vec<&str> = rows.iter().map(|row| row.words.as_str()).collect();
+        let words = words.join("; ");
+        if let Some(usual) = usual.filter(|usual| !usual.holds(range.best())) {
+            let [taken, low, high] = [range.best(), usual.low(), usual.high()].map(|grams| grams * first.goes_in);
+            let what =
+                format!("{} of it weighs {taken:.0} g ({words}), but {low:.0} to {high:.0} g are usual", first.measure);
+            let mend = "your weighing was taken; look whether food and measure are right and the scale stood at zero";
+            self.remark(Weight::Look, first.place.clone(), Some(food.name.clone()), what, mend.to_owned());
+        }
+        food.own.push(format!("your weighing counts: {words} ({})", first.place));
+        let from = Citation { source, row: None, portion: None, words: Some(words) };
+        fill(&mut food, slot, Cited { range, from, place: first.place.clone() });
+        self.pantry.put_instead(id, food);
+    }
+}
+
+/// Whether this much of a food can be filled and weighed, so that a weighing of it would be read.
+pub fn is_measure(food: &str, measure: &str, pantry: &Pantry, kitchen: Kitchen) -> bool {
+    measured(food, measure, pantry, kitchen).is_some()
+}
+
+/// The measure as a line of a recipe would have it: what was read, how many, the slot, and how often the measure
+/// goes into what the slot holds.
+fn measured(name: &str, measure: &str, pantry: &Pantry, kitchen: Kitchen) -> Option<(Item, f64, Slot, f64)> {
+    let (amount, how) = measure.split_once(',').unwrap_or((measure, ""));
+    let text = if how.is_empty() { format!("{amount} {name}") } else { format!("{amount} {name}, {how}") };
+    let mut read = line::read(&text, pantry);
+    let item = (read.foods.len() == 1).then(|| read.foods.remove(0))?;
+    let [amount] = item.amounts.as_slice() else { return None };
+    let [term] = amount.terms.as_slice() else { return None };
+    let number = Some(term.low.value()).filter(|number| term.low == term.high && *number > 0.0)?;
+    if amount.each.is_some() || amount.fill.is_some() || item.part.is_some() {
+        return None;
+    }
+    let food = pantry.food(item.food?);
+    let slot = slot(&item, term.unit, food, kitchen)?;
+    let holds = |custom: Custom, unit: Unit| unit.millilitres(custom).map(Range::best);
+    let factor = match slot {
+        Slot::Cup(_) => holds(Custom::Us, Unit::Cup)? / holds(kitchen.custom, term.unit)?,
+        Slot::Teaspoon => holds(Custom::Us, Unit::Teaspoon)? / holds(kitchen.custom, term.unit)?,
+        Slot::Piece(..) => 1.0,
+    };
+    Some((item, number, slot, factor))
+}
+
+/// Where the figure belongs, by the rules by which a line is weighed.
+fn slot(item: &Item, unit: Unit, food: &Food, kitchen: Kitchen) -> Option<Slot> {
+    let way = item.ways.iter().find_map(|way| Way::named(way));
+    let is_vague = unit.is_vague();
+    match unit.dimension() {
+        Dimension::Weight => None,
+        Dimension::Volume if !is_vague => {
+            let small = unit.millilitres(kitchen.custom)?.best() < weigh::SMALL_MILLILITRES;
+            Some(if small && way.is_none() { Slot::Teaspoon } else { Slot::Cup(way) })
+        }
+        Dimension::Volume | Dimension::Count => {
+            let size = item.size.as_deref().and_then(Size::named);
+            // An egg without a size is one of the kitchen's class.
+            let class = food.piece.iter().any(|piece| piece.size == Some(Size::Jumbo)).then_some(kitchen.eggs);
+            Some(Slot::Piece(unit, size.or(class)))
+        }
+    }
+}
+
+/// Puts the figure into the row. What she did not say how to fill is what a line means that doesn't say it either, so
+/// it comes first; the ways of ours stay behind it for lines that name one.
+fn fill(food: &mut Food, slot: Slot, grams: Cited) {
+    match slot {
+        Slot::Teaspoon => food.teaspoon = Some(grams),
+        Slot::Cup(way) => {
+            let known = food.cup.iter().position(|cup| cup.way == way);
+            put(&mut food.cup, known, way.is_some(), CupWeight { way, grams, dense: None });
+        }
+        Slot::Piece(unit, size) => {
+            let known = food.piece.iter().position(|piece| (piece.unit, piece.size) == (unit, size));
+            put(&mut food.piece, known, size.is_some(), PieceWeight { unit, size, grams });
+        }
+    }
+}
+
+/// In the place of what is known, else last where it is named exactly, else first.
+fn put<T>(values: &mut Vec<T>, known: Option<usize>, exactly: bool, value: T) {
+    match known {
+        Some(at) => values[at] = value,
+        None if exactly => values.push(value),
+        None => values.insert(0, value),
+    }
+}
+
+/// The figure of some weighings, `usual` being what is known without them: see the head of this file.
+fn range(grams: &[f64], usual: Option<Range>) -> Option<Range> {
+    #[expect(clippy::cast_precision_loss, reason = "nobody weighs a food so often")]
+    let n = grams.len() as f64;
+    let mean = grams.iter().sum::<f64>() / n;
+    let most = usual.map_or(UNSAID, Range::spread);
+    let share = if grams.len() == 1 {
+        (most / 2.0).max(LEAST_OF_ONE)
+    } else {
+        let squares: f64 = grams.iter().map(|grams| (grams - mean).powi(2)).sum();
+        let scatter = (squares / (n - 1.0)).sqrt();
+        (student(grams.len() - 1) * scatter * (1.0 + 1.0 / n).sqrt() / mean).min(most).max(LEAST)
+    };
+    let low = grams.iter().copied().fold(mean * (1.0 - share), f64::min);
+    let high = grams.iter().copied().fold(mean * (1.0 + share), f64::max);
+    Range::new(low.max(0.0), mean, high)
+}
+
+/// Student's t that nine values in ten lie within, for the degrees of freedom; between those listed, that of fewer is
+/// taken, which is the wider. JCGM 100:2008, table G.2, from memory; a test computes the first two.
+fn student(degrees: usize) -> f64 {
+    const LISTED: &[(usize, f64)] = &[
+        (1, 6.31),
+        (2, 2.92),
+        (3, 2.35),
+        (4, 2.13),
+        (5, 2.02),
+        (6, 1.94),
+        (7, 1.89),
+        (8, 1.86),
+        (9, 1.83),
+        (10, 1.81),
+        (15, 1.75),
+        (20, 1.72),
+        (30, 1.70),
+        (50, 1.68),
+        (100, 1.66),
+    ];
+    LISTED.iter().take_while(|(least, _)| *least <= degrees).last().map_or(6.31, |(_, t)| *t)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// For one degree t is tan(π · 0.45), for two 0.9 · √(2 / (1 − 0.81)): both follow from the distribution itself.
+    #[test]
+    fn ok_the_first_factors_are_student_s() {
+        assert!((student(1) - (std::f64::consts::PI * 0.45).tan()).abs() < 0.005);
+        assert!((student(2) - 0.9 * (2.0_f64 / 0.19).sqrt()).abs() < 0.005);
+        assert!((1..200).all(|degrees| student(degrees) >= student(degrees + 1) && student(degrees) > 1.644));
+    }
+}
