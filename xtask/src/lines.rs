@@ -211,7 +211,8 @@ fn quantity_differs(expected: &str, item: &Item, custom: Custom) -> Option<Strin
 /// Words for a holder that the corpora and the reader put apart or together.
 fn holder(unit: &str) -> Option<&'static str> {
     match unit {
-        "package" | "bag" | "box" | "block" | "packet" => Some("package"),
+        "package" | "bag" | "box" | "block" | "packet" | "tube" => Some("package"),
+        "piece" | "ball" | "knob" | "clove" => Some("piece"),
         "carton" | "tub" | "container" => Some("carton"),
         _ => None,
     }

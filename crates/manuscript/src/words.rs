@@ -56,8 +56,6 @@ pub struct Words {
     pub cans: FxHashMap<String, Number>,
     /// Words that make another food of the one before them.
     pub another: Phrases,
-    /// Last words of what is poured.
-    pub poured: Phrases,
     /// Words that open a line of a professional's process.
     pub processes: Phrases,
     /// Words that tell what a line is when it is no ingredient.
@@ -201,7 +199,6 @@ struct File {
     customs: BTreeMap<String, Vec<String>>,
     cans: FxHashMap<String, String>,
     another: List,
-    poured: List,
     processes: List,
     kinds: Kinds,
     numbers: Numbers,
@@ -262,7 +259,6 @@ pub static WORDS: LazyLock<Words> = LazyLock::new(|| {
         customs: Phrases::groups(file.customs),
         cans: file.cans.into_iter().filter_map(|(can, cups)| Some((can, Number::decimal(&cups)?))).collect(),
         another: Phrases::plain(file.another.words),
-        poured: Phrases::plain(file.poured.words),
         kinds: file.kinds,
         processes: Phrases::plain(file.processes.words),
         numbers: file.numbers.values,

@@ -147,8 +147,6 @@ pub static ANOTHER_FOOD: QueryKind = QueryKind { name: "another-food", weight: W
 pub static OTHER_NOT_KNOWN: QueryKind = QueryKind { name: "other-not-known", weight: Weight::Look };
 /// A point or a space that was taken to part thousands.
 pub static THOUSANDS: QueryKind = QueryKind { name: "thousands", weight: Weight::Look };
-/// Ounces of a liquid, which may be fluid ounces.
-pub static FLUID_OUNCES: QueryKind = QueryKind { name: "fluid-ounces", weight: Weight::Look };
 /// A measured food with "chopped" behind it and no comma: measured before or after.
 pub static MEASURED_WHEN: QueryKind = QueryKind { name: "measured-when", weight: Weight::Look };
 /// Speech that takes back what it said before.

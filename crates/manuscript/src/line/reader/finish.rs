@@ -4,11 +4,11 @@ use super::Reading;
 use crate::line::cut::Cut;
 use crate::line::{AMOUNT_LEFT_OVER, NUMBER_RUN_TOGETHER, amount, number};
 use crate::line::{AMOUNT_SHARED, FOOD_NOT_KNOWN, NUMBER_NOT_READ, WORD_PASSED_OVER};
-use crate::line::{ANOTHER_FOOD, FLUID_OUNCES, Item, Line, MEASURED_WHEN, THOUSANDS};
+use crate::line::{ANOTHER_FOOD, Item, Line, MEASURED_WHEN, THOUSANDS};
 use crate::query::Query;
 use crate::token::Kind as Token;
 use crate::words::WORDS;
-use evencrumb_measure::{Dimension, Unit};
+use evencrumb_measure::Dimension;
 
 /// A measure or weight that stands in a remark, in the author's words: nothing measured passes unasked.
 fn left_over(words: &str) -> Option<String> {
@@ -44,7 +44,6 @@ fn doubts(cut: &Cut<'_>, line: &mut Line, remarks: &[String]) {
     line.queries.extend(grouped);
     let mut found: Vec<Query> = remarks.iter().filter_map(|words| another_food(cut, line, words)).collect();
     for item in line.foods.iter().filter(|item| item.food.is_some()) {
-        found.extend(fluid_ounces(cut, item));
         found.extend(measured_when(cut, item));
     }
     line.queries.extend(found);
@@ -69,27 +68,6 @@ fn another_food(cut: &Cut<'_>, line: &Line, words: &str) -> Option<Query> {
         format!("“{words}” may make another food of {}; it was weighed as {} itself.", item.name, item.name),
         "If it is another food, write its name before the comma, or add it to your foods.",
     ))
-}
-
-/// "8 oz milk": of what is poured, ounces may be fluid.
-fn fluid_ounces(cut: &Cut<'_>, item: &Item) -> Option<Query> {
-    let amount = item.amounts.first().filter(|_| item.amounts.len() == 1)?;
-    let ounces = amount.each.is_none() && amount.terms.iter().all(|term| term.unit == Unit::Ounce);
-    let poured = cut_key(&item.name).is_some_and(|last| WORDS.poured.has(&last));
-    (ounces && poured).then(|| {
-        let written = cut.text.get(amount.place.clone()).unwrap_or_default();
-        Query::new(
-            &FLUID_OUNCES,
-            amount.place.clone(),
-            format!("“{written}” of {} was taken as a weight; fluid ounces may be meant.", item.name),
-            "Write “fl oz”, cups or grams.",
-        )
-    })
-}
-
-/// The last word of a name, as it is looked up.
-fn cut_key(name: &str) -> Option<String> {
-    Cut::of(name).tokens.into_iter().rfind(|token| token.kind == Token::Word).map(|token| token.key.to_string())
 }
 
 /// "1 cup walnuts chopped": with a comma it would be measured before, and "chopped walnuts" after.
