@@ -36,7 +36,7 @@ pub fn source(cut: &Cut<'_>, at: usize, to: usize, ask: Ask<'_>, names: &dyn Nam
     }
     next += usize::from(cut.any(next, &["the"]));
     let mut count = None;
-    if let Some((read, after)) = amount::amount(cut, next, names).filter(|(read, _)| read.bare) {
+    if let Some((read, after)) = amount::amount(cut, next, names).filter(|(read, _)| read.bare || is_piece(read)) {
         count = Some(read);
         next = after + usize::from(cut.any(after, &["a", "an"]));
     } else if let Some(one) = article(cut, next) {
@@ -75,6 +75,11 @@ fn ends_thing(cut: &Cut<'_>, at: usize) -> bool {
         || token.is_mark('–')
         || token.is_mark('(')
         || token.is_any(&["or", "plus", "and"])
+}
+
+/// Whether pieces are counted: "3 ea lemons".
+fn is_piece(amount: &Amount) -> bool {
+    amount.unit() == evencrumb_measure::Unit::Piece && amount.each.is_none()
 }
 
 /// One, for "a lemon".

@@ -90,6 +90,9 @@ fn digits(cut: &Cut<'_>, at: usize, whole: Number) -> Option<(Number, usize)> {
 /// are two tins.
 pub fn thousands(cut: &Cut<'_>, at: usize) -> Option<(Number, usize)> {
     let token = cut.get(at)?;
+    if at > 0 && (cut.mark(at - 1, '/') || cut.mark(at - 1, ':')) {
+        return None;
+    }
     let (text, next) = match token.folded.split_once('.') {
         Some((whole, part)) => (format!("{whole}{part}"), at + 1),
         None => (format!("{}{}", token.folded, cut.get(at + 1)?.folded), at + 2),

@@ -233,6 +233,8 @@ fn ok_words_behind_a_name() {
     assert_eq!(line("1 tbsp flour slaked with water"), "1 tablespoon | flour | prep: slaked, with water");
     assert_eq!(asked("1 tsp cinnamon substitute"), "another-food");
     assert_eq!(asked("yeast 50% solution, 6 g"), "another-food");
+    assert_eq!(asked("nut 1 bu"), "amount-left-over");
+    assert_eq!(asked("bread flour 80% 800, nut 20% 200"), "unit-missing amount-left-over");
 }
 
 #[test]

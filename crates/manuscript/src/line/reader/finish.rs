@@ -49,6 +49,20 @@ fn doubts(cut: &Cut<'_>, line: &mut Line, remarks: &[String]) {
     line.queries.extend(found);
 }
 
+/// "spinach 1 bu", "bread flour 80% 800, ww 20% 200": a number in a remark that may be an amount nobody read.
+fn number_left_over(line: &Line, words: &str) -> Option<String> {
+    let cut = Cut::of(words);
+    let first = line.foods.first()?;
+    let number =
+        |at: usize| matches!(cut.get(at).map(|token| token.kind), Some(Token::Digits(Some(_)) | Token::Fraction(_)));
+    let last = cut.tokens.len().checked_sub(1)?;
+    let unread = first.amounts.is_empty() && number(0) && last == 1 && cut.is_word(1);
+    let behind = first.amounts.first().is_some_and(|amount| amount.place.start >= first.place.end);
+    let ends =
+        last > 0 && number(last) && cut.is_word(0) && !number::in_ratio(&cut, last) && !cut.begins(0, &WORDS.states);
+    (unread || behind && ends).then(|| cut.written(if unread { 0 } else { last }, last + 1).to_owned())
+}
+
 /// "citric acid 50% solution", "mahleb substitute": a remark that may make another food of it.
 fn another_food(cut: &Cut<'_>, line: &Line, words: &str) -> Option<Query> {
     let item = line.foods.iter().find(|item| item.food.is_some())?;
@@ -62,6 +76,10 @@ fn another_food(cut: &Cut<'_>, line: &Line, words: &str) -> Option<Query> {
         return None;
     }
     let at = cut.text.find(words)?;
+    // "6 passion fruit, pulp only" says what is used of the fruit.
+    if part && cut.tokens.iter().rfind(|token| token.place.end <= at).is_none_or(|last| last.kind != Token::Word) {
+        return None;
+    }
     Some(Query::new(
         &ANOTHER_FOOD,
         at..at + words.len(),
@@ -181,7 +199,7 @@ impl<'a> Reading<'_, 'a> {
             }
         }
         for words in &tail.preparation {
-            if let Some(amount) = left_over(words) {
+            if let Some(amount) = left_over(words).or_else(|| number_left_over(line, words)) {
                 let at = cut.text.find(words).unwrap_or(0);
                 line.queries.push(Query::new(
                     &AMOUNT_LEFT_OVER,

@@ -4,6 +4,7 @@ use evencrumb_measure::{Dimension, Unit};
 
 use super::Reading;
 use crate::food_words::Named;
+use crate::line::cut::Cut;
 use crate::line::name::Found;
 use crate::line::{Item, UNIT_MISSING};
 use crate::query::Query;
@@ -74,11 +75,11 @@ impl<'a> Reading<'_, 'a> {
             }
             return;
         };
-        if !first.bare
-            || item.part.is_some()
-            || first.each.is_some()
-            || (named.counted && first.terms[0].low.value() < 60.0)
-        {
+        // "eggs 30" are counted; "fresh yeast 25", in the singular and with its number behind it, is weighed.
+        let value = first.terms[0].low.value();
+        let singular = Cut::of(&item.name).tokens.last().is_some_and(|last| last.folded == last.key);
+        let pieces = value < 15.0 || value < 60.0 && !(singular && first.place.start >= item.place.end);
+        if !first.bare || item.part.is_some() || first.each.is_some() || (named.counted && pieces) {
             return;
         }
         let place = first.place.clone();
