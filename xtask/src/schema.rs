@@ -1,7 +1,7 @@
 //! Writes the JSON Schemas of the answers into docs/json/, from the types.
 
 use anyhow::Context;
-use evencrumb_desk::wire::{FoodAnswer, MeasuresAnswer, SheetAnswer, WeighAnswer, WhyAnswer};
+use evencrumb_desk::wire::{FoodAnswer, MeasuresAnswer, ScaleAnswer, SheetAnswer, WeighAnswer, WhyAnswer};
 use schemars::JsonSchema;
 use schemars::generate::SchemaSettings;
 
@@ -22,6 +22,7 @@ fn schemas() -> anyhow::Result<Vec<(&'static str, String)>> {
         ("weigh.schema.json", schema::<WeighAnswer>()?),
         ("food.schema.json", schema::<FoodAnswer>()?),
         ("measures.schema.json", schema::<MeasuresAnswer>()?),
+        ("scale.schema.json", schema::<ScaleAnswer>()?),
         ("sheet.schema.json", schema::<SheetAnswer>()?),
         ("why.schema.json", schema::<WhyAnswer>()?),
     ])

@@ -6,5 +6,8 @@
 pub mod folder;
 pub mod kitchen;
 pub mod own_foods;
+pub mod prices;
+pub mod rows;
 pub mod shelf;
+pub mod stock;
 pub mod wire;

@@ -3,10 +3,12 @@
 use std::path::Path;
 
 use evencrumb_desk::kitchen::Found;
-use evencrumb_desk::wire::{FoodAnswer, MeasuresAnswer, SheetAnswer, WeighAnswer, WhyAnswer};
+use evencrumb_desk::wire::{FoodAnswer, MeasuresAnswer, ScaleAnswer, SheetAnswer, WeighAnswer, WhyAnswer};
+use evencrumb_desk::{prices, stock};
+use evencrumb_measure::Currency;
 use evencrumb_pantry::Pantry;
 use evencrumb_pantry::weigh::Kitchen;
-use evencrumb_sheet::line;
+use evencrumb_sheet::{line, scale};
 use serde_json::Value;
 
 /// Lines that between them fill every field, and lines that leave it empty.
@@ -104,6 +106,53 @@ fn ok_reasons_are_as_the_schema_says() {
         let why = evencrumb_sheet::why::why(&sheet, asked, pantry).expect("understood");
         let answer = serde_json::to_value(WhyAnswer::of(&why, asked, sheet.title.as_deref())).expect("an answer");
         assert_eq!(faults(&schema, &answer), Vec::<String>::new(), "{asked}");
+    }
+}
+
+#[test]
+fn ok_sheets_with_cost_are_as_the_schema_says() {
+    let schema = schema("sheet.schema.json");
+    let (pantry, kitchen) = (Pantry::ours(), Kitchen::default());
+    let recipes = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../demo/recipes");
+    let prices = prices::beside(&recipes, pantry, kitchen, Currency::US_DOLLAR).rows;
+    let stock = stock::beside(&recipes, pantry, kitchen).rows;
+    let answered = |text: &str| {
+        let sheet = evencrumb_sheet::sheet(text, &evencrumb_manuscript::read(text, pantry), pantry, kitchen);
+        let cost = evencrumb_sheet::cost::cost(&sheet, &prices, &stock, pantry, kitchen);
+        let answer = SheetAnswer::of(&sheet, pantry, &Found::default()).with_cost(&cost, Currency::US_DOLLAR, pantry);
+        serde_json::to_value(answer).expect("an answer")
+    };
+    for entry in std::fs::read_dir(&recipes).expect("the demo is committed") {
+        let text = std::fs::read_to_string(entry.expect("an entry").path()).expect("a recipe");
+        let answer = answered(&text);
+        assert_eq!(faults(&schema, &answer), Vec::<String>::new(), "{text}");
+        assert_ne!(answer["totals"]["cost"], Value::Null);
+    }
+    let answer = answered("Tea\n\nIngredients\n50 g tahini\n");
+    assert_eq!(faults(&schema, &answer), Vec::<String>::new());
+    let (cost, line) = (&answer["totals"]["cost"], &answer["components"][0]["lines"][0]);
+    assert_eq!((&cost["batch"], &cost["unpriced"][0]), (&Value::Null, &Value::from("tahini")));
+    assert_eq!(line["cost"], Value::Null);
+}
+
+#[test]
+fn ok_scaled_recipes_are_as_the_schema_says() {
+    let schema = schema("scale.schema.json");
+    let (pantry, kitchen) = (Pantry::ours(), Kitchen::default());
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../fixtures/manuscripts");
+    for name in
+        ["us-plain-cornmeal-cake", "uk-old-imperial-parkin", "old-hand-vague-amounts", "alternatives-and-ranges"]
+    {
+        let text = std::fs::read_to_string(folder.join(name).with_extension("txt")).expect("the fixture is committed");
+        let manuscript = evencrumb_manuscript::read(&text, pantry);
+        let sheet = evencrumb_sheet::sheet(&text, &manuscript, pantry, kitchen);
+        for to in ["2 1/2 times", "1/3", "x 0.01"] {
+            let scaled =
+                scale::to(to, &text, &manuscript, &sheet, pantry, kitchen).expect("so many times can always be");
+            let answer = ScaleAnswer::of(to, &scaled, &sheet, pantry, &Found::default());
+            let answer = serde_json::to_value(answer).expect("an answer");
+            assert_eq!(faults(&schema, &answer), Vec::<String>::new(), "{name}, {to}");
+        }
     }
 }
 

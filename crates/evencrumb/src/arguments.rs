@@ -87,6 +87,18 @@ pub enum Command {
         #[arg(long)]
         json: bool,
     },
+    /// Make a recipe larger or smaller, in measures that a drawer holds
+    Scale {
+        /// A file of plain text
+        #[arg(value_name = "FILE")]
+        file: std::path::PathBuf,
+        /// What is wanted: "half", "2 1/2 times", "24 cookies", "serves 30", "two 6-inch round pans", "use up 3 eggs"
+        #[arg(long, value_name = "TARGET", allow_hyphen_values = true)]
+        to: String,
+        /// Answer in JSON (docs/json/README.md)
+        #[arg(long)]
+        json: bool,
+    },
     /// Tell all that is known of a food, and from where
     Food {
         /// The food, by any of its names

@@ -4,6 +4,7 @@
 //! command could not be carried out; then standard error says why.
 
 mod arguments;
+mod cost;
 mod demo;
 mod food;
 mod input;
@@ -13,6 +14,7 @@ mod out;
 mod page;
 mod pans;
 mod say;
+mod scale;
 mod sheet;
 mod trouble;
 mod weigh;
@@ -55,6 +57,7 @@ fn run() -> Result<Outcome, Trouble> {
         Command::New { folder } => demo::new(&folder),
         Command::Sheet { file, with, json } => sheet::run(&file, with.as_deref(), json),
         Command::Why { file, figure, json } => why::run(&file, &figure.join(" "), json),
+        Command::Scale { file, to, json } => scale::run(&file, &to, json),
         Command::Food { name, all, json } => food::run(&name.join(" "), all, json),
     }
 }

@@ -5,7 +5,7 @@ use std::path::Path;
 use evencrumb_desk::kitchen::Found;
 use evencrumb_desk::own_foods;
 use evencrumb_desk::shelf::Beside;
-use evencrumb_manuscript::read_text;
+use evencrumb_manuscript::{Manuscript, read_text};
 use evencrumb_manuscript::word::name_key;
 use evencrumb_pantry::Pantry;
 use evencrumb_sheet::{Choice, Setting, Sheet, Variant};
@@ -15,6 +15,10 @@ use crate::{input, out};
 
 /// A manuscript with all that was computed of it.
 pub struct Opened {
+    /// Its text.
+    pub text: String,
+    /// What was read in it.
+    pub manuscript: Manuscript,
     /// Its figures.
     pub sheet: Sheet,
     /// The choice that was asked for, by its name.
@@ -42,7 +46,7 @@ impl Opened {
             sheet = Sheet::of(&text, &manuscript, &setting, &variant.choice);
             choice = Some(variant.name);
         }
-        Ok(Opened { sheet, choice, pantry, found })
+        Ok(Opened { text, manuscript, sheet, choice, pantry, found })
     }
 }
 

@@ -66,9 +66,15 @@ pub fn complain(trouble: &Trouble) -> io::Result<()> {
 pub fn at_hand(folder: &Path) -> (own_foods::Found, kitchen::Found) {
     let kitchen = kitchen::beside(folder);
     let foods = own_foods::beside(&kitchen);
-    for fault in kitchen.faults.iter().chain(&foods.faults) {
+    faults(&kitchen.faults);
+    faults(&foods.faults);
+    (foods, kitchen)
+}
+
+/// Says on standard error what is wrong in a file of the kitchen folder.
+pub fn faults(faults: &[String]) {
+    for fault in faults {
         // Nobody may be listening there; the figures come all the same.
         let _ = writeln!(anstream::stderr().lock(), "evencrumb: {}", crate::page::plain(fault));
     }
-    (foods, kitchen)
 }

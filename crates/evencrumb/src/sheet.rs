@@ -10,7 +10,7 @@ use evencrumb_manuscript::word::singular;
 use crate::opened::Opened;
 use crate::page::Page;
 use crate::trouble::Trouble;
-use crate::{Outcome, out, pans, say};
+use crate::{Outcome, cost, out, pans, say};
 
 /// What the page shows of the many nutrients; the JSON has them all.
 const SHOWN: &[&str] =
@@ -22,6 +22,7 @@ const SHOWN: &[&str] =
 pub fn run(file: &Path, with: Option<&str>, json: bool) -> Result<Outcome, Trouble> {
     let Opened { sheet, pantry, found, choice, .. } = Opened::of(file, with)?;
     let answer = SheetAnswer { choice, ..SheetAnswer::of(&sheet, &pantry, &found) };
+    let answer = cost::added(answer, &sheet, file.parent().unwrap_or(Path::new(".")), &pantry, &found);
     let outcome = if sheet.must_be_mended() { Outcome::ToMend } else { Outcome::Fine };
     out::answer(&answer, json, outcome, || page(&answer))
 }
@@ -42,6 +43,10 @@ fn page(answer: &SheetAnswer) -> String {
     if let Some(batter) = answer.batter.as_ref().filter(|_| !answer.pans.is_empty()) {
         page.gap();
         pans::lay_out(batter, &answer.pans, &mut page);
+    }
+    if let Some(cost) = &answer.totals.cost {
+        page.gap();
+        cost::lay_out(cost, one(answer).as_deref(), &mut page);
     }
     if !answer.variants.is_empty() {
         page.gap();
@@ -191,7 +196,7 @@ fn piece(answer: &SheetAnswer) -> String {
 }
 
 /// The first names of a list, and how many more there are.
-fn some(names: &[String]) -> String {
+pub(crate) fn some(names: &[String]) -> String {
     let shown = names.iter().take(5).map(String::as_str).collect::<Vec<_>>().join(", ");
     if names.len() > 5 { format!("{shown} and {} more", names.len() - 5) } else { shown }
 }
@@ -201,7 +206,8 @@ fn columns(nutrient: &NutrientSum) -> String {
     format!("{:<28}{:<26}{}", cell(Some(nutrient.batch)), cell(nutrient.serving), cell(nutrient.per_100_g))
 }
 
-fn ask(query: &PlacedQueryAnswer, page: &mut Page) {
+/// One query with its place and its mend.
+pub fn ask(query: &PlacedQueryAnswer, page: &mut Page) {
     page.line(
         2,
         &format!(

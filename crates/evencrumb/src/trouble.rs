@@ -88,6 +88,14 @@ pub enum Trouble {
         /// Why.
         error: NotWritten,
     },
+    /// A target that was not understood, or that the recipe can't be scaled to.
+    #[error("{} was not scaled: {}", file.display(), refused.message)]
+    NotScaled {
+        /// The file that was named.
+        file: PathBuf,
+        /// What is wrong, and how to mend it.
+        refused: evencrumb_sheet::scale::Refused,
+    },
     /// The answer could not be written.
     #[error("the answer could not be written: {0}")]
     Output(io::Error),
@@ -127,6 +135,7 @@ impl Trouble {
                 "Look whether you may write there, and whether the disk is full."
             }
             Trouble::NotWritten { .. } => "Mend that line first, then ask again.",
+            Trouble::NotScaled { refused, .. } => &refused.mend,
             Trouble::Output(_) => "Look at where the answer is sent, as a full disk.",
         }
     }

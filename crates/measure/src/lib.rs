@@ -12,6 +12,7 @@
 //! why it is unsure). This crate knows nothing of foods or of how a page is laid out.
 
 mod drawer;
+mod money;
 mod number;
 mod pan;
 mod range;
@@ -21,8 +22,9 @@ mod unit;
 
 pub use drawer::{
     Beaten, EXACT_ERROR, EggBatch, EggGrams, EggPart, EggWay, Eggs, Hold, Measure, Scoops, USUAL_ERROR, drawer, eggs,
-    whole_egg_batches,
+    spoons, whole_egg_batches,
 };
+pub use money::{Currency, Money};
 pub use number::Number;
 pub use pan::{Assumed, Handbook, Inner, Pan, Plan, Read, Shape, Style, Tube};
 pub use range::{Estimate, Influence, Parts, Pull, Range};

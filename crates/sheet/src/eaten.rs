@@ -2,7 +2,7 @@
 
 use evencrumb_manuscript::line::{Item, Line};
 use evencrumb_measure::{Estimate, Influence, Range};
-use evencrumb_pantry::Pantry;
+use evencrumb_pantry::{Food, Pantry};
 
 /// The share of an item's grams that is eaten, from 0 to 1, and why, where it is not all of it. `text` is the line that
 /// `item` was read from.
@@ -21,11 +21,22 @@ pub fn share(text: &str, line: &Line, item: &Item, pantry: &Pantry) -> Option<(E
     if let Some((range, why)) = left_behind {
         return range.map(|range| (Estimate::of(range, Influence::named(why)), why.to_owned()));
     }
-    let weighed = item.amounts.iter().any(evencrumb_manuscript::line::Amount::is_weight);
     let food = pantry.food(item.food?);
-    let edible = food.edible.as_ref().filter(|_| weighed && !trimmed_before(text, item))?;
-    let why = format!("{:.0} % of {} as bought is eaten", edible.range.best() * 100.0, food.name);
-    Some((Estimate::of(edible.range, Influence::named(&format!("edible share of {}", food.name))), why))
+    let edible = edible_share(food).filter(|_| is_as_bought(text, item))?;
+    let why = format!("{:.0} % of {} as bought is eaten", edible.best() * 100.0, food.name);
+    Some((edible, why))
+}
+
+/// The share of a food as bought that is eaten; nothing where it is all of it.
+pub fn edible_share(food: &Food) -> Option<Estimate> {
+    let share = food.edible.as_ref()?.range;
+    Some(Estimate::of(share, Influence::named(&format!("edible share of {}", food.name))))
+}
+
+/// Whether the grams of an item still hold peel, core and stone: a weight does unless the line says otherwise, counts and
+/// measures never do.
+pub fn is_as_bought(text: &str, item: &Item) -> bool {
+    item.amounts.iter().any(evencrumb_manuscript::line::Amount::is_weight) && !trimmed_before(text, item)
 }
 
 /// Whether the author weighed what was left after trimming ("200 g peeled weight", "100 g shelled nuts").

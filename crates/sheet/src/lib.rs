@@ -15,6 +15,7 @@
 //! to, with what is not known named). This crate knows nothing of heat, law, days and pages.
 
 pub mod composition;
+pub mod cost;
 pub mod drawer;
 pub mod eaten;
 pub mod fit;
@@ -23,6 +24,7 @@ pub mod made;
 mod measured;
 mod place;
 mod remaining;
+pub mod scale;
 mod sheet;
 pub mod shelf;
 pub mod total;

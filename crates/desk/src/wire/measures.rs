@@ -1,9 +1,9 @@
 //! What `evencrumb measures --json` answers.
 
-use evencrumb_measure::say;
+use evencrumb_measure::{Measure, say};
 use evencrumb_pantry::Pantry;
 use evencrumb_pantry::weigh::Kitchen;
-use evencrumb_sheet::drawer::{self, InMeasures};
+use evencrumb_sheet::drawer;
 use evencrumb_sheet::line::{WeighedItem, WeighedLine};
 use serde::Serialize;
 
@@ -82,7 +82,7 @@ impl InMeasuresAnswer {
             written: one.item.name.clone(),
             grams: grams.map(|grams| grams.range().into()),
             words: found.as_ref().map(|found| say::scoops(&found.scoops)),
-            scoops: found.as_ref().map(scoops).unwrap_or_default(),
+            scoops: found.as_ref().map(|found| ScoopAnswer::all(&found.scoops.scoops)).unwrap_or_default(),
             error_share: found.as_ref().and_then(|found| Figure::of(found.scoops.error_share)),
             scale_needed: found.as_ref().is_some_and(|found| found.scoops.scale_needed()),
             holds: found.as_ref().map(|found| found.grams.into()),
@@ -91,11 +91,14 @@ impl InMeasuresAnswer {
     }
 }
 
-fn scoops(found: &InMeasures) -> Vec<ScoopAnswer> {
-    let one = |(count, measure): &(u32, evencrumb_measure::Measure)| ScoopAnswer {
-        count: *count,
-        size: Figure::sound(measure.size.value()),
-        unit: measure.unit.name().to_owned(),
-    };
-    found.scoops.scoops.iter().map(one).collect()
+impl ScoopAnswer {
+    /// The scoops of an amount, in their order.
+    pub(super) fn all(scoops: &[(u32, Measure)]) -> Vec<ScoopAnswer> {
+        let one = |(count, measure): &(u32, Measure)| ScoopAnswer {
+            count: *count,
+            size: Figure::sound(measure.size.value()),
+            unit: measure.unit.name().to_owned(),
+        };
+        scoops.iter().map(one).collect()
+    }
 }

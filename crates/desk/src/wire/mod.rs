@@ -5,14 +5,17 @@
 //! are told in `docs/json/README.md`, and their JSON Schemas stand beside it (`cargo xtask schema` writes them).
 //! Not-known is always `null` and never zero; every field is always there.
 
+mod cost;
 mod figure;
 mod food;
 mod measures;
 mod pans;
+mod scale;
 mod sheet;
 mod weigh;
 mod why;
 
+pub use cost::{BuyAnswer, CostAnswer, PayAnswer};
 pub use figure::{Figure, Span};
 pub use food::{
     CitedGrams, CitedShare, CompositionAnswer, CompositionFrom, CupAnswer, FoodAnswer, FoodRow, GivenAnswer, Near,
@@ -21,6 +24,10 @@ pub use food::{
 pub use measures::{InMeasuresAnswer, MeasuresAnswer, ScoopAnswer};
 pub use pans::{
     BatterAnswer, DeepAnswer, FillingAnswer, FitsAnswer, GramsBetween, LeftOutAnswer, PanAnswer, PiecesAnswer,
+};
+pub use scale::{
+    EggBatchAnswer, EggSplitAnswer, SaidAnswer, ScaleAnswer, ScaledComponentAnswer, ScaledFoodAnswer, ScaledLineAnswer,
+    StepAmountAnswer,
 };
 pub use sheet::{
     ComponentAnswer, Count, LineAnswer, NutrientSum, Open, PartNutrient, PlacedQueryAnswer, SheetAnswer, TotalsAnswer,

@@ -11,7 +11,7 @@ use serde::Serialize;
 
 use super::pans::{BatterAnswer, PanAnswer};
 use super::weigh::QueryWeight;
-use super::{Figure, SCHEMA, Span, WeighAnswer};
+use super::{CostAnswer, Figure, SCHEMA, Span, WeighAnswer};
 use crate::kitchen::{self, Found};
 
 /// All figures of one manuscript.
@@ -75,6 +75,9 @@ pub struct ComponentAnswer {
     pub name: Option<String>,
     /// Its ingredient lines.
     pub lines: Vec<LineAnswer>,
+    /// What it costs, with what it takes of others, in the currency of `totals.cost`; null when nothing in it has a
+    /// price.
+    pub cost: Option<Open>,
     /// Grams that are eaten of it.
     pub grams: Open,
     /// What it holds raw, in the order of a label.
@@ -106,6 +109,8 @@ pub struct LineAnswer {
     pub weighed: WeighAnswer,
     /// Its number in the manuscript, from 1.
     pub line: usize,
+    /// What is used of it costs, in the currency of `totals.cost`; null when it has no price or is counted elsewhere.
+    pub cost: Option<Open>,
     /// Its share of the component's weight, from 0 to 1.
     pub share: Option<Figure>,
     /// Grams for 100 g of the component's flours, starches and nut flours.
@@ -169,8 +174,8 @@ pub struct TotalsAnswer {
     pub servings: Option<Span>,
     /// What was assumed, in words.
     pub assumptions: Vec<String>,
-    /// Cost; null until prices are read.
-    pub cost: Option<Figure>,
+    /// What it costs; null when the kitchen folder holds no price, and for variants: ask for the whole sheet of one.
+    pub cost: Option<CostAnswer>,
     /// What it holds, in the order of a label.
     pub nutrients: Vec<NutrientSum>,
 }
@@ -242,7 +247,7 @@ impl SheetAnswer {
 }
 
 impl YieldAnswer {
-    fn of(makes: &Yield) -> YieldAnswer {
+    pub(super) fn of(makes: &Yield) -> YieldAnswer {
         let count = |(low, high): (f64, f64)| Count { low: Figure::sound(low), high: Figure::sound(high) };
         YieldAnswer {
             pieces: makes.pieces.map(count),
@@ -258,6 +263,7 @@ impl ComponentAnswer {
         let line = |line: &Line| LineAnswer {
             weighed: WeighAnswer::of(&line.weighed, pantry, found),
             line: line.number,
+            cost: None,
             share: line.share.and_then(Figure::of),
             bakers_percent: line.bakers_percent.and_then(Figure::of),
             uses: line.uses.steps.iter().map(UseAnswer::of).collect(),
@@ -266,6 +272,7 @@ impl ComponentAnswer {
         ComponentAnswer {
             name: component.name.clone(),
             lines: component.lines.iter().map(line).collect(),
+            cost: None,
             grams: Open::of(&component.total.grams, !component.total.unweighed.is_empty()),
             nutrients: Nutrient::ALL.iter().map(|nutrient| PartNutrient::of(*nutrient, &component.total)).collect(),
         }
@@ -369,7 +376,7 @@ impl NutrientSum {
 }
 
 impl PlacedQueryAnswer {
-    fn of(placed: &Placed) -> PlacedQueryAnswer {
+    pub(super) fn of(placed: &Placed) -> PlacedQueryAnswer {
         PlacedQueryAnswer {
             name: placed.query.kind.name.to_owned(),
             weight: placed.query.kind.weight.into(),

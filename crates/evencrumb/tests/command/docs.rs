@@ -5,7 +5,7 @@
 
 use std::path::Path;
 
-use crate::program::run;
+use crate::program::run_in_the_demo;
 
 /// An example: what is typed after `$ evencrumb`, and what the page says comes out.
 struct Example {
@@ -39,7 +39,7 @@ fn words(typed: &str) -> Vec<String> {
 fn renewed(page: &str, examples: &[Example]) -> String {
     examples.iter().filter(|example| !example.answer.contains('…')).fold(page.to_owned(), |page, example| {
         let arguments: Vec<&str> = example.arguments.iter().map(String::as_str).collect();
-        page.replace(&example.answer, &run(&arguments).out)
+        page.replace(&example.answer, &run_in_the_demo(&arguments).out)
     })
 }
 
@@ -55,7 +55,7 @@ fn ok_the_examples_come_out_as_the_page_says() {
     }
     for example in examples {
         let arguments: Vec<&str> = example.arguments.iter().map(String::as_str).collect();
-        let ran = run(&arguments);
+        let ran = run_in_the_demo(&arguments);
         assert_eq!(ran.err, "", "{arguments:?}");
         // "…" on a line of its own leaves out what stands between.
         let mut rest = ran.out.as_str();

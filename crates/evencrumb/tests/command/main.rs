@@ -5,3 +5,4 @@ mod ending;
 mod own;
 mod people;
 mod program;
+mod scale;

@@ -75,6 +75,34 @@ fn ok_where_a_figure_comes_from() {
 }
 
 #[test]
+fn ok_what_a_recipe_of_the_demo_costs() {
+    let demo = concat!(env!("CARGO_MANIFEST_DIR"), "/../../demo/recipes/roasted-pear-buckwheat-layer-cake.txt");
+    let page = shown(&["sheet", demo]);
+    let from = page.find("The batch costs").expect("it has prices");
+    let cost = &page[from..];
+    assert_snapshot!(&cost[..cost.find("\n\n").expect("the page goes on")]);
+}
+
+#[test]
+fn err_faults_of_prices_and_stock_are_told_and_the_rest_works() {
+    let folder = tempfile::tempdir().expect("a temporary folder");
+    let file = |name: &str, text: &str| std::fs::write(folder.path().join(name), text).expect("written");
+    file("kitchen.toml", "currency = \"GBP\"\n");
+    file(
+        "prices.toml",
+        "[[price]]\nfood = \"pear\"\npack = \"1 kg\"\nprice = 3\n[[price]]\nfood = \"pera\"\npack = \"1 kg\"\nprice = 3\n",
+    );
+    file("stock.toml", "[[stock]]\nfood = \"pear\"\nhave = \"some\"\n");
+    file("tart.txt", "Tart\n\nServes 4\n\nIngredients\n500 g pears\n");
+    let ran = run(&["sheet", &folder.path().join("tart.txt").display().to_string()]);
+    assert!(ran.out.contains("The batch costs £1.50, one serving £0.38."), "{}", ran.out);
+    let faults: Vec<&str> = ran.err.lines().collect();
+    assert_eq!(faults.len(), 2, "{}", ran.err);
+    assert!(faults[0].contains("prices.toml, line 6: “pera” is not a food known here"));
+    assert!(faults[1].contains("stock.toml, line 3: “some” of pear was not understood"));
+}
+
+#[test]
 fn ok_a_nut_flour() {
     assert_snapshot!(shown(&["food", "filbert", "meal"]));
 }

@@ -30,6 +30,12 @@ pub fn run_in(folder: &std::path::Path, arguments: &[&str]) -> Ran {
     ran(program().current_dir(folder).args(arguments).output().expect("the program starts"))
 }
 
+/// Runs the program with arguments in the demo's folder, so that its recipes can be named as an author names them.
+pub fn run_in_the_demo(arguments: &[&str]) -> Ran {
+    let demo = concat!(env!("CARGO_MANIFEST_DIR"), "/../../demo");
+    ran(program().current_dir(demo).args(arguments).output().expect("the program starts"))
+}
+
 /// Runs the program with arguments and bytes on standard input.
 pub fn run_with(arguments: &[&str], input: &[u8]) -> Ran {
     let mut child = program().args(arguments).stdin(Stdio::piped()).spawn().expect("the program starts");

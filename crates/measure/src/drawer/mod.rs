@@ -97,11 +97,20 @@ impl Scoops {
 /// and [`Scoops::hold`] says so. Nothing, and what is not a number, is no scoops at all; beyond a thousand litres the
 /// drawer stops counting and holds a thousand.
 pub fn drawer(millilitres: f64, allowed_error_share: f64, custom: Custom) -> Scoops {
+    fill(&Measure::all(custom), millilitres, allowed_error_share)
+}
+
+/// Says `millilitres` in spoons alone, as [`drawer`] does with cups: for those who have a scale and no cups.
+pub fn spoons(millilitres: f64, allowed_error_share: f64, custom: Custom) -> Scoops {
+    let spoons: Vec<_> = Measure::all(custom).into_iter().filter(|(measure, _)| measure.unit != Unit::Cup).collect();
+    fill(&spoons, millilitres, allowed_error_share)
+}
+
+fn fill(measures: &[(Measure, f64)], millilitres: f64, allowed_error_share: f64) -> Scoops {
     if !millilitres.is_finite() || millilitres <= 0.0 {
         return Scoops::nothing();
     }
-    let measures = Measure::all(custom);
-    let (Some((_, cup)), Some((smallest, least))) = (measures.first(), measures.last()) else {
+    let (Some((_, largest)), Some((smallest, least))) = (measures.first(), measures.last()) else {
         return Scoops::nothing();
     };
     let allowed = if allowed_error_share.is_finite() { allowed_error_share.max(0.0) } else { USUAL_ERROR };
@@ -109,9 +118,10 @@ pub fn drawer(millilitres: f64, allowed_error_share: f64, custom: Custom) -> Sco
     if held < *least * (1.0 - allowed).max(0.0) && least - held > allowed * held {
         return part_of_smallest(millilitres, *smallest, *least);
     }
-    let window = search::Window { wanted: held, error: (allowed * held).min(cup / 2.0 - 1e-9) };
+    let window = search::Window { wanted: held, error: (allowed * held).min(largest / 2.0 - 1e-9) };
+    let cups = measures.iter().filter(|(measure, _)| measure.unit == Unit::Cup).count();
     let sizes: Vec<f64> = measures.iter().map(|(_, size)| *size).collect();
-    let (counts, within) = search::fewest(&sizes, window);
+    let (counts, within) = search::fewest(&sizes, cups, window);
     let scoops = measures.iter().zip(&counts).filter(|(_, count)| **count > 0);
     let millilitres_held = sizes.iter().zip(&counts).map(|(size, count)| size * f64::from(*count)).sum::<f64>();
     Scoops {
@@ -162,6 +172,15 @@ mod tests {
         assert_eq!(said(22.0), "1 1/2 tablespoons");
         assert_eq!(said(0.62), "1/8 teaspoon");
         assert_eq!(said(197.2), "1/2 cup plus 1/3 cup");
+    }
+
+    #[test]
+    fn ok_spoons_alone() {
+        let said = |millilitres| say::scoops(&spoons(millilitres, USUAL_ERROR, Custom::Metric));
+        assert_eq!(said(60.0), "4 tablespoons");
+        assert_eq!(said(50.0), "3 tablespoons plus 1 teaspoon");
+        assert_eq!(said(12.5), "1/2 tablespoon plus 1 teaspoon");
+        assert_eq!(said(300.0), "20 tablespoons");
     }
 
     #[test]

@@ -11,9 +11,6 @@ pub(super) const MOST_MILLILITRES: f64 = 1e6;
 /// above 16 ml is found well before this, even within 2 %.
 const PATIENCE: u32 = 12;
 
-/// The first this many sizes are cups, of which two kinds may be used.
-const CUPS: usize = 4;
-
 /// Two errors nearer than this, in millilitres, are one error.
 const SAME: f64 = 1e-9;
 
@@ -24,9 +21,9 @@ pub(super) struct Window {
     pub error: f64,
 }
 
-/// Counts by size (sizes come largest first), and whether they lie within the window.
-pub(super) fn fewest(sizes: &[f64], window: Window) -> (Vec<u32>, bool) {
-    let sets = sets(sizes.len());
+/// Counts by size, and whether they lie within the window. Sizes come largest first; the first `cups` of them are cups.
+pub(super) fn fewest(sizes: &[f64], cups: usize, window: Window) -> (Vec<u32>, bool) {
+    let sets = sets(sizes.len(), cups);
     let largest = sizes.first().copied().unwrap_or(1.0);
     let start = whole((window.wanted - window.error) / largest).max(1);
     let mut nearest: Option<Choice> = None;
@@ -154,13 +151,13 @@ fn whole(value: f64) -> u32 {
 }
 
 /// Every set of one to three places of the drawer with at most two kinds of cup.
-fn sets(places: usize) -> Vec<Vec<usize>> {
+fn sets(places: usize, cups: usize) -> Vec<Vec<usize>> {
     let mut sets = Vec::new();
     for a in 0..places {
         sets.push(vec![a]);
         for b in a + 1..places {
             sets.push(vec![a, b]);
-            sets.extend((b + 1..places).filter(|c| *c >= CUPS).map(|c| vec![a, b, c]));
+            sets.extend((b + 1..places).filter(|c| *c >= cups).map(|c| vec![a, b, c]));
         }
     }
     sets
@@ -172,6 +169,6 @@ mod tests {
 
     #[test]
     fn ok_sets_are_all_but_those_of_three_cups() {
-        assert_eq!(sets(10).len(), 10 + 45 + 120 - 4);
+        assert_eq!(sets(10, 4).len(), 10 + 45 + 120 - 4);
     }
 }

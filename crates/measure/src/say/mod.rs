@@ -13,15 +13,17 @@
 //! assert_eq!(say::spoken(half, Unit::Cup), "one and a half cups");
 //! ```
 
+mod money;
 mod number;
 mod scoops;
 mod spoken;
 mod weight;
 
+pub use money::money;
 pub use number::{measure, number};
 pub use scoops::scoops;
 pub use spoken::spoken;
-pub use weight::{grams, ounces};
+pub use weight::{grams, ounces, printed_grams};
 
 /// How far printing may move a weight.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]

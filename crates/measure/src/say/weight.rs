@@ -15,6 +15,11 @@ pub fn grams(weight: Range, care: Care) -> String {
     said(weight, care, "g", &GRAM_STEPS)
 }
 
+/// Grams as [`grams`] prints their best value, when they are not exactly known: `158.2` is 160.
+pub fn printed_grams(grams: f64, care: Care) -> f64 {
+    Step::careful(grams, care, &GRAM_STEPS).round(grams)
+}
+
 /// A weight in ounces with its range; the range is given in grams: `4.4 oz (3.9 to 5.3)`.
 ///
 /// Steps are 0.01 oz below 1 oz and 0.1 oz above; the rest as for [`grams`].
@@ -160,6 +165,14 @@ mod tests {
         assert_eq!(exact(13.6), "14 g");
         assert_eq!(exact(0.001_23), "0.0012 g");
         assert_eq!(exact(102.5), "105 g");
+    }
+
+    #[test]
+    fn ok_printed_grams_are_those_that_are_said() {
+        for value in [0.74, 4.94, 13.6, 158.2, 237.5] {
+            assert_eq!(format!("{} g", printed_grams(value, Care::Usual)), usual(value));
+            assert_eq!(format!("{} g", printed_grams(value, Care::Exact)), exact(value));
+        }
     }
 
     #[test]

@@ -11,6 +11,7 @@ mod share;
 use evencrumb_manuscript::{QueryKind, Weight};
 use evencrumb_measure::Estimate;
 
+use crate::sheet::Sheet;
 use crate::total::Total;
 
 pub(crate) use settle::settle;
@@ -26,6 +27,8 @@ pub struct Made {
     pub share: Option<Estimate>,
     /// What that share holds.
     pub total: Total,
+    /// The sheet of the other manuscript, where it is made there.
+    pub sheet: Option<Box<Sheet>>,
 }
 
 /// Where something is made.

@@ -235,6 +235,9 @@ impl Settling<'_> {
         };
         let component = of.map(|_| name.clone());
         self.set(part, nth, &name, Origin::Manuscript { title, component }, share, &total);
+        if let Some(made) = self.lines[part][nth].foods.first_mut().and_then(|one| one.made.as_mut()) {
+            made.sheet = Some(Box::new(sheet));
+        }
     }
 
     /// Sets what a line takes, in place of what its words would weigh as a food.
@@ -274,7 +277,7 @@ impl Settling<'_> {
         if share.is_some() {
             one.weighed.basis.extend(evencrumb_pantry::weigh::Basis::of("manuscript", query.message.clone()));
         }
-        one.made = Some(Box::new(Made { name: name.to_owned(), origin, share, total }));
+        one.made = Some(Box::new(Made { name: name.to_owned(), origin, share, total, sheet: None }));
         self.query(part, nth, query);
     }
 

@@ -1,0 +1,243 @@
+//! Files of the kitchen folder that hold rows of one kind, as `[[price]]`.
+//!
+//! Reading never stops: a row with a fault is left out and told, the others are used.
+
+use std::io::ErrorKind;
+use std::path::{Path, PathBuf};
+
+use toml::Spanned;
+use toml::de::{DeTable, DeValue};
+
+/// How many folders upward a file is looked for: `recipes/` lies one below the kitchen folder.
+const UPWARD: usize = 3;
+
+/// A file of rows with what was wrong in it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Found<T> {
+    /// The rows that could be read, in the order written.
+    pub rows: Vec<T>,
+    /// The file they were read from; nothing where there is none.
+    pub file: Option<PathBuf>,
+    /// What is wrong in the file: what was read, where, what was taken instead, and how to mend it.
+    pub faults: Vec<String>,
+}
+
+/// What rows of a file are called and what they tell.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Form {
+    /// The file, as `prices.toml`.
+    pub file: &'static str,
+    /// One row, as `price`.
+    pub row: &'static str,
+    /// What a row may tell.
+    pub keys: &'static [&'static str],
+}
+
+/// One row being read.
+pub(crate) struct Row<'r> {
+    fields: &'r DeTable<'r>,
+    text: &'r str,
+    at: usize,
+}
+
+/// What stands behind a key, as plain text.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct Cell {
+    /// The words or digits, without quotation marks.
+    pub text: String,
+    /// Where they begin, in bytes of the file.
+    pub at: usize,
+}
+
+/// What is wrong in a row: where, in bytes of the file, and in words.
+pub(crate) type Fault = (usize, String);
+
+impl Row<'_> {
+    /// What stands behind a key. A number comes as its digits, exactly as written.
+    pub fn cell(&self, key: &str) -> Option<Cell> {
+        let value = self.fields.get(key)?;
+        let text = match value.get_ref() {
+            DeValue::String(words) => words.to_string(),
+            _ => self.text.get(value.span()).unwrap_or_default().replace('_', ""),
+        };
+        Some(Cell { text: text.trim().to_owned(), at: value.span().start })
+    }
+
+    /// What stands behind a key that no row can do without.
+    ///
+    /// # Errors
+    /// The fault, when it is not there or empty; `mend` says how it is written.
+    pub fn need(&self, key: &str, mend: &str) -> Result<Cell, Fault> {
+        let cell = self.cell(key).filter(|cell| !cell.text.is_empty());
+        cell.ok_or_else(|| (self.at, format!("the row does not say its {key}; it was left out. {mend}")))
+    }
+
+    /// The line of the row, from 1.
+    pub fn line(&self) -> usize {
+        line(self.text, self.at)
+    }
+}
+
+/// The rows of the file in the folder `start` or in one just above it; none where there is no such file.
+pub(crate) fn beside<T>(
+    start: &Path,
+    form: Form,
+    read_row: impl FnMut(&Row<'_>, &mut Vec<Fault>) -> Result<T, Fault>,
+) -> Found<T> {
+    let start = if start.as_os_str().is_empty() { Path::new(".") } else { start };
+    let start = start.canonicalize().unwrap_or_else(|_| start.to_owned());
+    let file = start.ancestors().take(UPWARD).map(|folder| folder.join(form.file)).find(|file| file.is_file());
+    let Some(file) = file else {
+        return Found { rows: Vec::new(), file: None, faults: Vec::new() };
+    };
+    let name = file.display().to_string();
+    let (rows, faults) = match std::fs::read_to_string(&file) {
+        Ok(text) => read(&name, &text, form, read_row),
+        Err(error) => (
+            Vec::new(),
+            vec![match error.kind() {
+                ErrorKind::InvalidData => {
+                    format!("{name} is not plain text in UTF-8; nothing was taken from it. Save it as plain text.")
+                }
+                _ => format!(
+                    "{name} could not be read ({error}); nothing was taken from it. Look whether you may read it."
+                ),
+            }],
+        ),
+    };
+    Found { rows, file: Some(file), faults }
+}
+
+/// Reads the rows of a text. `name` is what the file is called in faults.
+pub(crate) fn read<T>(
+    name: &str,
+    text: &str,
+    form: Form,
+    mut read_row: impl FnMut(&Row<'_>, &mut Vec<Fault>) -> Result<T, Fault>,
+) -> (Vec<T>, Vec<String>) {
+    let (document, errors) = DeTable::parse_recoverable(text);
+    let mut faults: Vec<Fault> = Vec::new();
+    let mut tables: Vec<(usize, &DeTable<'_>)> = Vec::new();
+    for (key, value) in document.get_ref() {
+        if key.get_ref() != form.row {
+            let words = format!(
+                "“{}” is nothing that {} tells; it was left out. Its rows begin with [[{}]].",
+                key.get_ref(),
+                form.file,
+                form.row
+            );
+            faults.push((key.span().start, words));
+            continue;
+        }
+        let row = |value: &'_ Spanned<DeValue<'_>>| value.span().start;
+        match value.get_ref() {
+            DeValue::Array(rows) => {
+                tables.extend(rows.iter().filter_map(|one| Some((row(one), one.get_ref().as_table()?))));
+            }
+            DeValue::Table(only) => tables.push((row(value), only)),
+            _ => faults.push((
+                key.span().start,
+                format!("{} is no row; it was left out. Write [[{}]] on a line of its own.", form.row, form.row),
+            )),
+        }
+    }
+    tables.sort_by_key(|(at, _)| *at);
+    let broken: Vec<usize> = errors.iter().map(|error| error.span().map_or(0, |span| span.start)).collect();
+    let first_row = tables.first().map_or(usize::MAX, |(at, _)| *at);
+    if let Some(at) = broken.iter().find(|at| **at < first_row) {
+        faults.push((*at, not_understood(text, *at, form, "it was left out")));
+    }
+    let mut rows = Vec::new();
+    for (at, fields) in &tables {
+        let end = tables.iter().map(|(next, _)| *next).find(|next| next > at).unwrap_or(usize::MAX);
+        // What the parser made of a broken line may be half of it: 4 of "4,20".
+        if let Some(error) = broken.iter().find(|error| at <= *error && **error < end) {
+            faults.push((*error, not_understood(text, *error, form, "the row it stands in was left out")));
+            continue;
+        }
+        for (key, _) in fields.iter().filter(|(key, _)| !form.keys.contains(&key.get_ref().as_ref())) {
+            let words = format!(
+                "“{}” is nothing that a {} tells; it was left out. It tells {}; remarks begin with #.",
+                key.get_ref(),
+                form.row,
+                form.keys.join(", ")
+            );
+            faults.push((key.span().start, words));
+        }
+        match read_row(&Row { fields, text, at: *at }, &mut faults) {
+            Ok(row) => rows.push(row),
+            Err(fault) => faults.push(fault),
+        }
+    }
+    faults.sort();
+    (rows, faults.into_iter().map(|(at, words)| format!("{name}, line {}: {words}", line(text, at))).collect())
+}
+
+/// A line that is no TOML. Its words say more to an author than what a parser expected there.
+fn not_understood(text: &str, at: usize, form: Form, took: &str) -> String {
+    let written = text.lines().nth(line(text, at) - 1).unwrap_or_default().trim();
+    let written: String = written.chars().take(60).collect();
+    format!(
+        "“{written}” was not understood; {took}. A row begins with [[{}]], words stand in quotation marks, numbers have a point: 4.20.",
+        form.row
+    )
+}
+
+fn line(text: &str, at: usize) -> usize {
+    text.get(..at).map_or(1, |before| before.matches('\n').count() + 1)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const FORM: Form = Form { file: "things.toml", row: "thing", keys: &["name", "size"] };
+
+    fn told(text: &str) -> (Vec<String>, Vec<String>) {
+        read("things.toml", text, FORM, |row, _| row.need("name", "Write name.").map(|cell| cell.text))
+    }
+
+    #[test]
+    fn ok_rows_in_their_order() {
+        let (rows, faults) = told("[[thing]]\nname = \"a\"\nsize = 4_0.20\n\n[[thing]]\nname = \"b\"\n");
+        assert_eq!((rows, faults), (vec!["a".to_owned(), "b".to_owned()], Vec::new()));
+        let (digits, _) =
+            read("", "[[thing]]\nsize = 4_0.20", FORM, |row, _| Ok(row.cell("size").map(|cell| cell.text)));
+        assert_eq!(digits, [Some("40.20".to_owned())]);
+    }
+
+    #[test]
+    fn err_a_broken_row_is_left_out_and_the_others_are_used() {
+        let (rows, faults) = told("[[thing]]\nname = \"a\"\nsize = 4,20\n\n[[thing]]\nname = \"b\"\n");
+        assert_eq!(rows, ["b"]);
+        assert_eq!(
+            faults,
+            [
+                "things.toml, line 3: “size = 4,20” was not understood; the row it stands in was left out. A row begins with [[thing]], words stand in quotation marks, numbers have a point: 4.20."
+            ]
+        );
+    }
+
+    #[test]
+    fn err_what_no_row_tells() {
+        let (rows, faults) =
+            told("[[thing]]\nsize = 2\n\n[[things]]\nname = \"b\"\n\n[[thing]]\nnmae = \"c\"\nname = \"d\"\n");
+        assert_eq!(rows, ["d"]);
+        assert_eq!(
+            faults,
+            [
+                "things.toml, line 1: the row does not say its name; it was left out. Write name.",
+                "things.toml, line 4: “things” is nothing that things.toml tells; it was left out. Its rows begin with [[thing]].",
+                "things.toml, line 8: “nmae” is nothing that a thing tells; it was left out. It tells name, size; remarks begin with #.",
+            ]
+        );
+    }
+
+    #[test]
+    fn err_a_text_that_is_no_rows_at_all() {
+        for text in ["thing = 3", "[[thing]", "[thing", "\u{0}", "= = =", "[[thing]]\nname = \"", "thing = [1, 2]"] {
+            let (rows, _) = told(text);
+            assert_eq!(rows, Vec::<String>::new(), "{text}");
+        }
+    }
+}

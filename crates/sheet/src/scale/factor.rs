@@ -1,0 +1,365 @@
+//! How many times a recipe a target is, and why.
+
+use evencrumb_manuscript::{FactKind, Manuscript, Query, QueryKind, Weight};
+use evencrumb_measure::{Number, Pan, Read, Shape, say};
+use evencrumb_pantry::Pantry;
+use evencrumb_pantry::weigh::Kitchen;
+
+use super::target::{Target, same_piece};
+use super::{Refused, count as counted, food, pan};
+use crate::line::{self, WeighedItem};
+use crate::remaining::speaks_of_earlier;
+use crate::sheet::{Line, Sheet};
+
+/// How many times the recipe.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Factor {
+    /// How many times; above nothing, and finite.
+    pub times: f64,
+    /// Why, in whole sentences.
+    pub how: String,
+    /// The pans wanted, when the target was pans.
+    pub pans: Vec<Read>,
+}
+
+/// Times of baking that were not scaled.
+pub static BAKE_TIME_NOT_SCALED: QueryKind = QueryKind { name: "bake-time-not-scaled", weight: Weight::Look };
+/// Pans in which the batter stands much deeper or shallower than in the recipe's.
+pub static BATTER_DEPTH_DIFFERS: QueryKind = QueryKind { name: "batter-depth-differs", weight: Weight::Look };
+/// A batch that fills no whole number of the recipe's pans.
+pub static PANS_NOT_WHOLE: QueryKind = QueryKind { name: "pans-not-whole", weight: Weight::Look };
+
+/// More or fewer than this many times is no batch of any kitchen's.
+const MOST: f64 = 1000.0;
+/// Depths nearer than this, as a share, are one depth.
+const SAME_DEPTH: f64 = 0.15;
+
+/// How many times the recipe a target is, and what must be asked about it.
+pub(super) fn of(
+    target: &Target,
+    text: &str,
+    manuscript: &Manuscript,
+    sheet: &Sheet,
+    pantry: &Pantry,
+    kitchen: Kitchen,
+) -> Result<(Factor, Vec<Query>), Refused> {
+    let pans = pan::of_recipe(text, manuscript);
+    let mut factor = match target {
+        Target::Times(times) => Factor { times: times.value(), how: String::new(), pans: Vec::new() },
+        Target::Servings(low, high) => servings((*low, *high), sheet)?,
+        Target::Pieces(low, high, word) => pieces((*low, *high), word, &pans, sheet)?,
+        Target::Pans(wanted) => by_pans(wanted.clone(), &pans)?,
+        Target::UseUp(words) => use_up(words, sheet, pantry, kitchen)?,
+    };
+    if !factor.times.is_finite() || factor.times < 1.0 / MOST || factor.times > MOST {
+        return Err(Refused::new(
+            format!("that would be {} times the recipe, which is no batch of any kitchen's", say::number(factor.times)),
+            "Ask for between a thousandth of the recipe and a thousand times it.",
+        ));
+    }
+    let times = format!("That is {}.", times_in_words(factor.times));
+    factor.how = if factor.how.is_empty() { times } else { format!("{} {times}", factor.how) };
+    let queries = asked(&factor, &pans, manuscript);
+    Ok((factor, queries))
+}
+
+/// The factor as `2 1/2`, or as a decimal where no kitchen fraction is exact.
+pub fn in_words(factor: f64) -> String {
+    let fraction = food::fraction(factor, &[1, 2, 3, 4, 5, 6, 8, 12, 16], 1e-6);
+    match fraction {
+        Some(fraction) => fraction.to_string(),
+        None => format!("about {}", if factor < 0.1 { format!("{factor:.4}") } else { food::decimal(factor) }),
+    }
+}
+
+/// `2 1/2 times the recipe`, `1/2 of the recipe`, `the recipe as it is`.
+pub(super) fn times_in_words(factor: f64) -> String {
+    if (factor - 1.0).abs() < 1e-9 {
+        return "the recipe as it is".to_owned();
+    }
+    if factor < 1.0 {
+        format!("{} of the recipe", in_words(factor))
+    } else {
+        format!("{} times the recipe", in_words(factor))
+    }
+}
+
+fn middle(low: Number, high: Number) -> f64 {
+    f64::midpoint(low.value(), high.value())
+}
+
+/// `16`, or `4 to 6, taken as 5`.
+fn count((low, high): (f64, f64)) -> String {
+    if high > low {
+        format!("{} to {}, taken as {}", food::number(low), food::number(high), food::number(f64::midpoint(low, high)))
+    } else {
+        food::number(low)
+    }
+}
+
+fn servings((low, high): (Number, Number), sheet: &Sheet) -> Result<Factor, Refused> {
+    let Some(said) = sheet.makes.servings.filter(|(low, _)| *low > 0.0) else {
+        let pieces = sheet.makes.pieces.zip(sheet.makes.word.as_ref()).filter(|(said, _)| said.1 > 2.0);
+        let pieces = pieces
+            .map(|(said, word)| format!("It says that it makes {} {word}, so ask for those; or write", count(said)));
+        return Err(Refused::new(
+            "the text does not say how many it serves".to_owned(),
+            &format!(
+                "{} “Serves 8” (your number) into it, or ask for so many times the recipe.",
+                pieces.as_deref().unwrap_or("Write")
+            ),
+        ));
+    };
+    let times = middle(low, high) / f64::midpoint(said.0, said.1);
+    let how =
+        format!("The recipe serves {}, and {} servings are wanted.", count(said), count((low.value(), high.value())));
+    Ok(Factor { times, how, pans: Vec::new() })
+}
+
+fn pieces((low, high): (Number, Number), word: &str, pans: &[Read], sheet: &Sheet) -> Result<Factor, Refused> {
+    let made = sheet.makes.pieces.filter(|(low, _)| *low > 0.0).zip(sheet.makes.word.as_deref());
+    let any = ["piece", "pieces"].iter().any(|any| same_piece(any, word));
+    if let Some((said, own)) = made.filter(|(_, own)| any || same_piece(own, word)) {
+        let times = middle(low, high) / f64::midpoint(said.0, said.1);
+        let how =
+            format!("The recipe makes {} {own}, and {} are wanted.", count(said), count((low.value(), high.value())));
+        return Ok(Factor { times, how, pans: Vec::new() });
+    }
+    // A cake poured into muffin cups.
+    let small = ["muffin", "cupcake"].iter().any(|small| same_piece(small, word.rsplit(' ').next().unwrap_or(word)));
+    if small && low == high && low.is_whole() {
+        let size = ["mini", "jumbo"].into_iter().find(|size| word.to_lowercase().contains(size)).unwrap_or_default();
+        let tin = Pan::written(&format!("{low}-cup {size} muffin tin"));
+        if pan::millilitres(&tin) > 0.0 && pan::millilitres(pans) > 0.0 {
+            return by_pans(tin, pans);
+        }
+    }
+    let write = format!("write “Makes 24 {word}” (your number) into it");
+    // "1 cake" can't be asked for by number.
+    match made.filter(|(said, _)| said.1 > 2.0) {
+        Some((said, own)) => Err(Refused::new(
+            format!("the text says that it makes {} {own}, and not how many {word}", count(said)),
+            &format!("Ask for {own}, for servings or for pans, or {write}."),
+        )),
+        None => Err(Refused::new(
+            format!("the text does not say how many {word} it makes"),
+            &format!("Ask for so many times the recipe, for servings or for pans, or {write}."),
+        )),
+    }
+}
+
+fn by_pans(wanted: Vec<Read>, pans: &[Read]) -> Result<Factor, Refused> {
+    let examples = "Say the shape and the size, as “two 6-inch round pans” or “a 9 x 5 inch loaf pan”.";
+    if let Some(read) = wanted.iter().find(|read| read.pan.is_none()) {
+        return Err(Refused::new(format!("the size of the {} is not said", read.shape.name()), examples));
+    }
+    let (asked, own) = (pan::millilitres(&wanted), pan::millilitres(pans));
+    if asked <= 0.0 {
+        return Err(Refused::new(
+            "a flat baking sheet holds no batter, so that nobody can say how much it takes".to_owned(),
+            "Ask for pieces, as “24 cookies”, or for so many times the recipe.",
+        ));
+    }
+    if own <= 0.0 {
+        return Err(Refused::new(
+            "the recipe names no pan with its size, so that its batter can't be compared with another pan".to_owned(),
+            "Write its pan into the text, as “Pan: two 8-inch round pans”, or ask for so many times the recipe.",
+        ));
+    }
+    let litres = |millilitres: f64| format!("{} ml", say::number(say::printed_grams(millilitres, say::Care::Usual)));
+    let assumed = wanted.iter().chain(pans).any(Read::depth_assumed);
+    let how = format!(
+        "To the brim, {} hold{} {} and the recipe's {} {}. All pans are filled to the same share of their height, as before.{}",
+        pan::in_words(&wanted),
+        if pan::count(&wanted) == 1 { "s" } else { "" },
+        litres(asked),
+        pan::in_words(pans),
+        litres(own),
+        if assumed { " Depths that are not written are those of the common pan." } else { "" }
+    );
+    Ok(Factor { times: asked / own, how, pans: wanted })
+}
+
+fn use_up(words: &str, sheet: &Sheet, pantry: &Pantry, kitchen: Kitchen) -> Result<Factor, Refused> {
+    let asked = line::weigh(words, pantry, kitchen);
+    let Some(one) = asked.foods.first() else {
+        return Err(Refused::new(format!("“{words}” names no food"), "Say it as “use up 350 g ground hazelnuts”."));
+    };
+    let Some(id) = one.item.food else {
+        let guess = pantry.nearest(&one.item.name, 1).into_iter().next();
+        let mend = guess.map_or_else(
+            || "Name the food as the recipe does.".to_owned(),
+            |guess| {
+                format!(
+                    "The nearest known is “{}”; it was not used. Name the food as the recipe does.",
+                    guess.food.name
+                )
+            },
+        );
+        return Err(Refused::new(format!("“{}” is not a food known here", one.item.name), &mend));
+    };
+    let lines = || sheet.components.iter().flat_map(|component| &component.lines);
+    let uses: Vec<(&Line, &WeighedItem)> = lines()
+        .filter(|line| !speaks_of_earlier(&line.weighed))
+        .flat_map(|line| line.weighed.foods.iter().map(move |food| (line, food)))
+        .filter(|(_, food)| food.item.food == Some(id))
+        .collect();
+    let name = &pantry.food(id).name;
+    if uses.is_empty() {
+        let mend = match nearest(one, lines(), pantry) {
+            Some(near) => format!(
+                "The nearest line is line {}, “{}”: name its food, if that is meant.",
+                near.number,
+                near.weighed.text.trim()
+            ),
+            None => "Name a food that the recipe uses.".to_owned(),
+        };
+        return Err(Refused::new(format!("the recipe uses no {name}"), &mend));
+    }
+    let where_used: Vec<String> = uses.iter().map(|(line, _)| line.number.to_string()).collect();
+    let where_used = format!("line{} {}", if where_used.len() > 1 { "s" } else { "" }, where_used.join(" and "));
+    // "3 eggs" without a size are eggs as the recipe's are.
+    let counts: Option<Vec<f64>> = uses.iter().map(|(_, food)| plain_count(food, true)).collect();
+    if let Some((have, counts)) = plain_count(one, false).zip(counts) {
+        let used: f64 = counts.iter().sum();
+        let how = format!("“{words}” are to be used up, and the recipe uses {} ({where_used}).", food::number(used));
+        return Ok(Factor { times: have / used, how, pans: Vec::new() });
+    }
+    let unknown = |what: &str| Refused::new(format!("nobody can say what {what} weighs"), "Write the grams beside it.");
+    let grams =
+        one.weighed.grams.as_ref().filter(|grams| grams.best() > 0.0).ok_or_else(|| unknown(&format!("“{words}”")))?;
+    let mut used = 0.0;
+    for (line, food) in &uses {
+        let grams = food
+            .weighed
+            .grams
+            .as_ref()
+            .ok_or_else(|| unknown(&format!("line {}, “{}”,", line.number, line.weighed.text.trim())))?;
+        used += grams.best();
+    }
+    if used <= 0.0 {
+        return Err(unknown(&format!("the {name} of the recipe")));
+    }
+    let printed = |grams: f64| super::weight::in_grams(say::printed_grams(grams, say::Care::Usual));
+    let how = format!(
+        "“{words}” weighs {}, and the recipe uses {} of {name} ({where_used}).",
+        printed(grams.best()),
+        printed(used)
+    );
+    Ok(Factor { times: grams.best() / used, how, pans: Vec::new() })
+}
+
+/// How many pieces, where nothing but a number says how much; with a size only where `sized` allows one.
+fn plain_count(one: &WeighedItem, sized: bool) -> Option<f64> {
+    let [amount] = one.item.amounts.as_slice() else { return None };
+    let has_size = one.item.size.is_some() || amount.size.is_some();
+    counted::exact(amount).filter(|_| sized || !has_size).map(Number::value)
+}
+
+/// The line whose food is nearest to one that the recipe does not use: by the words of their names, then by what they do.
+fn nearest<'l>(one: &WeighedItem, lines: impl Iterator<Item = &'l Line>, pantry: &Pantry) -> Option<&'l Line> {
+    let id = one.item.food?;
+    let asked = pantry.food(id);
+    let words: Vec<&str> = asked.name.split(' ').collect();
+    let score = |line: &Line| {
+        let foods = line.weighed.foods.iter().filter_map(|food| food.item.food).map(|id| pantry.food(id));
+        let near = foods.map(|food| {
+            let shared = food.name.split(' ').filter(|word| words.contains(word)).count();
+            // The last word says what it is: almond flour is nearer to pecan flour than to almond extract.
+            let head = usize::from(food.name.rsplit(' ').next() == words.last().copied());
+            shared + head + usize::from(food.roles.first() == asked.roles.first())
+        });
+        near.max().unwrap_or(0)
+    };
+    let mut best: Option<(usize, &Line)> = None;
+    for line in lines {
+        let near = score(line);
+        if near > best.map_or(0, |(most, _)| most) {
+            best = Some((near, line));
+        }
+    }
+    best.map(|(_, line)| line)
+}
+
+/// What the oven and the pans make of it.
+fn asked(factor: &Factor, pans: &[Read], manuscript: &Manuscript) -> Vec<Query> {
+    let mut queries = Vec::new();
+    if (factor.times - 1.0).abs() < 1e-9 && factor.pans.is_empty() {
+        return queries;
+    }
+    let fact = |kind| manuscript.facts.iter().find(|fact| fact.kind == kind).map(|fact| fact.place.clone());
+    let pan_place = fact(FactKind::Pan).or_else(|| fact(FactKind::Yield)).unwrap_or(0..0);
+    let baked = manuscript.oven().is_some() || fact(FactKind::BakeTime).is_some();
+    if !factor.pans.is_empty() {
+        let (new, old) = (pan::depth(&factor.pans), pan::depth(pans));
+        if old > 0.0 && (new / old - 1.0).abs() > SAME_DEPTH {
+            let (how, share) = if new > old { ("deeper", new / old - 1.0) } else { ("shallower", 1.0 - new / old) };
+            queries.push(Query::new(
+                &BATTER_DEPTH_DIFFERS,
+                pan_place.clone(),
+                format!(
+                    "Filled to the same share, the batter stands about {:.0} % {how} in {} than in the recipe's pans.",
+                    share * 100.0,
+                    pan::in_words(&factor.pans)
+                ),
+                "Expect another bake time; for the same height, ask for so many times the recipe instead.",
+            ));
+        }
+    }
+    let pans_used = f64::from(pan::count(pans));
+    let batter = pan::millilitres(pans) > 0.0 && !pans.iter().any(|read| read.shape == Shape::Sheet);
+    let needed = pans_used * factor.times;
+    if factor.pans.is_empty() && batter && (needed - needed.round()).abs() > 0.02 * needed {
+        queries.push(Query::new(
+            &PANS_NOT_WHOLE,
+            pan_place.clone(),
+            format!(
+                "Filled as before, this batch fills {} pan{} where the recipe takes {}.",
+                food::number(needed),
+                if needed > 1.0 { "s" } else { "" },
+                pan::in_words(pans)
+            ),
+            "Ask for the pans that you have, as “two 6-inch round pans”, or bake the rest in something small.",
+        ));
+    }
+    if baked {
+        let times = manuscript
+            .facts
+            .iter()
+            .find(|fact| fact.kind == FactKind::BakeTime)
+            .map_or(String::new(), |fact| format!(" (“{}”)", fact.words));
+        let (message, mend) = if factor.pans.is_empty() {
+            (
+                format!(
+                    "Bake times are not scaled{times}. In more of the same pans, filled as before, they hold; in other pans they do not."
+                ),
+                "Look for the signs that the method gives, not at the clock; a full oven is slower.",
+            )
+        } else {
+            (
+                format!(
+                    "Bake times are not scaled{times}, and in other pans they change: small and shallow ones bake faster, large and deep ones slower."
+                ),
+                "Begin to look well before, and go by the signs that the method gives.",
+            )
+        };
+        queries.push(Query::new(&BAKE_TIME_NOT_SCALED, fact(FactKind::BakeTime).unwrap_or(pan_place), message, mend));
+    }
+    queries
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn ok_factors_in_words() {
+        assert_eq!(in_words(2.5), "2 1/2");
+        assert_eq!(in_words(0.5), "1/2");
+        assert_eq!(in_words(1.0 / 3.0), "1/3");
+        assert_eq!(in_words(15.0 / 8.0), "1 7/8");
+        assert_eq!(in_words(2.4), "2.4");
+        assert_eq!(in_words(0.373_64), "about 0.374");
+        assert_eq!(in_words(12.0), "12");
+    }
+}

@@ -1,0 +1,56 @@
+//! Pans as a measure of how much is made: what the recipe's pans hold, and what the wanted ones hold.
+
+use evencrumb_manuscript::{FactKind, Manuscript};
+use evencrumb_measure::{Number, Pan, Read, Unit, say};
+
+/// The pans a recipe is baked in: those of its facts, else the first that its method names with a size. What may stand in
+/// for another ("8- or 9-inch") is left out.
+pub(super) fn of_recipe(text: &str, manuscript: &Manuscript) -> Vec<Read> {
+    let sized = |words: &str| -> Vec<Read> {
+        Pan::written(words).into_iter().filter(|read| !read.instead && read.pan.is_some()).collect()
+    };
+    let facts = manuscript.facts.iter().filter(|fact| matches!(fact.kind, FactKind::Pan | FactKind::Yield));
+    let stated = facts.map(|fact| sized(&fact.words)).find(|reads| !reads.is_empty());
+    let named = || {
+        let steps = manuscript.steps.iter().map(|step| sized(text.get(step.place.clone()).unwrap_or_default()));
+        // The first step may roast something on a sheet; what batter goes into has a capacity.
+        steps.flatten().find(|read| millilitres(std::slice::from_ref(read)) > 0.0)
+    };
+    stated.unwrap_or_else(|| named().into_iter().collect())
+}
+
+/// What they hold together, to the brim.
+pub(super) fn millilitres(pans: &[Read]) -> f64 {
+    let one = |read: &Read| read.pan.as_ref().map_or(0.0, Pan::capacity_millilitres);
+    pans.iter().map(|read| f64::from(read.count) * one(read)).sum()
+}
+
+/// How many pans there are.
+pub(super) fn count(pans: &[Read]) -> u32 {
+    pans.iter().map(|read| read.count).sum()
+}
+
+/// Their depth in millimetres, weighed by what they hold.
+pub(super) fn depth(pans: &[Read]) -> f64 {
+    let all = millilitres(pans);
+    let part = |read: &Read| {
+        let one = std::slice::from_ref(read);
+        read.pan.as_ref().map_or(0.0, |pan| pan.inner().depth) * millilitres(one)
+    };
+    if all > 0.0 { pans.iter().map(part).sum::<f64>() / all } else { 0.0 }
+}
+
+/// `two 6-inch round pans`.
+pub(super) fn in_words(pans: &[Read]) -> String {
+    let words: Vec<String> = pans
+        .iter()
+        .map(|read| {
+            let name = read.pan.as_ref().map_or(read.shape.name(), Pan::name);
+            // "three pieces", without the pieces.
+            let count = say::spoken(Number::whole(read.count), Unit::Piece);
+            let count = count.rsplit_once(' ').map_or(count.as_str(), |(count, _)| count);
+            format!("{count} {name}{}", if read.count == 1 { "" } else { "s" })
+        })
+        .collect();
+    words.join(" and ")
+}

@@ -1,0 +1,324 @@
+use evencrumb_manuscript::line as reading;
+use evencrumb_measure::Custom;
+use proptest::prelude::*;
+
+use super::*;
+
+fn scale_in(kitchen: Kitchen, text: &str, to_words: &str) -> Result<Scaled, Refused> {
+    let pantry = Pantry::ours();
+    let manuscript = evencrumb_manuscript::read(text, pantry);
+    let sheet = crate::sheet(text, &manuscript, pantry, kitchen);
+    to(to_words, text, &manuscript, &sheet, pantry, kitchen)
+}
+
+fn scaled(text: &str, to_words: &str) -> Scaled {
+    scale_in(Kitchen::default(), text, to_words).expect("it can be computed")
+}
+
+fn recipe(lines: &[&str]) -> String {
+    format!(
+        "Plain Squares\n\nMakes 16 squares, serves 8\nPan: one 8-inch square pan\nBake: 30 minutes\n\nIngredients\n{}\n\nMethod\n1. Mix and bake at 350°F.\n",
+        lines.join("\n")
+    )
+}
+
+/// The foods of all lines.
+fn foods(scaled: &Scaled) -> impl Iterator<Item = &ScaledFood> {
+    scaled.components.iter().flat_map(|component| &component.lines).flat_map(|line| &line.foods)
+}
+
+/// One line scaled: the amount, the other way to say it, and the printed grams.
+fn line(text: &str, to_words: &str) -> String {
+    let scaled = scaled(&recipe(&["1 cup flour", text]), to_words);
+    let food = foods(&scaled).nth(1).expect("the second line is an ingredient");
+    let mut words = food.now.as_ref().map_or("-".to_owned(), |now| now.words.clone());
+    if let Some(or) = &food.or {
+        words.push_str(&format!(" | or {}", or.words));
+    }
+    if let Some(grams) = food.printed_grams {
+        words.push_str(&format!(" | {grams} g"));
+    }
+    for note in &food.notes {
+        words.push_str(&format!(" | {note}"));
+    }
+    words
+}
+
+fn names(scaled: &Scaled) -> Vec<&str> {
+    scaled.queries.iter().map(|placed| placed.query.kind.name).collect()
+}
+
+#[test]
+fn ok_cups_and_spoons() {
+    assert_eq!(line("1 1/2 cups (180 g) all-purpose flour", "x2.5"), "3 3/4 cups | 450 g");
+    assert_eq!(line("3 tablespoons sugar", "double"), "1/4 cup plus 2 tablespoons | 75 g");
+    assert_eq!(line("1 tsp vanilla extract", "2 1/2 times"), "2 1/2 teaspoons | 11 g");
+    assert_eq!(line("2 to 3 tablespoons milk", "double"), "1/4 cup to 1/4 cup plus 2 tablespoons | 76 g");
+    assert_eq!(line("1 heaped tablespoon cocoa powder", "double"), "2 heaped tablespoons | 16 g");
+    assert_eq!(line("1 cup moon dust", "x3"), "3 cups");
+}
+
+#[test]
+fn ok_weights_stay_weights() {
+    assert_eq!(line("250 g butter", "half"), "125 g | 125 g");
+    assert_eq!(line("113 g butter", "x2.5"), "285 g | 285 g");
+    assert_eq!(line("113 g butter", "once"), "113 g | 113 g");
+    assert_eq!(line("7 g instant yeast", "1 1/2 times"), "10.5 g | 10.5 g");
+    assert_eq!(line("12 ounces (340 g) cream cheese", "x2.5"), "30 ounces | 850 g");
+    assert_eq!(line("1 lb 2 oz apples", "double"), "2 1/4 pounds | 1020 g");
+    assert_eq!(line("100 ml milk", "x2.5"), "250 ml | 260 g");
+}
+
+#[test]
+fn ok_authors_without_cups_keep_their_spoons() {
+    let text =
+        "Parkin\n\nMakes 9 squares\n\n200 g oatmeal\n4 tbsp golden syrup\n2 tsp ginger\n\nMethod\n1. Mix and bake.\n";
+    let kitchen = Kitchen { custom: Custom::Uk, ..Kitchen::default() };
+    let scaled = scale_in(kitchen, text, "x2.5").expect("it can be computed");
+    let words: Vec<&str> = foods(&scaled).filter_map(|food| Some(food.now.as_ref()?.words.as_str())).collect();
+    assert_eq!(words, ["500 g", "10 tablespoons", "1 tablespoon plus 2 teaspoons"]);
+}
+
+#[test]
+fn ok_counted_things() {
+    assert_eq!(line("3 bananas", "double"), "6 bananas | 710 g");
+    assert_eq!(line("1 vanilla bean", "x2.5"), "2 1/2 vanilla beans | 8 g");
+    assert_eq!(line("2 (14 oz) cans coconut milk", "1 1/2 times"), "3 cans (14 ounces each) | 1190 g");
+    assert_eq!(
+        line("1 (14 oz) can coconut milk", "1 1/2 times"),
+        "1 can (14 ounces each) plus 200 g of another | 595 g"
+    );
+    assert_eq!(line("1 stick butter", "1 1/2 times"), "1 1/2 sticks | 170 g");
+    assert_eq!(line("juice of 2 lemons", "x2.5"), "juice of 5 lemons | 240 g");
+    assert_eq!(line("half a batch of the sponge", "x2.5"), "1 1/4 batches");
+}
+
+/// Worked by hand from a large egg of 50 g, its yolk of 17 g and its white of 33 g.
+#[test]
+fn ok_eggs_are_never_cut() {
+    assert_eq!(line("3 large eggs", "double"), "6 large eggs | 300 g");
+    assert_eq!(
+        line("5 large eggs", "half"),
+        "2 large eggs plus 1 yolk | or 2 large eggs plus 25 g of another, beaten (1 tablespoon plus 2 teaspoons) | 125 g"
+    );
+    assert_eq!(
+        line("3 large eggs, separated", "half"),
+        "1 large egg plus 1 yolk | or 1 large egg plus 17 g white and 9 g yolk of another | 75 g"
+    );
+    assert_eq!(line("1 egg", "1/3"), "1 yolk | or 17 g of one, beaten (1 tablespoon plus 1/4 teaspoon) | 17 g");
+    assert_eq!(
+        line("3 egg whites", "half"),
+        "1 egg white plus 17 g (1 tablespoon plus 1/4 teaspoon) of another | 50 g"
+    );
+    let scaled = scaled(&recipe(&["5 large eggs"]), "half");
+    let food = foods(&scaled).next().expect("eggs");
+    assert!((food.now.as_ref().expect("scaled").error_share - (117.0 / 125.0 - 1.0)).abs() < 1e-9);
+    let batches: Vec<f64> = scaled.whole_egg_batches.iter().map(|batch| batch.factor.value()).collect();
+    assert_eq!(batches, [0.4, 0.6]);
+    assert!(names(&scaled).contains(&"part-of-an-egg"));
+}
+
+#[test]
+fn ok_a_whole_egg_batch_is_whole_for_whites_and_yolks_too() {
+    let scaled = scaled(&recipe(&["4 eggs", "6 egg yolks"]), "1 1/4 times");
+    let batches: Vec<f64> = scaled.whole_egg_batches.iter().map(|batch| batch.factor.value()).collect();
+    assert_eq!(batches, [1.0, 1.5]);
+}
+
+#[test]
+fn ok_what_does_not_grow_with_the_batch_says_so() {
+    assert_eq!(line("butter, for greasing", "double"), "- | Not scaled: grease as many pans as you use.");
+    assert_eq!(
+        line("2 tablespoons flour, for dusting", "double"),
+        "- | Not scaled: dust as much as the board or the pans need."
+    );
+    assert_eq!(line("salt to taste", "double"), "- | To taste, as before.");
+    assert_eq!(line("1 pinch salt", "double"), "2 pinches");
+    assert_eq!(line("a pinch of salt", "x5"), "1/4 teaspoon plus 1/8 teaspoon (5 pinches)");
+    assert_eq!(line("1 pinch salt", "half"), "half a pinch");
+}
+
+#[test]
+fn err_what_no_spoon_measures_is_weighed_and_asked_about() {
+    assert_eq!(line("1/4 teaspoon baking soda", "x 0.37"), "0.43 g | or about 3/4 of 1/8 teaspoon | 0.43 g");
+    let scaled = scaled(&recipe(&["1/4 teaspoon baking soda", "1 1/4 teaspoons baking powder", "1 pinch salt"]), "1/3");
+    let asked = names(&scaled);
+    assert_eq!(asked.iter().filter(|name| **name == "too-little-to-measure").count(), 2, "{asked:?}");
+    assert!(asked.contains(&"scale-needed"), "{asked:?}");
+}
+
+#[test]
+fn ok_amounts_in_the_method() {
+    let text = "Slab\n\nIngredients\n3/4 cup sugar, divided\n2 cups milk\n\nMethod\n1. Beat the milk with 1/2 cup of the sugar. The batter weighs about 600 g.\n2. Add the remaining 1/4 cup sugar and half of the milk.\n";
+    let scaled = scaled(text, "double");
+    let steps: Vec<String> = scaled
+        .steps
+        .iter()
+        .map(|step| format!("{} {}: {}", step.step.unwrap_or(0), step.written, step.now.words))
+        .collect();
+    assert_eq!(steps, ["1 1/2 cup: 1 cup", "1 600 g: 1200 g", "2 1/4 cup: 1/2 cup"]);
+}
+
+#[test]
+fn ok_factors_and_why() {
+    let text = recipe(&["1 cup flour", "150 g hazelnut flour", "3 eggs"]);
+    let times = |words: &str| scaled(&text, words).factor.times;
+    assert!((times("24 squares") - 1.5).abs() < 1e-12);
+    assert!((times("30 servings") - 3.75).abs() < 1e-12);
+    assert!((times("use up 350 g ground hazelnuts") - 350.0 / 150.0).abs() < 1e-9);
+    assert!((times("use up 2 eggs") - 2.0 / 3.0).abs() < 1e-9);
+    let medium = recipe(&["3 medium eggs"]);
+    assert!((scaled(&medium, "use up 3 eggs").factor.times - 1.0).abs() < 1e-9);
+    assert!((scaled(&medium, "use up 3 large eggs").factor.times - 150.0 / 132.0).abs() < 1e-9);
+    // Two 6-inch rounds against one 8-inch square of the same depth: two circles of 28.27 square inches and 64.
+    assert!((times("two 6-inch round pans") / (2.0 * 28.274 / 64.0) - 1.0).abs() < 0.03);
+    // 9 by 13 inches against 8 by 8.
+    assert!((times("a 9 x 13 inch pan") / (117.0 / 64.0) - 1.0).abs() < 0.06);
+    assert!(scaled(&text, "two 6-inch round pans").factor.how.contains("same share of their height"));
+}
+
+#[test]
+fn ok_the_oven_is_asked_about() {
+    let text = recipe(&["1 cup flour"]);
+    assert_eq!(names(&scaled(&text, "a 9 x 5 inch loaf pan")), ["batter-depth-differs", "bake-time-not-scaled"]);
+    assert_eq!(names(&scaled(&text, "1 1/2 times")), ["pans-not-whole", "bake-time-not-scaled"]);
+    assert_eq!(names(&scaled(&text, "double")), ["bake-time-not-scaled"]);
+    assert_eq!(names(&scaled(&text, "once")), [""; 0]);
+}
+
+fn refused(text: &str, words: &str) -> String {
+    let refused = scale_in(Kitchen::default(), text, words).expect_err("it can't be computed");
+    format!("{} / {}", refused.message, refused.mend)
+}
+
+#[test]
+fn err_what_cannot_be_computed_says_how_to_mend_it() {
+    let bare = "Plain\n\nIngredients\n1 cup buckwheat flour\n3 eggs\n\nMethod\n1. Mix.\n";
+    assert!(refused(bare, "serves 8").starts_with("the text does not say how many it serves / Write “Serves 8”"));
+    assert!(refused(bare, "24 cookies").starts_with("the text does not say how many cookies it makes"));
+    assert!(refused(bare, "a 9 x 13 inch pan").starts_with("the recipe names no pan with its size"));
+    assert!(refused(&recipe(&["1 cup flour"]), "24 cookies").contains("it makes 16 squares"));
+    assert!(refused(bare, "use up 350 g almond flour").contains("The nearest line is line 4, “1 cup buckwheat flour”"));
+    assert!(refused(bare, "use up 1 cup moon dust").contains("not a food known here"));
+    assert!(refused(bare, "a loaf pan").contains("the size of the loaf pan is not said"));
+    assert!(refused(bare, "100000 times").contains("no batch of any kitchen"));
+}
+
+const FOODS: &[&str] =
+    &["all-purpose flour", "granulated sugar", "honey", "whole milk", "cocoa powder", "walnuts", "sunflower oil"];
+const UNITS: &[&str] = &["cup", "tablespoon", "teaspoon"];
+
+/// A line of quarters of a measure, or of grams.
+fn written(quarters: u32, unit: usize, food: usize) -> String {
+    let food = FOODS[food % FOODS.len()];
+    match UNITS.get(unit) {
+        Some(unit) if quarters.is_multiple_of(4) => format!("{} {unit} {food}", quarters / 4),
+        Some(unit) if quarters < 4 => format!("{quarters}/4 {unit} {food}"),
+        Some(unit) => format!("{} {}/4 {unit} {food}", quarters / 4, quarters % 4),
+        None => format!("{} g {food}", quarters * 7),
+    }
+}
+
+fn lines() -> impl Strategy<Value = Vec<String>> {
+    proptest::collection::vec(
+        (1u32..20, 0usize..4, 0usize..7).prop_map(|(quarters, unit, food)| written(quarters, unit, food)),
+        1..7,
+    )
+}
+
+fn sheet_grams(text: &str) -> Vec<f64> {
+    let pantry = Pantry::ours();
+    let manuscript = evencrumb_manuscript::read(text, pantry);
+    let sheet = crate::sheet(text, &manuscript, pantry, Kitchen::default());
+    let foods = sheet.components.iter().flat_map(|component| &component.lines).flat_map(|line| &line.weighed.foods);
+    foods.map(|one| one.weighed.grams.as_ref().map_or(0.0, evencrumb_measure::Estimate::best)).collect()
+}
+
+/// Half the step in which grams are printed: 0.1 below 5 g, 1 below 100 g, 5 above.
+fn half_step(grams: f64) -> f64 {
+    if grams < 5.0 {
+        0.051
+    } else if grams < 100.0 {
+        0.501
+    } else {
+        2.501
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(48))]
+
+    /// What the lines print adds up to the batch within what the lines say they are off, and that within a scale's steps.
+    #[test]
+    fn ok_the_total_is_within_the_stated_error(lines in lines(), halves in 1u32..12) {
+        let texts: Vec<&str> = lines.iter().map(String::as_str).collect();
+        let text = recipe(&texts);
+        let factor = f64::from(halves) / 2.0;
+        let scaled = scaled(&text, &format!("{factor} times"));
+        let wanted: Vec<f64> = sheet_grams(&text).iter().map(|grams| grams * factor).collect();
+        let foods: Vec<&ScaledFood> = foods(&scaled).collect();
+        prop_assert_eq!(foods.len(), wanted.len());
+        let (mut printed, mut stated, mut steps) = (0.0, 0.0, 0.0);
+        for (food, wanted) in foods.iter().zip(&wanted) {
+            printed += food.printed_grams.expect("weighed");
+            stated += food.printed_error_share.expect("weighed") * wanted;
+            steps += half_step(*wanted);
+        }
+        let all: f64 = wanted.iter().sum();
+        prop_assert!((printed - all - stated).abs() < 1e-6 * all, "{printed} {all} {stated}");
+        prop_assert!((printed - all).abs() <= steps, "{printed} {all}");
+    }
+
+    /// The new words, read again by the reader of lines, hold what they say that they hold.
+    #[test]
+    fn ok_new_amounts_read_back_within_their_error(quarters in 1u32..24, unit in 0usize..3, thirds in 3u32..12) {
+        let text = recipe(&["1 cup flour", &written(quarters, unit, 3)]);
+        let scaled = scaled(&text, &format!("{} {}/3 times", thirds / 3, thirds % 3).replace(" 0/3", ""));
+        let times = f64::from(thirds) / 3.0;
+        let now = foods(&scaled).nth(1).and_then(|food| food.now.as_ref()).expect("scaled");
+        prop_assume!(!now.too_little);
+        let ml = |unit: evencrumb_measure::Unit| unit.millilitres(Custom::Us).expect("a volume").best();
+        let was = f64::from(quarters) / 4.0 * ml(evencrumb_measure::Unit::named(UNITS[unit]).expect("a unit"));
+        let read = reading::read(&format!("{} whole milk", now.words), Pantry::ours());
+        let amount = &read.foods[0].amounts[0];
+        let held = amount.quantity(Custom::Us).0 * ml(amount.unit());
+        prop_assert!((held / (was * times) - 1.0 - now.error_share).abs() < 1e-3, "{} for {}", now.words, was * times);
+        // Within 3 %, or within half of the smallest spoon (1/8 teaspoon, 0.62 ml), which no drawer can better.
+        let off = now.error_share.abs() * was * times;
+        prop_assert!(off <= (0.03 * was * times).max(0.309), "{} is {off} ml off", now.words);
+    }
+
+    #[test]
+    fn ok_once_the_recipe_is_the_recipe(lines in lines()) {
+        let texts: Vec<&str> = lines.iter().map(String::as_str).collect();
+        let text = recipe(&texts);
+        let scaled = scaled(&text, "once");
+        for (food, grams) in foods(&scaled).zip(sheet_grams(&text)) {
+            prop_assert!((food.grams.expect("weighed").best() - grams).abs() < 1e-9);
+            prop_assert!(food.now.as_ref().expect("scaled").error_share.abs() < 1e-9);
+        }
+    }
+
+    #[test]
+    fn ok_so_many_times_and_as_many_less_comes_back(lines in lines(), times in 2u32..9) {
+        let texts: Vec<&str> = lines.iter().map(String::as_str).collect();
+        let text = recipe(&texts);
+        let larger: Vec<String> = foods(&scaled(&text, &format!("{times} times")))
+            .map(|food| format!("{:.6} g {}", food.grams.expect("weighed").best(), food.written))
+            .collect();
+        let larger: Vec<&str> = larger.iter().map(String::as_str).collect();
+        let back = scaled(&recipe(&larger), &format!("1/{times} times").replace("1/7 times", "0.142857143 times"));
+        for (food, grams) in foods(&back).zip(sheet_grams(&text)) {
+            prop_assert!((food.grams.expect("weighed").best() / grams - 1.0).abs() < 1e-4);
+        }
+    }
+
+    /// The leading amount of a leavener is never off by more than 3 %.
+    #[test]
+    fn ok_a_leavener_is_hardly_moved(quarters in 1u32..12, hundredths in 10u32..400) {
+        let text = recipe(&[&format!("{} teaspoon baking powder", f64::from(quarters) / 4.0)]);
+        let scaled = scaled(&text, &format!("{} times", f64::from(hundredths) / 100.0));
+        let now = foods(&scaled).next().and_then(|food| food.now.as_ref()).expect("scaled");
+        prop_assert!(now.error_share.abs() <= 0.0301, "{} {}", now.words, now.error_share);
+    }
+}
