@@ -5,8 +5,8 @@ use std::path::Path;
 use evencrumb_desk::kitchen::Found;
 use evencrumb_desk::own_foods;
 use evencrumb_desk::shelf::Beside;
-use evencrumb_manuscript::{Manuscript, read_text};
 use evencrumb_manuscript::word::name_key;
+use evencrumb_manuscript::{Manuscript, read_text};
 use evencrumb_pantry::Pantry;
 use evencrumb_sheet::{Choice, Setting, Sheet, Variant};
 
