@@ -226,7 +226,7 @@ mod tests {
     #[test]
     fn ok_the_open_corpora_are_read() {
         // Of a thousand lines: how many at least are right, and how many at most confidently wrong.
-        for (file, lines, right, wrong) in [("lines.tsv", 958, 983, 1), ("lines-second.tsv", 665, 973, 5)] {
+        for (file, lines, right, wrong) in [("lines.tsv", 978, 990, 2), ("lines-second.tsv", 665, 982, 4)] {
             let judged =
                 judge(&crate::repository().join("fixtures").join(file)).expect("the corpus is in the repository");
             let count = |verdict| judged.iter().filter(|line| line.verdict == verdict).count();
