@@ -158,7 +158,9 @@ pub fn tokens(text: &str) -> Vec<Token> {
             }
             let folded = word::fold(&text[at..end]);
             let key = WORDS.abbreviations.get(folded.as_str()).cloned().unwrap_or_else(|| word::singular(&folded));
-            found.push(Token { place: at..end, kind: Kind::Word, folded, key, spaced });
+            // "one cup sugar comma divided"
+            let kind = WORDS.said_marks.get(folded.as_str()).map_or(Kind::Word, |mark| Kind::Mark(*mark));
+            found.push(Token { place: at..end, kind, folded, key, spaced });
         } else {
             let mark = plain_mark(c);
             found.push(Token {

@@ -46,6 +46,8 @@ pub struct Words {
     pub leads: Phrases,
     /// Words that take back what was said before.
     pub corrections: Phrases,
+    /// Marks that are said as words.
+    pub said_marks: FxHashMap<String, char>,
     /// Words that a machine hears for those of foods.
     pub heard: FxHashMap<String, String>,
     /// Words before a colon that head no part of a recipe.
@@ -222,6 +224,7 @@ struct Speech {
     fillers: Vec<String>,
     leads: Vec<String>,
     corrections: Vec<String>,
+    marks: FxHashMap<String, char>,
     heard: FxHashMap<String, String>,
 }
 
@@ -254,6 +257,7 @@ pub static WORDS: LazyLock<Words> = LazyLock::new(|| {
         fillers: Phrases::plain(file.speech.fillers),
         leads: Phrases::plain(file.speech.leads),
         corrections: Phrases::plain(file.speech.corrections),
+        said_marks: file.speech.marks,
         heard: file.speech.heard,
         labels: Phrases::plain(file.labels.words),
         customs: Phrases::groups(file.customs),

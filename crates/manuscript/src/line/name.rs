@@ -244,7 +244,7 @@ fn before(cut: &Cut<'_>, from: usize, to: usize) -> Option<Around> {
         match token.kind {
             Kind::Word
                 if cut.longest(at, &WORDS.tails).is_some()
-                    && !token.is_any(&["extra", "more", "any", "only", "both", "for"]) =>
+                    && !token.is_any(&["extra", "more", "any", "only", "both", "for", "enough"]) =>
             {
                 return None;
             }

@@ -221,6 +221,10 @@ fn ok_speech() {
         "1 cup | flour; 1 teaspoon | salt; 2 piece | egg; 1/4 teaspoon | nutmeg"
     );
     assert_eq!(asked("one cup walnuts chopped"), "measured-when");
+    assert_eq!(line("one cup sugar comma divided"), "1 cup | sugar; divided");
+    assert_eq!(line("2 cups flour period"), "2 cup | flour");
+    assert_eq!(line("sugar one cup and butter two cups"), "1 cup | sugar; 2 cup | butter");
+    assert_eq!(line("three quarters of a cup of milk give or take"), "3/4 cup | milk | prep: give or take");
 }
 
 #[test]

@@ -7,7 +7,7 @@ use crate::food_words::Named;
 use crate::line::amount::Amount;
 use crate::line::cut::Cut;
 use crate::line::name::{self, Found};
-use crate::line::{EXTRA_NOT_ADDED, Item, OTHER_NOT_KNOWN, fruit, tail};
+use crate::line::{EXTRA_NOT_ADDED, Item, OTHER_NOT_KNOWN, fruit, number, tail};
 use crate::query::Query;
 use crate::words::WORDS;
 use evencrumb_measure::{Dimension, Unit};
@@ -363,7 +363,9 @@ impl<'r, 'a> Reading<'r, 'a> {
     fn amount_behind_food(&mut self, rest: &Cut<'a>, from: usize, to: usize) -> bool {
         let from = from + usize::from(rest.mark(from, '/') || joins_more(rest, from));
         let names = Asked { cut: rest, ask: self.ask };
-        let Some(at) = (from + 1..to.min(from + 6)).find(|at| rest.tokens[*at].is_number()) else { return false };
+        let Some(at) = (from + 1..to.min(from + 6)).find(|at| number::number(rest, *at).is_some()) else {
+            return false;
+        };
         let found = name::find(rest, from, at, self.ask);
         let (amounts, end) = amounts_at(rest, at, &names);
         let Some(first) = amounts.first() else { return false };

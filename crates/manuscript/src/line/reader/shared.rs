@@ -65,6 +65,10 @@ pub(super) fn splits(cut: &Cut<'_>, from: usize, to: usize) -> Vec<Split> {
     let mut found = Vec::new();
     for at in from + 1..to {
         let token = &cut.tokens[at];
+        // "give or take"
+        if cut.longest(at - 1, &WORDS.tails).is_some_and(|(_, next)| next > at) {
+            continue;
+        }
         if token.is_any(&["or"])
             || (token.is_mark('/') && cut.is_word(at + 1) && cut.is_word(at - 1) && !cut.joins_phrase(at))
         {
