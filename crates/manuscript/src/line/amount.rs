@@ -4,6 +4,7 @@ use std::ops::Range;
 
 use evencrumb_measure::{Custom, Dimension, Number, Unit};
 
+use super::custom::{in_millilitres, whose};
 use super::cut::Cut;
 use super::number::{about, fraction_words, number, numbers, range_end};
 use crate::token::Kind;
@@ -349,7 +350,7 @@ fn single(cut: &Cut<'_>, start: usize, names: &dyn Names, inside: bool) -> Optio
         }
     }
     let unit_at = next + usize::from(cut.joins(next));
-    let whose = custom(cut, unit_at);
+    let whose = whose(cut, unit_at);
     let unit_at = whose.map_or(unit_at, |(_, after)| after);
     if let Some((found, after)) =
         unit(cut, unit_at).filter(|(found, after)| counted_unit_fits(cut, *found, unit_at, *after, names))
@@ -417,29 +418,6 @@ fn said_again(cut: &Cut<'_>, at: usize) -> Option<usize> {
 fn times_food(cut: &Cut<'_>, at: usize, names: &dyn Names) -> usize {
     let times = cut.any(at, &["x"]) || cut.mark(at, '×');
     if times && cut.is_word(at + 1) && unit(cut, at + 1).is_none() && !names.name_starts(at) { at + 1 } else { at }
-}
-
-/// Whose cup it is where the line says so ("1 metric cup", "2 US pints"), and the token of the unit.
-fn custom(cut: &Cut<'_>, at: usize) -> Option<(&'static str, usize)> {
-    let (whose, next) = cut.longest(at, &WORDS.customs)?;
-    let (unit, _) = unit(cut, next)?;
-    (unit.dimension() == Dimension::Volume && !unit.is_vague()).then_some((whose, next))
-}
-
-/// Turns a term into millilitres by the measures of one country: whose cup it is must not be asked again.
-fn in_millilitres(term: &mut Term, whose: &str) {
-    let size = match (whose, term.unit) {
-        // Half an imperial pint, which is no longer the cup of British spoons and cups.
-        ("imperial", Unit::Cup) => Unit::Pint.millilitres(Custom::Uk).map(|pint| pint.best() / 2.0),
-        ("us", unit) => unit.millilitres(Custom::Us).map(|range| range.best()),
-        ("metric", unit) => unit.millilitres(Custom::Metric).map(|range| range.best()),
-        ("australian", unit) => unit.millilitres(Custom::Australian).map(|range| range.best()),
-        (_, unit) => unit.millilitres(Custom::Uk).map(|range| range.best()),
-    };
-    let size = size.and_then(|size| Number::decimal(&size.to_string()));
-    if let Some((low, high)) = size.and_then(|size| Some((term.low.times(size)?, term.high.times(size)?))) {
-        (term.low, term.high, term.unit) = (low, high, Unit::Millilitre);
-    }
 }
 
 /// A number of a unit, as a table gives it.

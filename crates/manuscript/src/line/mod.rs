@@ -14,6 +14,7 @@
 mod amount;
 mod behind;
 mod bracket;
+mod custom;
 mod cut;
 mod fruit;
 mod kind;

@@ -1,8 +1,9 @@
 //! Foods between an amount and what follows: one, alternatives, lists.
 
 use super::opening::amounts_at;
+use super::parting::parts;
 use super::shared::{Split, SplitWord, completed, describes_only, same_food, shared_head, shared_words, splits};
-use super::{Asked, Reading, parts};
+use super::{Asked, Reading};
 use crate::line::amount::Amount;
 use crate::line::cut::Cut;
 use crate::line::name::{self, Around, Found};

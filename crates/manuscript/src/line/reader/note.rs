@@ -1,8 +1,9 @@
 //! What stood in brackets.
 
 use super::opening::{amounts_at, bracket_amounts, join};
+use super::parting::parts;
 use super::shared::{describes_only, key_of, same_food};
-use super::{Asked, Reading, parts};
+use super::{Asked, Reading};
 use crate::line::cut::Cut;
 use crate::line::name;
 use crate::line::tail;
