@@ -309,12 +309,12 @@ fn single(cut: &Cut<'_>, start: usize, names: &dyn Names, inside: bool) -> Optio
         place: cut.place(start, next),
     };
     next = times_food(cut, next, names);
-    if let Some(can) = numbered_can(cut, next) {
+    if let Some((number, can)) = numbered_can(cut, next) {
         amount.terms[0].unit = Unit::Can;
-        amount.size = Some(cut.written(next, next + 2).to_owned());
+        amount.size = Some(cut.written(next, number + 1).to_owned());
         amount.each = WORDS
             .cans
-            .get(cut.tokens[next + 1].folded.as_str())
+            .get(cut.tokens[number].folded.as_str())
             .map(|cups| Box::new(one(*cups, Unit::Cup, cut, next, can)));
         amount.bare = false;
         return Some((finish(cut, amount, start, can), can));
@@ -333,6 +333,8 @@ fn single(cut: &Cut<'_>, start: usize, names: &dyn Names, inside: bool) -> Optio
         next = after;
     }
     if let Some((word, after)) = size_word(cut, next)
+        // "1 lg. can"
+        .map(|(word, after)| (word, after + usize::from(cut.mark(after, '.') && !cut.tokens[after].spaced)))
         && unit(cut, after).is_some_and(|(found, end)| counted_unit_fits(cut, found, after, end, names))
     {
         amount.size = Some(word.to_owned());
@@ -439,12 +441,15 @@ fn heat(cut: &Cut<'_>, number: Number, at: usize) -> bool {
     number.value() >= 20.0 && cut.any(at, &["c", "f"])
 }
 
-/// "#10 can": a size of can that wholesalers number. The token after "can".
-fn numbered_can(cut: &Cut<'_>, at: usize) -> Option<usize> {
-    if !cut.mark(at, '#') || !cut.get(at + 1)?.is_number() {
+/// "#10 can", "No. 2 can": a size of can that wholesalers number. The number's token, and the one after "can".
+fn numbered_can(cut: &Cut<'_>, at: usize) -> Option<(usize, usize)> {
+    let number = if cut.any(at, &["no"]) { at + 1 + usize::from(cut.mark(at + 1, '.')) } else { at + 1 };
+    if number == at + 1 && !cut.mark(at, '#') && !cut.any(at, &["no"]) || !cut.get(number)?.is_number() {
         return None;
     }
-    unit(cut, at + 2 + usize::from(cut.joins(at + 2))).filter(|(unit, _)| *unit == Unit::Can).map(|(_, next)| next)
+    let (_, next) =
+        unit(cut, number + 1 + usize::from(cut.joins(number + 1))).filter(|(unit, _)| *unit == Unit::Can)?;
+    Some((number, next))
 }
 
 fn finish(cut: &Cut<'_>, mut amount: Amount, start: usize, next: usize) -> Amount {

@@ -52,6 +52,7 @@ const FOODS: &[&str] = &[
     "glucose syrup",
     "gelatin sheet",
     "pumpkin",
+    "white sugar",
 ];
 
 fn shown(amount: &Amount) -> String {
@@ -187,6 +188,8 @@ fn ok_units_of_every_hand() {
     assert_eq!(line("2 UK cups milk"), "500 millilitre | milk");
     assert_eq!(line("1# 4oz butter"), "1 pound + 4 ounce | butter");
     assert_eq!(line("1 #10 can pumpkin"), "1 can of 12 cup | pumpkin");
+    assert_eq!(line("1 No. 2 can pumpkin"), "1 can of 2 1/2 cup | pumpkin");
+    assert_eq!(line("1 lg. can pumpkin"), "1 can | pumpkin");
     assert_eq!(line("1 x 400 g / 14 oz can pumpkin"), "1 can of 400 gram | pumpkin");
     assert_eq!(line("a good glug of milk"), "1 glug | milk");
     assert_eq!(line("1 cup cup sugar"), "1 cup | sugar");
@@ -270,6 +273,8 @@ fn ok_others() {
         "1 teaspoon | lemon zest; or 1 teaspoon | orange zest; or 1 teaspoon | lime zest"
     );
     assert_eq!(line("1 cup walnuts, milk or sugar"), "1 cup | walnut; or 1 cup | milk; or 1 cup | sugar");
+    assert_eq!(line("1 c brown sugar & 1/2 c white"), "1 cup | brown sugar; 1/2 cup | white sugar");
+    assert_eq!(line("1 tbsp lemon juice plus 1 tsp zest"), "1 tablespoon | lemon juice; 1 teaspoon | lemon zest");
     assert_eq!(asked("1 egg or chia goo"), "other-not-known");
     assert_eq!(asked("1 cup milk or whatever you like"), "");
 }

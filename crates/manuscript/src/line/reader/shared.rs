@@ -172,7 +172,9 @@ fn tail_from(cut: &Cut<'_>, at: usize, to: usize) -> Option<usize> {
 
 /// "2 eggs plus 1 yolk": a right side that names no food may lean on the first word of the left.
 pub(super) fn completed(cut: &Cut<'_>, right: Found, left_key: &str, left_known: bool, ask: Ask<'_>) -> Found {
-    if right.named.is_some() || !left_known {
+    // "1 c brown sugar & 1/2 c white", "lemon juice plus 1 teaspoon zest": a part alone is first of what stands before.
+    let part_alone = WORDS.parts.has(&right.key) && !cut.any(right.from, &["whites", "yolks"]);
+    if right.named.is_some() && !part_alone || !left_known {
         return right;
     }
     // "dried" after rosemary, "regular whole wheat" after flour: the head may be the left's last word, and what was
