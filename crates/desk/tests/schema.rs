@@ -103,7 +103,7 @@ fn ok_reasons_are_as_the_schema_says() {
     let text = "Slab\n\nMakes 12 slabs\n\n200 g flour\n1 cup moon dust\n1 egg\n";
     let sheet = evencrumb_sheet::sheet(text, &evencrumb_manuscript::read(text, pantry), pantry, kitchen);
     for asked in ["protein per slab", "weight", "water per 100 g raw", "egg"] {
-        let why = evencrumb_sheet::why::why(&sheet, asked, pantry).expect("understood");
+        let why = evencrumb_sheet::why::why(&sheet, asked, pantry, None).expect("understood");
         let answer = serde_json::to_value(WhyAnswer::of(&why, asked, sheet.title.as_deref())).expect("an answer");
         assert_eq!(faults(&schema, &answer), Vec::<String>::new(), "{asked}");
     }

@@ -8,6 +8,7 @@ use evencrumb_desk::{prices, stock};
 use evencrumb_measure::{Currency, Range, say};
 use evencrumb_pantry::Pantry;
 use evencrumb_sheet::Sheet;
+use evencrumb_sheet::cost::Cost;
 
 use crate::out;
 use crate::page::Page;
@@ -16,16 +17,23 @@ use crate::sheet::some;
 /// The answer with what the recipe costs by the prices of its folder; as it is where there are none. What is wrong in the
 /// files is said on standard error, and the rest works.
 pub fn added(answer: SheetAnswer, sheet: &Sheet, folder: &Path, pantry: &Pantry, found: &Found) -> SheetAnswer {
+    match of(sheet, folder, pantry, found) {
+        Some((cost, currency)) => answer.with_cost(&cost, currency, pantry),
+        None => answer,
+    }
+}
+
+/// What a recipe costs by the prices of its folder; nothing where there are none.
+pub fn of(sheet: &Sheet, folder: &Path, pantry: &Pantry, found: &Found) -> Option<(Cost, Currency)> {
     let (kitchen, currency) = (found.kitchen, Currency::named(&found.household.currency).unwrap_or_default());
     let prices = prices::beside(folder, pantry, kitchen, currency);
     let stock = stock::beside(folder, pantry, kitchen);
     out::faults(&prices.faults);
     out::faults(&stock.faults);
     if prices.rows.is_empty() {
-        return answer;
+        return None;
     }
-    let cost = evencrumb_sheet::cost::cost(sheet, &prices.rows, &stock.rows, pantry, kitchen);
-    answer.with_cost(&cost, currency, pantry)
+    Some((evencrumb_sheet::cost::cost(sheet, &prices.rows, &stock.rows, pantry, kitchen), currency))
 }
 
 /// What the batch and one serving cost (or one piece: `one` is the word for it), what that leans on, and what must be
@@ -76,11 +84,13 @@ fn buy(one: &BuyAnswer, currency: Currency) -> String {
     format!("{}, {}{sure}, {price}{each}", one.food, packs.replace(' ', "\u{a0}"))
 }
 
-fn exact(figure: Figure, currency: Currency) -> String {
+/// A sum of money that is exactly known.
+pub fn exact(figure: Figure, currency: Currency) -> String {
     say::money(Range::exact(figure.value()), currency)
 }
 
-fn sum(figure: &Open, currency: Currency) -> String {
+/// A sum of money; "at least" where a part of it is not known.
+pub fn sum(figure: &Open, currency: Currency) -> String {
     let best = figure.best.value();
     match figure.high.and_then(|high| Range::new(figure.low.value(), best, high.value())) {
         Some(range) => say::money(range, currency),

@@ -4,20 +4,23 @@ use std::collections::BTreeMap;
 use std::path::Path;
 
 use evencrumb_desk::wire::{Figure, ReasonAnswer, WhyAnswer};
-use evencrumb_sheet::why;
+use evencrumb_measure::Currency;
+use evencrumb_sheet::why::{self, Priced};
 
 use crate::opened::Opened;
 use crate::page::Page;
 use crate::trouble::Trouble;
-use crate::{Outcome, out, say};
+use crate::{Outcome, cost, out, say};
 
 /// Doubts that the page names; the JSON has them all.
 const DOUBTS_SHOWN: usize = 5;
 
 /// Carries out the command.
 pub fn run(file: &Path, asked: &str, json: bool) -> Result<Outcome, Trouble> {
-    let Opened { sheet, pantry, .. } = Opened::of(file, None)?;
-    let why = why::why(&sheet, asked, &pantry).map_err(Trouble::Question)?;
+    let Opened { sheet, pantry, found, .. } = Opened::of(file, None)?;
+    let priced = cost::of(&sheet, file.parent().unwrap_or(Path::new(".")), &pantry, &found);
+    let priced = priced.as_ref().map(|(cost, currency)| Priced { cost, currency: *currency });
+    let why = why::why(&sheet, asked, &pantry, priced).map_err(Trouble::Question)?;
     let answer = WhyAnswer::of(&why, asked, sheet.title.as_deref());
     out::answer(&answer, json, Outcome::Fine, || page(&answer))
 }
@@ -36,8 +39,12 @@ fn page(answer: &WhyAnswer) -> String {
         page.gap();
         page.line(0, "What makes it unsure, the strongest first:");
         let unit = figure.unit.as_deref().unwrap_or_default();
+        let currency = Currency::named(unit);
         for doubt in answer.doubts.iter().take(DOUBTS_SHOWN) {
-            let far = |figure: Figure| say::range(figure.value(), figure.value(), figure.value(), unit);
+            let far = |figure: Figure| match currency {
+                Some(currency) => cost::exact(figure, currency),
+                None => say::range(figure.value(), figure.value(), figure.value(), unit),
+            };
             page.line(2, &format!("{}: {} down, {} up", doubt.words, far(doubt.down), far(doubt.up)));
         }
         if answer.doubts.len() > DOUBTS_SHOWN {
@@ -87,7 +94,11 @@ fn under(reason: &ReasonAnswer, depth: usize, page: &mut Page) {
 }
 
 fn said(reason: &ReasonAnswer) -> String {
+    let currency = reason.unit.as_deref().and_then(Currency::named);
     match (&reason.value, &reason.unit) {
+        (Some(value), _) if currency.is_some() => {
+            format!("{}: {}", reason.words, cost::sum(value, currency.unwrap_or_default()))
+        }
         (Some(value), Some(unit)) => format!("{}: {}", reason.words, crate::sheet::open(value, unit)),
         _ => reason.words.clone(),
     }

@@ -19,6 +19,7 @@ pub mod cost;
 pub mod drawer;
 pub mod eaten;
 pub mod fit;
+pub mod kept;
 pub mod line;
 pub mod made;
 mod measured;

@@ -3,12 +3,13 @@
 use std::collections::HashSet;
 use std::ops::Range as Bytes;
 
-use evencrumb_manuscript::{FactKind, Manuscript, Query, Weight, Yield};
+use evencrumb_manuscript::{Manuscript, Query, Weight, Yield};
 use evencrumb_measure::{Estimate, Influence, Range};
 use evencrumb_pantry::Pantry;
 use evencrumb_pantry::weigh::Kitchen;
 
 use crate::fit::{self, Fit, OwnPan};
+use crate::kept::{self, Kept};
 use crate::line::{self, WeighedLine};
 use crate::made::{self, Origin};
 use crate::place::Lines;
@@ -28,8 +29,8 @@ pub struct Sheet {
     pub components: Vec<Component>,
     /// The whole batch, raw.
     pub total: Total,
-    /// The share of the raw weight that stays after baking, and why; nothing when nothing is baked.
-    pub kept: Option<(Estimate, &'static str)>,
+    /// What heat leaves of the raw weight; nothing when nothing meets heat.
+    pub kept: Option<Kept>,
     /// The batter and the pans it goes in.
     pub fit: Fit,
     /// The same recipe with each alternative, and without what is optional.
@@ -79,10 +80,6 @@ pub struct Placed {
     pub column: usize,
 }
 
-/// Water lost in baking, as a share of the raw weight: layer cakes lose about a tenth. Common practice, no source; to be
-/// replaced by the author's own weighings and by the bake.
-const BAKED: (f64, f64, f64) = (0.84, 0.90, 0.95);
-
 /// What a sheet is computed with.
 #[derive(Clone, Copy)]
 pub struct Setting<'a> {
@@ -128,7 +125,6 @@ impl Sheet {
     pub fn of(text: &str, manuscript: &Manuscript, setting: &Setting<'_>, choice: &Choice) -> Sheet {
         let mut sheet = Sheet::within(text, manuscript, setting, choice, &[]);
         sheet.variants = variants(text, manuscript, setting, &sheet);
-        fit::put(&mut sheet, text, manuscript, setting);
         sheet
     }
 
@@ -140,6 +136,14 @@ impl Sheet {
         choice: &Choice,
         stack: &[String],
     ) -> Sheet {
+        let mut sheet = Sheet::raw(text, manuscript, setting, choice, stack);
+        fit::put(&mut sheet, text, manuscript, setting);
+        sheet.kept = kept::of(&sheet, manuscript);
+        sheet
+    }
+
+    /// The lines weighed and summed, before pans and heat.
+    fn raw(text: &str, manuscript: &Manuscript, setting: &Setting<'_>, choice: &Choice, stack: &[String]) -> Sheet {
         let pantry = setting.pantry;
         let places = Lines::of(text);
         let mut queries: Vec<Query> = manuscript.queries.clone();
@@ -189,13 +193,6 @@ impl Sheet {
             components.push(Component { name: component.name.clone(), lines: lines.collect(), total });
             own_totals.push(own);
         }
-        let baked = manuscript.oven().is_some() || manuscript.facts.iter().any(|fact| fact.kind == FactKind::BakeTime);
-        let kept = baked.then(|| Range::new(BAKED.0, BAKED.1, BAKED.2)).flatten().map(|range| {
-            (
-                Estimate::of(range, Influence::named("water lost in baking")),
-                "baking is taken to drive off about a tenth of the weight as water",
-            )
-        });
         queries.sort_by_key(|query| (query.place.start, query.kind.weight));
         let placed = |query: Query| {
             let (line, column) = places.position(query.place.start);
@@ -206,7 +203,7 @@ impl Sheet {
             makes: makes(manuscript),
             total: total::sum(own_totals.iter()),
             components,
-            kept,
+            kept: None,
             fit: Fit::default(),
             variants: Vec::new(),
             queries: queries.into_iter().map(placed).collect(),
@@ -259,7 +256,7 @@ fn variants(text: &str, manuscript: &Manuscript, setting: &Setting<'_>, sheet: &
     choices
         .into_iter()
         .map(|(name, lines, choice)| {
-            let total = Sheet::within(text, manuscript, setting, &choice, &[]).total;
+            let total = Sheet::raw(text, manuscript, setting, &choice, &[]).total;
             Variant { name, lines, choice, total }
         })
         .collect()
@@ -291,7 +288,7 @@ impl Sheet {
     /// A sum of the whole batch as it is eaten: baked, where it is baked.
     pub fn ready(&self, raw: &Total) -> Total {
         match &self.kept {
-            Some((kept, _)) => raw.dried_to(&raw.grams.product(kept)),
+            Some(kept) => raw.dried_to(&raw.grams.product(&kept.share)),
             None => raw.clone(),
         }
     }

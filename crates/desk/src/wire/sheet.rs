@@ -332,7 +332,7 @@ impl TotalsAnswer {
         let grams_of_one = |number: &Option<Estimate>| {
             number.as_ref().map(|number| Open::of(&ready.grams.product(&number.inverse()), open))
         };
-        let mut assumptions: Vec<String> = kept.iter().map(|(_, why)| (*why).to_owned()).collect();
+        let mut assumptions = kept.map(|kept| kept.why.clone()).unwrap_or_default();
         assumptions.push(composition::IN_WORDS.to_owned());
         TotalsAnswer {
             grams: Open::of(&total.grams, open),

@@ -32,7 +32,7 @@ pub struct ReasonAnswer {
     pub words: String,
     /// The figure; null where the step has none. `high` is null at the top when something is not known.
     pub value: Option<Open>,
-    /// The unit of the figure; null where there is no figure.
+    /// The unit of the figure, for money the code of the currency; null where there is no figure.
     pub unit: Option<String>,
     /// The short name of the source it leans on; null where it leans on what stands under it.
     pub source: Option<String>,
@@ -84,7 +84,7 @@ impl ReasonAnswer {
         ReasonAnswer {
             words: reason.words.clone(),
             value: reason.value.as_ref().map(|value: &Estimate| Open::of(value, false)),
-            unit: reason.value.as_ref().map(|_| reason.unit.to_owned()),
+            unit: reason.value.as_ref().map(|_| reason.unit.clone()),
             source: reason.source.map(|source| source.id.clone()),
             title: reason.source.map(|source| source.title.clone()),
             status: reason.source.map(|source| source.status.clone()),

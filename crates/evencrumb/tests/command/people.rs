@@ -72,6 +72,7 @@ fn ok_a_sheet_with_another_choice() {
 #[test]
 fn ok_where_a_figure_comes_from() {
     assert_snapshot!(shown(&["why", &demo("pear-pocket-pies.txt"), "fat", "per", "pie"]));
+    assert_snapshot!(shown(&["why", &demo("pear-pocket-pies.txt"), "cost of the pastry"]));
 }
 
 #[test]

@@ -97,6 +97,11 @@ impl Sum {
         !(self.unpriced.is_empty() && self.unweighed.is_empty())
     }
 
+    /// What is used of foods with a price: the food, and grams as bought.
+    pub fn needs(&self) -> impl Iterator<Item = (FoodId, &Estimate)> {
+        self.needs.iter().map(|need| (need.food, &need.grams))
+    }
+
     fn add(&mut self, other: &Sum) {
         self.coins.add(&other.coins);
         self.known |= other.known;
@@ -134,7 +139,7 @@ pub fn cost(sheet: &Sheet, prices: &[Price], stock: &[Stock], pantry: &Pantry, k
     let Parts { lines, components, batch } = Reckoning { prices, pantry, kitchen }.parts(sheet);
     let coins = &batch.coins;
     let total = &sheet.total;
-    let eaten = sheet.kept.as_ref().map_or_else(|| total.grams.clone(), |(kept, _)| total.grams.product(kept));
+    let eaten = sheet.ready(total).grams;
     // Neither money nor weight is known there, so their quotient is not even a least.
     let weighed = total.unweighed.is_empty() && batch.unweighed.is_empty();
     let used = batch.needs.iter().filter_map(|need| prices.iter().find(|price| price.food == need.food).cloned());

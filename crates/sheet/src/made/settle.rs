@@ -219,10 +219,7 @@ impl Settling<'_> {
                 (component.name.clone().unwrap_or_default(), total, whole)
             }
             None => {
-                let mut total = sheet.total.clone();
-                if let Some((kept, _)) = &sheet.kept {
-                    total = total.dried_to(&total.grams.product(kept));
-                }
+                let total = sheet.ready(&sheet.total);
                 let pieces = sheet.makes.pieces.map(|(low, high)| f64::midpoint(low, high));
                 let whole = Whole { grams: total.grams.clone(), millilitres: None, pieces };
                 (title.clone(), total, whole)

@@ -77,21 +77,21 @@ pub fn answer(sheet: &Sheet, question: &Question, pantry: &Pantry) -> Result<Why
         }
     };
     let unknown = match question.what {
-        What::Grams => of.unweighed.clone(),
+        What::Grams | What::Cost => of.unweighed.clone(),
         What::Nutrient(nutrient) => of.unweighed.iter().chain(&of.nutrient(nutrient).unknown).cloned().collect(),
     };
     Ok(walk.why(figure, unknown))
 }
 
-fn nothing(what: &str, why: &str) -> Misunderstood {
+pub(super) fn nothing(what: &str, why: &str) -> Misunderstood {
     Misunderstood {
         said: format!("There is no figure for {what}: {why}"),
         mend: "Say it near the top of the manuscript, as “Makes 24 cookies, serves 12”.".to_owned(),
     }
 }
 
-fn plain(words: String) -> Reason {
-    Reason { words, value: None, unit: "", source: None, under: Vec::new() }
+pub(super) fn plain(words: String) -> Reason {
+    Reason { words, value: None, unit: String::new(), source: None, under: Vec::new() }
 }
 
 struct Walk<'w> {
@@ -102,38 +102,32 @@ struct Walk<'w> {
 
 impl Walk<'_> {
     fn reason(&self, words: String, value: Estimate) -> Reason {
-        Reason { words, value: Some(value), unit: self.what.unit(), source: None, under: Vec::new() }
+        Reason { words, value: Some(value), unit: self.what.unit().to_owned(), source: None, under: Vec::new() }
     }
 
     fn why(&self, figure: Reason, unknown: Vec<String>) -> Why {
-        let mut doubts: Vec<(String, f64, f64)> = figure
-            .value
-            .iter()
-            .flat_map(Estimate::pulls)
-            .map(|pull| (pull.influence.to_string(), pull.down, pull.up))
-            .collect();
-        doubts.sort_by(|a, b| (b.1 + b.2).total_cmp(&(a.1 + a.2)).then_with(|| a.0.cmp(&b.0)));
-        Why { figure, unknown, doubts }
+        Why::of(figure, unknown)
     }
 
     /// The figure in a sum.
     fn of(&self, total: &Total) -> Estimate {
         match self.what {
-            What::Grams => total.grams.clone(),
+            What::Grams | What::Cost => total.grams.clone(),
             What::Nutrient(nutrient) => total.nutrient(nutrient).amount.clone(),
         }
     }
 
     fn batch(&self, ready: &Total) -> Reason {
         let mut reason = self.reason(format!("{} in the batch", self.what.name()), self.of(ready));
-        if let Some((kept, why)) = &self.sheet.kept {
+        if let Some(kept) = &self.sheet.kept {
             let touched = matches!(self.what, What::Grams | What::Nutrient(Nutrient::Water));
             if touched {
-                let range = kept.range();
+                let range = kept.share.range();
                 reason.under.push(Reason {
                     source: Source::by_id("common-practice"),
                     ..plain(format!(
-                        "{why}: {:.0} % stay ({:.0} to {:.0} %)",
+                        "{}: {:.0} % of the raw weight stay ({:.0} to {:.0} %)",
+                        kept.why.join("; "),
                         range.best() * 100.0,
                         range.low() * 100.0,
                         range.high() * 100.0
@@ -190,7 +184,7 @@ impl Walk<'_> {
         }
         let grams = one.weighed.grams.clone();
         let name = one.item.food.map_or(one.item.name.as_str(), |food| self.pantry.food(food).name.as_str());
-        let mut weight = Reason { value: grams, unit: "g", ..plain(format!("weight of {name}")) };
+        let mut weight = Reason { value: grams, unit: "g".to_owned(), ..plain(format!("weight of {name}")) };
         if weight.value.is_none() {
             weight.words = format!("{name} has no weight here; it adds nothing, and the sum is a least");
         }
@@ -270,7 +264,7 @@ fn number(value: f64) -> String {
     text.trim_end_matches('0').trim_end_matches('.').to_owned()
 }
 
-fn largest_first(mut reasons: Vec<Reason>) -> Vec<Reason> {
+pub(super) fn largest_first(mut reasons: Vec<Reason>) -> Vec<Reason> {
     let size = |reason: &Reason| reason.value.as_ref().map_or(-1.0, Estimate::best);
     reasons.sort_by(|a, b| size(b).total_cmp(&size(a)));
     reasons

@@ -5,10 +5,12 @@
 
 mod answer;
 mod question;
+mod spent;
 
-use evencrumb_measure::{Estimate, Source};
+use evencrumb_measure::{Currency, Estimate, Source};
 use evencrumb_pantry::{Nutrient, Pantry};
 
+use crate::cost::Cost;
 use crate::sheet::Sheet;
 
 pub use question::{Misunderstood, Of, Question, What, read};
@@ -31,8 +33,8 @@ pub struct Reason {
     pub words: String,
     /// The figure, where the step has one.
     pub value: Option<Estimate>,
-    /// The unit of the figure: `g`, `kcal`, `mg` or `µg`.
-    pub unit: &'static str,
+    /// The unit of the figure: `g`, `kcal`, `mg` or `µg`, or the code of a currency.
+    pub unit: String,
     /// What it leans on.
     pub source: Option<&'static Source>,
     /// What it is made of, the largest first where things are added up.
@@ -43,9 +45,39 @@ pub struct Reason {
 ///
 /// # Errors
 /// Gives what was not understood and what can be asked.
-pub fn why(sheet: &Sheet, question: &str, pantry: &Pantry) -> Result<Why, Misunderstood> {
+pub fn why(sheet: &Sheet, question: &str, pantry: &Pantry, priced: Option<Priced<'_>>) -> Result<Why, Misunderstood> {
     let question = read(question, sheet)?;
-    answer::answer(sheet, &question, pantry)
+    match (question.what, priced) {
+        (What::Cost, Some(priced)) => spent::answer(sheet, &question, pantry, priced),
+        (What::Cost, None) => Err(Misunderstood {
+            said: "There is no cost: no price is known in this kitchen".to_owned(),
+            mend: "Write prices into prices.toml of the kitchen folder.".to_owned(),
+        }),
+        _ => answer::answer(sheet, &question, pantry),
+    }
+}
+
+/// What a sheet costs.
+#[derive(Clone, Copy, Debug)]
+pub struct Priced<'a> {
+    /// The cost, in the smallest coins.
+    pub cost: &'a Cost,
+    /// Whose coins.
+    pub currency: Currency,
+}
+
+impl Why {
+    /// A figure with what is not known of it; its doubts are sorted.
+    fn of(figure: Reason, unknown: Vec<String>) -> Why {
+        let mut doubts: Vec<(String, f64, f64)> = figure
+            .value
+            .iter()
+            .flat_map(Estimate::pulls)
+            .map(|pull| (pull.influence.to_string(), pull.down, pull.up))
+            .collect();
+        doubts.sort_by(|a, b| (b.1 + b.2).total_cmp(&(a.1 + a.2)).then_with(|| a.0.cmp(&b.0)));
+        Why { figure, unknown, doubts }
+    }
 }
 
 impl What {
@@ -53,6 +85,8 @@ impl What {
     pub fn unit(self) -> &'static str {
         match self {
             What::Grams => "g",
+            // Money is told in the currency of the prices.
+            What::Cost => "",
             What::Nutrient(nutrient) => nutrient.unit(),
         }
     }
@@ -61,6 +95,7 @@ impl What {
     pub fn name(self) -> &'static str {
         match self {
             What::Grams => "weight",
+            What::Cost => "cost",
             What::Nutrient(nutrient) => Nutrient::name(nutrient),
         }
     }

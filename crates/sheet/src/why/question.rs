@@ -11,6 +11,8 @@ use crate::sheet::Sheet;
 pub enum What {
     /// Grams.
     Grams,
+    /// Money.
+    Cost,
     /// A nutrient.
     Nutrient(Nutrient),
 }
@@ -91,6 +93,7 @@ pub fn read(question: &str, sheet: &Sheet) -> Result<Question, Misunderstood> {
     // Whole lines and components are named before figures: "grams of the brown sugar" asks for no sugars.
     let line = said(&mut words, &["line"]).then(|| numbers.first().copied()).flatten();
     let weight = WEIGHTS.iter().filter(|word| **word != "g").any(|word| said(&mut words, &[word]));
+    let cost = ["cost", "price", "money", "expensive"].iter().any(|word| said(&mut words, &[word]));
     let raw = said(&mut words, &["raw"]);
     let hundred = numbers.contains(&100) && line.is_none();
     words.retain(|word| word.parse::<usize>().is_err() && word != "g");
@@ -99,7 +102,7 @@ pub fn read(question: &str, sheet: &Sheet) -> Result<Question, Misunderstood> {
     let piece =
         said(&mut words, &["piece"]) | said(&mut words, &["slice"]) | (!own.is_empty() && said(&mut words, &[&own]));
     let batch = said(&mut words, &["batch"]) | said(&mut words, &["whole"]) | said(&mut words, &["recipe"]);
-    let nutrient = if weight { None } else { nutrient(&mut words) };
+    let nutrient = if weight || cost { None } else { nutrient(&mut words) };
     words.retain(|word| !EMPTY.contains(&word.as_str()));
     let named = if words.is_empty() { None } else { named(&words, sheet) };
     let of = match (line, named) {
@@ -114,6 +117,7 @@ pub fn read(question: &str, sheet: &Sheet) -> Result<Question, Misunderstood> {
     };
     let what = match nutrient {
         Some(nutrient) => What::Nutrient(nutrient),
+        None if cost => What::Cost,
         None if weight || of.is_some() => What::Grams,
         None => return Err(misunderstood(question, sheet)),
     };
@@ -180,7 +184,7 @@ fn misunderstood(words: &str, sheet: &Sheet) -> Misunderstood {
     Misunderstood {
         said: format!("“{words}” is no figure, no component and no ingredient line of this sheet"),
         mend: format!(
-            "Ask for a figure and of what, as “sugar per serving”, “weight of one piece”, “fat in the frosting”, “energy per 100 g”, “grams of butter” or “line 12”.{parts}"
+            "Ask for a figure and of what, as “sugar per serving”, “weight of one piece”, “fat in the frosting”, “energy per 100 g”, “cost per serving”, “grams of butter” or “line 12”.{parts}"
         ),
     }
 }

@@ -52,7 +52,7 @@ fn words(reason: &Reason, into: &mut Vec<String>) {
 /// SR28 row 19335 gives granulated sugar 99.80 g of sugars in 100 g; 150 g of it hold 149.7 g.
 #[test]
 fn ok_a_figure_walks_back_to_rows() {
-    let why = why(&slab(), "sugar per serving", Pantry::ours()).expect("understood");
+    let why = why(&slab(), "sugar per serving", Pantry::ours(), None).expect("understood");
     let mut said = Vec::new();
     words(&why.figure, &mut said);
     assert!(said.iter().any(|words| words.contains("6 servings")), "{said:#?}");
@@ -66,7 +66,7 @@ fn ok_a_figure_walks_back_to_rows() {
 #[test]
 fn ok_the_parts_add_up() {
     for asked in ["fat in the base", "weight", "sugar", "water in the base"] {
-        let why = why(&slab(), asked, Pantry::ours()).expect("understood");
+        let why = why(&slab(), asked, Pantry::ours(), None).expect("understood");
         let sum: f64 = why.figure.under.iter().filter_map(|under| under.value.as_ref()).map(|value| value.best()).sum();
         let whole = why.figure.value.expect("a figure").best();
         assert!((sum - whole).abs() < 1e-6 * whole.max(1.0), "{asked}: {sum} {whole}");
@@ -78,5 +78,43 @@ fn err_a_serving_that_nobody_cuts() {
     let pantry = Pantry::ours();
     let text = "Slab\n\n200 g flour\n100 g sugar\n";
     let sheet = sheet(text, &evencrumb_manuscript::read(text, pantry), pantry, Kitchen::default());
-    assert!(why(&sheet, "sugar per serving", pantry).is_err());
+    assert!(why(&sheet, "sugar per serving", pantry, None).is_err());
+}
+
+/// 200 g of a 1,000 g pack for 2.00 and 100 g of a 500 g pack for 5.00 are 0.40 and 1.00; a sixth of both is 0.2333.
+#[test]
+fn ok_a_cost_walks_back_to_packs() {
+    let pantry = Pantry::ours();
+    let price = |name: &str, grams: f64, dollars: u32| crate::cost::Price {
+        food: pantry.named(name).expect("a food of ours"),
+        pack: format!("{grams} g"),
+        grams: evencrumb_measure::Estimate::exact(grams),
+        price: evencrumb_measure::Money::of(
+            evencrumb_measure::Number::whole(dollars),
+            evencrumb_measure::Currency::US_DOLLAR,
+        )
+        .expect("a price"),
+        bought: None,
+        note: None,
+    };
+    let prices = [price("all-purpose flour", 1000.0, 2), price("unsalted butter", 500.0, 5)];
+    let sheet = slab();
+    let cost = crate::cost::cost(&sheet, &prices, &[], pantry, Kitchen::default());
+    let priced = super::Priced { cost: &cost, currency: evencrumb_measure::Currency::US_DOLLAR };
+    let why = why(&sheet, "what does one serving cost?", pantry, Some(priced)).expect("understood");
+    assert!((why.figure.value.clone().expect("a figure").best() - 1.4 / 6.0).abs() < 1e-9);
+    let mut said = Vec::new();
+    words(&why.figure, &mut said);
+    assert!(
+        said.iter()
+            .any(|words| words
+                .contains("100 g of unsalted butter as bought; a pack of 500 g holds 500 g and cost $5.00")),
+        "{said:#?}"
+    );
+    assert!(why.unknown.iter().any(|name| name.contains("granulated sugar")), "{:?}", why.unknown);
+}
+
+#[test]
+fn err_a_cost_without_prices() {
+    assert!(why(&slab(), "cost per serving", Pantry::ours(), None).is_err());
 }

@@ -1,0 +1,124 @@
+//! Where a cost comes from: lines, the grams as bought, and the packs they are part of.
+
+use evencrumb_measure::{Estimate, Range, say};
+use evencrumb_pantry::Pantry;
+
+use super::answer::{largest_first, nothing, plain};
+use super::{Misunderstood, Of, Priced, Question, Reason, Why};
+use crate::cost::Sum;
+use crate::sheet::Sheet;
+
+pub fn answer(sheet: &Sheet, question: &Question, pantry: &Pantry, priced: Priced<'_>) -> Result<Why, Misunderstood> {
+    let spent = Spent { sheet, pantry, priced };
+    let batch = &priced.cost.batch;
+    let one = |of: &Option<Estimate>, words: &str, divided: String| {
+        let value =
+            of.as_ref().ok_or_else(|| nothing(words, "the text does not say how many, or a weight is missing"))?;
+        let mut reason = spent.reason(format!("cost of {words}"), value);
+        reason.under = vec![plain(divided), spent.batch()];
+        Ok(Why::of(reason, missing(batch)))
+    };
+    let count = |number: Option<Estimate>| number.map_or(0.0, |number| number.best());
+    match &question.of {
+        Of::Batch => Ok(Why::of(spent.batch(), missing(batch))),
+        Of::Serving => one(
+            &priced.cost.serving,
+            "one serving",
+            format!("the text says {:.0} servings or pieces; divided by that", count(sheet.servings())),
+        ),
+        Of::Piece => one(
+            &priced.cost.piece,
+            "one piece",
+            format!("the text says {:.0} pieces; divided by that", count(sheet.pieces())),
+        ),
+        Of::Hundred { .. } => one(
+            &priced.cost.per_100_g,
+            "100 g as it is eaten",
+            format!("the batch weighs {:.0} g as it is eaten", sheet.ready(&sheet.total).grams.best()),
+        ),
+        Of::Component(part) => Ok(Why::of(spent.component(*part), missing(&priced.cost.components[*part]))),
+        Of::Lines(lines) => {
+            let mut reasons: Vec<Reason> = lines.iter().filter_map(|(part, nth)| spent.line(*part, *nth)).collect();
+            let sums = lines.iter().filter_map(|(part, nth)| priced.cost.lines[*part][*nth].as_ref());
+            let unknown = sums.flat_map(missing).collect();
+            if reasons.len() == 1 {
+                return Ok(Why::of(reasons.remove(0), unknown));
+            }
+            let value = reasons.iter().filter_map(|reason| reason.value.as_ref()).sum();
+            let mut reason = spent.reason("cost of these lines together".to_owned(), &Estimate::default());
+            reason.value = Some(value);
+            reason.under = reasons;
+            Ok(Why::of(reason, unknown))
+        }
+    }
+}
+
+/// What has no price or no weight.
+fn missing(sum: &Sum) -> Vec<String> {
+    sum.unpriced.iter().chain(&sum.unweighed).cloned().collect()
+}
+
+struct Spent<'a> {
+    sheet: &'a Sheet,
+    pantry: &'a Pantry,
+    priced: Priced<'a>,
+}
+
+impl Spent<'_> {
+    /// A reason with a sum of coins, told in the unit of the currency.
+    fn reason(&self, words: String, coins: &Estimate) -> Reason {
+        let value = coins.times(1.0 / f64::from(self.priced.currency.coins()));
+        Reason { value: Some(value), unit: self.priced.currency.code().to_owned(), ..plain(words) }
+    }
+
+    fn batch(&self) -> Reason {
+        let mut reason = self.reason("cost of the batch".to_owned(), &self.priced.cost.batch.coins);
+        reason.under = match self.sheet.components.len() {
+            1 => self.lines(0),
+            parts => largest_first((0..parts).map(|part| self.component(part)).collect()),
+        };
+        reason
+    }
+
+    fn component(&self, part: usize) -> Reason {
+        let name = self.sheet.components[part].name.as_deref().unwrap_or("the ingredients");
+        let mut reason = self.reason(format!("cost of “{name}”"), &self.priced.cost.components[part].coins);
+        reason.under = self.lines(part);
+        reason
+    }
+
+    fn lines(&self, part: usize) -> Vec<Reason> {
+        let lines = 0..self.sheet.components[part].lines.len();
+        largest_first(lines.filter_map(|nth| self.line(part, nth)).collect())
+    }
+
+    /// What a line costs; nothing for one that is counted elsewhere.
+    fn line(&self, part: usize, nth: usize) -> Option<Reason> {
+        let line = &self.sheet.components[part].lines[nth];
+        let sum = self.priced.cost.lines[part][nth].as_ref()?;
+        let mut reason = self.reason(format!("line {}: {}", line.number, line.weighed.text.trim()), &sum.coins);
+        if !sum.known {
+            reason.value = None;
+        }
+        let prices = &self.priced.cost.used;
+        for (food, grams) in sum.needs() {
+            let Some(price) = prices.iter().find(|price| price.food == food) else { continue };
+            let units = price.price.value() / f64::from(self.priced.currency.coins());
+            let paid = say::money(Range::exact(units), self.priced.currency);
+            let day = price.bought.as_ref().map_or("on a day that is not said".to_owned(), |day| format!("on {day}"));
+            reason.under.push(plain(format!(
+                "{:.0} g of {} as bought; a pack of {} holds {:.0} g and cost {paid} {day}",
+                grams.best(),
+                self.pantry.food(food).name,
+                price.pack,
+                price.grams.best()
+            )));
+        }
+        for name in missing(sum) {
+            reason.under.push(plain(format!(
+                "{name} has no price here, or no weight; it adds nothing, and the sum is a least"
+            )));
+        }
+        Some(reason)
+    }
+}
