@@ -96,7 +96,7 @@ fn one(row: &str) -> Judged {
         let quantities: Vec<&str> = quantities.split(" + ").collect();
         let grams: Vec<&str> = grams.split(" + ").collect();
         for (at, (name, item)) in expected.iter().zip(&read.foods).enumerate() {
-            if !same_food(name, item, pantry) {
+            if !same_food(name, item, pantry) && !finer_in(text, name, item, pantry) {
                 why.push(format!("food {name}; read {}", shown_food(item, pantry)));
                 continue;
             }
@@ -115,9 +115,18 @@ fn one(row: &str) -> Judged {
                 }
             }
         }
-        let expected: Vec<&str> = alternatives.split(" | ").filter(|name| *name != "-").collect();
-        if expected.len() != read.alternatives.len()
-            || !expected.iter().zip(&read.alternatives).all(|(name, item)| same_food(name, item, pantry))
+        // "Fresh or frozen blueberries" are one food here: another state of the food itself is no alternative.
+        let expected: Vec<&str> = alternatives
+            .split(" | ")
+            .filter(|name| *name != "-" && !read.foods.iter().any(|item| same_food(name, item, pantry)))
+            .collect();
+        let others: Vec<&Item> = read
+            .alternatives
+            .iter()
+            .filter(|other| other.food.is_none() || !read.foods.iter().any(|item| item.food == other.food))
+            .collect();
+        if expected.len() != others.len()
+            || !expected.iter().zip(&others).all(|(name, item)| same_food(name, item, pantry))
         {
             why.push(format!("alternatives {alternatives}; read {}", names(&read.alternatives, pantry)));
         }
@@ -148,6 +157,17 @@ fn same_food(expected: &str, item: &Item, pantry: &Pantry) -> bool {
     pantry.named(expected) == Some(read) || KIN.contains(&(name_key(expected), name_key(&pantry.food(read).name)))
 }
 
+/// A finer food is right when the line itself says what makes it finer: salted peanuts where peanuts are expected.
+fn finer_in(text: &str, expected: &str, item: &Item, pantry: &Pantry) -> bool {
+    let Some(food) = item.food.map(|food| pantry.food(food)) else { return false };
+    let line = format!(" {} ", name_key(text));
+    let plain = name_key(expected);
+    std::iter::once(&food.name).chain(&food.also).map(|name| name_key(name)).any(|finer| {
+        let further: Option<&str> = finer.strip_suffix(plain.as_str()).filter(|further| further.ends_with(' '));
+        further.is_some_and(|further| further.split_whitespace().all(|word| line.contains(&format!(" {word} "))))
+    })
+}
+
 /// Finer foods that are right where a corpus writes the plain name, each with its reason in the file.
 static KIN: LazyLock<HashSet<(String, String)>> = LazyLock::new(|| {
     let rows = include_str!("../../fixtures/lines-kin.tsv").lines().skip(1);
@@ -157,28 +177,42 @@ static KIN: LazyLock<HashSet<(String, String)>> = LazyLock::new(|| {
 });
 
 fn quantity_differs(expected: &str, item: &Item, custom: Custom) -> Option<String> {
-    let read = item.amounts.first().filter(|amount| !amount.unnumbered).map(|amount| {
+    let first = item.amounts.first().filter(|amount| !amount.unnumbered);
+    let read = first.map(|amount| {
         let (low, high) = amount.quantity(custom);
         (low, high, amount.unit().name())
+    });
+    // "A 200 g bar" is one bar or 200 g; the corpora say the one or the other.
+    let held = first.and_then(|amount| {
+        let (count, each) = (amount.quantity(custom), amount.each.as_ref()?);
+        let (low, high) = each.quantity(custom);
+        Some((count.0 * low, count.1 * high, each.unit().name()))
     });
     let differs = || Some(format!("quantity {expected}; read {read:?}"));
     if expected == "none" {
         return if read.is_some() { differs() } else { None };
     }
     let Some((number, unit)) = expected.split_once(' ') else { return differs() };
-    let Some((low, high, unit_read)) = read else { return differs() };
+    if read.is_none() {
+        return differs();
+    }
     let (expected_low, expected_high) = number.split_once("..").unwrap_or((number, number));
     let near = |text: &str, value: f64| {
         text.parse::<f64>().is_ok_and(|expected| (expected - value).abs() < 0.002 * expected.max(1.0))
     };
-    let same_unit = unit == unit_read || (holder(unit).is_some() && holder(unit) == holder(unit_read));
-    if near(expected_low, low) && near(expected_high, high) && same_unit { None } else { differs() }
+    let same_unit = |read: &str| unit == read || (holder(unit).is_some() && holder(unit) == holder(read));
+    let same = [read, held]
+        .into_iter()
+        .flatten()
+        .any(|(low, high, unit_read)| near(expected_low, low) && near(expected_high, high) && same_unit(unit_read));
+    if same { None } else { differs() }
 }
 
 /// Words for a holder that the corpora and the reader put apart or together.
 fn holder(unit: &str) -> Option<&'static str> {
     match unit {
-        "package" | "bag" | "box" | "block" | "packet" => Some("package"),
+        "package" | "bag" | "box" | "block" | "packet" | "tube" => Some("package"),
+        "piece" | "ball" | "knob" | "clove" => Some("piece"),
         "carton" | "tub" | "container" => Some("carton"),
         _ => None,
     }
@@ -190,16 +224,15 @@ mod tests {
 
     /// The goal is 98 % right and under 0.5 % confidently wrong; the floor is what has been reached, and only rises.
     #[test]
-    fn ok_the_open_corpus_is_read() {
-        let judged = judge(&crate::repository().join("fixtures/lines.tsv")).expect("the corpus is in the repository");
-        let count = |verdict| judged.iter().filter(|line| line.verdict == verdict).count();
-        assert!(judged.len() >= 900);
-        assert!(
-            count(Verdict::Right) * 1000 >= judged.len() * 955,
-            "{} right of {}",
-            count(Verdict::Right),
-            judged.len()
-        );
-        assert!(count(Verdict::Wrong) * 1000 <= judged.len() * 20, "{} confidently wrong", count(Verdict::Wrong));
+    fn ok_the_open_corpora_are_read() {
+        // Of a thousand lines: how many at least are right, and how many at most confidently wrong.
+        for (file, lines, right, wrong) in [("lines.tsv", 978, 990, 2), ("lines-second.tsv", 665, 982, 4)] {
+            let judged =
+                judge(&crate::repository().join("fixtures").join(file)).expect("the corpus is in the repository");
+            let count = |verdict| judged.iter().filter(|line| line.verdict == verdict).count();
+            assert!(judged.len() >= lines, "{file}");
+            assert!(count(Verdict::Right) * 1000 >= judged.len() * right, "{file}: {} right", count(Verdict::Right));
+            assert!(count(Verdict::Wrong) * 1000 <= judged.len() * wrong, "{file}: {} wrong", count(Verdict::Wrong));
+        }
     }
 }

@@ -90,7 +90,29 @@ pub fn tokens(text: &str) -> Vec<Token> {
             continue;
         }
         let mut end = at + c.len_utf8();
-        if let Some(digit) = digit(c).or_else(|| leading_point(c, rest.peek().map(|next| next.1), found.last(), spaced))
+        if let Some((number, length)) = web_fraction(&text[at..]) {
+            past = at + length;
+            found.push(Token {
+                place: at..past,
+                kind: Kind::Fraction(number),
+                key: number.to_string().into(),
+                folded: number.to_string().into(),
+                spaced,
+            });
+        } else if let Some(length) = initials(&text[at..]) {
+            // "A.P. flour": the points belong to the word.
+            past = at + length;
+            let folded = word::fold(&text[at..past].replace('.', ""));
+            let key = WORDS.abbreviations.get(folded.as_str()).cloned().unwrap_or_else(|| folded.clone());
+            found.push(Token { place: at..past, kind: Kind::Word, folded, key, spaced });
+        } else if let Some(length) = leader(&text[at..]) {
+            // A row of points that leads the eye to a figure parts the line.
+            past = at + length;
+            found.push(Token {
+                place: at..past, kind: Kind::Mark('…'), folded: "…".into(), key: "…".into(), spaced
+            });
+        } else if let Some(digit) =
+            digit(c).or_else(|| leading_point(c, rest.peek().map(|next| next.1), found.last(), spaced))
         {
             let mut plain = CompactString::from_iter([digit]);
             while let Some(&(next_at, next)) = rest.peek() {
@@ -136,7 +158,9 @@ pub fn tokens(text: &str) -> Vec<Token> {
             }
             let folded = word::fold(&text[at..end]);
             let key = WORDS.abbreviations.get(folded.as_str()).cloned().unwrap_or_else(|| word::singular(&folded));
-            found.push(Token { place: at..end, kind: Kind::Word, folded, key, spaced });
+            // "one cup sugar comma divided"
+            let kind = WORDS.said_marks.get(folded.as_str()).map_or(Kind::Word, |mark| Kind::Mark(*mark));
+            found.push(Token { place: at..end, kind, folded, key, spaced });
         } else {
             let mark = plain_mark(c);
             found.push(Token {
@@ -166,7 +190,7 @@ fn web_remains(text: &str) -> Option<usize> {
         [b'&', next, ..] if next.is_ascii_alphabetic() || *next == b'#' => {
             let length = ends(b';').filter(|length| *length <= 9)?;
             let name = &rest[1..length - 1];
-            // "&frac12;" and "&amp;" mean something; they are left to be read or asked about.
+            // "&amp;" means something; a fraction that is not known is left to be asked about.
             (name != b"amp"
                 && !name.starts_with(b"frac")
                 && name.iter().all(|byte| byte.is_ascii_alphanumeric() || *byte == b'#'))
@@ -176,13 +200,40 @@ fn web_remains(text: &str) -> Option<usize> {
     }
 }
 
+/// "&frac12;": a fraction as web pages write it, and its bytes.
+fn web_fraction(text: &str) -> Option<(Number, usize)> {
+    let digits = text.strip_prefix("&frac")?.as_bytes();
+    let [over @ b'1'..=b'9', under @ b'2'..=b'9', b';', ..] = digits else { return None };
+    Some((Number::fraction(u64::from(over - b'0'), u64::from(under - b'0'))?, "&frac12;".len()))
+}
+
+/// Bytes of initials with a point after each ("A.P.", "q.s."): two letters or more, and no further letter behind.
+fn initials(text: &str) -> Option<usize> {
+    let pairs = text
+        .as_bytes()
+        .chunks(2)
+        .take(4)
+        .take_while(|pair| matches!(pair, [letter, b'.'] if letter.is_ascii_alphabetic()));
+    let length = pairs.count() * 2;
+    let ends = !text[length..].starts_with(is_letter);
+    // "a.n." (as needed) would become the article.
+    (length >= 4 && ends && !text[..length].eq_ignore_ascii_case("a.n.")).then_some(length)
+}
+
+/// Bytes of a row of two points or more.
+fn leader(text: &str) -> Option<usize> {
+    let length = text.bytes().take_while(|byte| *byte == b'.').count();
+    (length >= 2).then_some(length)
+}
+
 fn is_letter(c: char) -> bool {
     (c.is_alphabetic() && digit(c).is_none()) || unicode_normalization::char::is_combining_mark(c)
 }
 
-/// Characters that show nothing: soft hyphens, joiners, direction marks. They part words but mean nothing.
+/// Characters that say nothing here: soft hyphens, joiners, direction marks, little pictures. They part words.
 fn is_invisible(c: char) -> bool {
-    matches!(c, '\u{00AD}' | '\u{200B}'..='\u{200F}' | '\u{202A}'..='\u{202E}' | '\u{2060}'..='\u{2069}' | '\u{FEFF}' | '\u{FE0E}' | '\u{FE0F}')
+    matches!(c, '\u{1F000}'..='\u{1FAFF}' | '\u{2600}'..='\u{260F}' | '\u{2614}'..='\u{26FF}' | '\u{2728}' | '\u{2764}' | '\u{2B50}')
+        || matches!(c, '\u{00AD}' | '\u{200B}'..='\u{200F}' | '\u{202A}'..='\u{202E}' | '\u{2060}'..='\u{2069}' | '\u{FEFF}' | '\u{FE0E}' | '\u{FE0F}')
         || (c.is_control() && !c.is_whitespace())
 }
 

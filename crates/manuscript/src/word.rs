@@ -50,7 +50,7 @@ pub fn singular(word: &str) -> CompactString {
     }
     if !word.ends_with('s')
         || word.chars().count() < 4
-        || ["ss", "us", "is"].iter().any(|ending| word.ends_with(ending))
+        || ["ss", "us"].iter().any(|ending| word.ends_with(ending))
         || PLURALS.same.contains(word)
     {
         return word.into();

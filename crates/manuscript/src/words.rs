@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 use std::sync::LazyLock;
 
 use compact_str::CompactString;
+use evencrumb_measure::Number;
 use rustc_hash::FxHashMap;
 use serde::Deserialize;
 
@@ -37,6 +38,30 @@ pub struct Words {
     pub openers: Phrases,
     /// Words of talk.
     pub chatter: Phrases,
+    /// Words before an amount that say nothing of it.
+    pub before_amount: Phrases,
+    /// Words that open speech.
+    pub fillers: Phrases,
+    /// Words that open an ingredient in speech, where an amount follows.
+    pub leads: Phrases,
+    /// Words that take back what was said before.
+    pub corrections: Phrases,
+    /// Marks that are said as words.
+    pub said_marks: FxHashMap<String, char>,
+    /// Words that a machine hears for those of foods.
+    pub heard: FxHashMap<String, String>,
+    /// Words before a colon that head no part of a recipe.
+    pub labels: Phrases,
+    /// Whose measures words name: `us`, `metric`, `uk`, `imperial`, `australian`.
+    pub customs: Phrases,
+    /// Cups that a numbered can holds.
+    pub cans: FxHashMap<String, Number>,
+    /// Words that make another food of the one before them.
+    pub another: Phrases,
+    /// Words that open a line of a professional's process.
+    pub processes: Phrases,
+    /// Words that tell what a line is when it is no ingredient.
+    pub kinds: Kinds,
     /// Number words to their value.
     pub numbers: FxHashMap<String, u32>,
     /// Fraction words to their denominator.
@@ -45,7 +70,54 @@ pub struct Words {
     pub abbreviations: FxHashMap<String, CompactString>,
 }
 
+/// Words of `[kinds]`, each list as its row in `words.toml` says.
+#[derive(Deserialize)]
+pub struct Kinds {
+    /// Open a note where a colon follows.
+    pub notes: Phrases,
+    /// Last words of a heading.
+    pub ends_heading: Phrases,
+    /// Open a line that says what the recipe makes.
+    pub yields: Phrases,
+    /// Stand behind those where no number does.
+    pub behind_yields: Phrases,
+    /// Say in the first words of a sentence what is made or fed.
+    pub makes: Phrases,
+    /// What is counted when a yield is a number alone.
+    pub eaters: Phrases,
+    /// Open a line on keeping.
+    pub storage: Phrases,
+    /// What is kept, as a sentence on keeping begins.
+    pub kept: Phrases,
+    /// Verbs of keeping, among the first words.
+    pub keeps: Phrases,
+    /// Where and how long things are kept.
+    pub keeping: Phrases,
+    /// Stand behind a number of degrees.
+    pub degrees: Phrases,
+    /// Open a line on the oven.
+    pub ovens: Phrases,
+    /// Units of time.
+    pub time_units: Phrases,
+    /// Open a line on time.
+    pub times: Phrases,
+    /// Open a list of tools.
+    pub tools: Phrases,
+    /// Where the head noun of a thing to bake with ends.
+    pub behind_thing: Phrases,
+    /// Things baked that name their tin.
+    pub baked_in: Phrases,
+    /// Stand behind a verb that opens a step.
+    pub behind_verb: Phrases,
+    /// Stand behind a verb that is also a food: butter the tin.
+    pub behind_noun: Phrases,
+    /// Verbs within a long sentence that make it a step.
+    pub later_verbs: Phrases,
+}
+
 /// Phrases of one list by their first words, for nearly every word of a line begins none.
+#[derive(Deserialize)]
+#[serde(from = "Vec<String>")]
 pub struct Phrases(FxHashMap<String, Vec<Phrase>>);
 
 /// A phrase of a list.
@@ -63,6 +135,12 @@ impl Phrase {
     /// What it stands for; the empty text in a list without groups.
     pub fn stands_for(&self) -> &str {
         &self.stands_for
+    }
+}
+
+impl From<Vec<String>> for Phrases {
+    fn from(words: Vec<String>) -> Phrases {
+        Phrases::plain(words)
     }
 }
 
@@ -91,6 +169,11 @@ impl Phrases {
         self.0.get(word).map_or(&[], Vec::as_slice)
     }
 
+    /// What the phrases stand for, each once, in order.
+    pub fn names(&self) -> std::collections::BTreeSet<&str> {
+        self.0.values().flatten().map(Phrase::stands_for).collect()
+    }
+
     /// Whether the list holds the folded phrase.
     pub fn has(&self, phrase: &str) -> bool {
         let first = phrase.split(' ').next().unwrap_or_default();
@@ -112,6 +195,14 @@ struct File {
     equipment: List,
     verbs: Verbs,
     chatter: List,
+    before_amount: List,
+    speech: Speech,
+    labels: List,
+    customs: BTreeMap<String, Vec<String>>,
+    cans: FxHashMap<String, String>,
+    another: List,
+    processes: List,
+    kinds: Kinds,
     numbers: Numbers,
     abbreviations: FxHashMap<String, CompactString>,
 }
@@ -126,6 +217,15 @@ struct Verbs {
     words: Vec<String>,
     nouns: Vec<String>,
     openers: Vec<String>,
+}
+
+#[derive(Deserialize)]
+struct Speech {
+    fillers: Vec<String>,
+    leads: Vec<String>,
+    corrections: Vec<String>,
+    marks: FxHashMap<String, char>,
+    heard: FxHashMap<String, String>,
 }
 
 #[derive(Deserialize)]
@@ -153,6 +253,18 @@ pub static WORDS: LazyLock<Words> = LazyLock::new(|| {
         verb_nouns: Phrases::plain(file.verbs.nouns),
         openers: Phrases::plain(file.verbs.openers),
         chatter: Phrases::plain(file.chatter.words),
+        before_amount: Phrases::plain(file.before_amount.words),
+        fillers: Phrases::plain(file.speech.fillers),
+        leads: Phrases::plain(file.speech.leads),
+        corrections: Phrases::plain(file.speech.corrections),
+        said_marks: file.speech.marks,
+        heard: file.speech.heard,
+        labels: Phrases::plain(file.labels.words),
+        customs: Phrases::groups(file.customs),
+        cans: file.cans.into_iter().filter_map(|(can, cups)| Some((can, Number::decimal(&cups)?))).collect(),
+        another: Phrases::plain(file.another.words),
+        kinds: file.kinds,
+        processes: Phrases::plain(file.processes.words),
         numbers: file.numbers.values,
         fractions: file.numbers.fractions,
         abbreviations: file.abbreviations,

@@ -4,6 +4,7 @@ use std::ops::Range;
 
 use evencrumb_measure::{Custom, Dimension, Number, Unit};
 
+use super::custom::{in_millilitres, whose};
 use super::cut::Cut;
 use super::number::{about, fraction_words, number, numbers, range_end};
 use crate::token::Kind;
@@ -113,13 +114,23 @@ pub fn is_pack(unit: Unit) -> bool {
             | Unit::Slice
             | Unit::Round
             | Unit::Cube
+            | Unit::Square
     )
 }
 
 /// The unit spelt at `at`, in up to three words, with its full stop.
 pub fn unit(cut: &Cut<'_>, at: usize) -> Option<(Unit, usize)> {
-    if cut.mark(at, '#') && !cut.get(at + 1).is_some_and(crate::token::Token::is_number) {
+    // "3# butter", "1# 4oz butter"; the mark of "1 #10 can" stands before its number.
+    let after_number = at > 0 && cut.get(at - 1).is_some_and(crate::token::Token::is_number);
+    if cut.mark(at, '#')
+        && (after_number && cut.get(at).is_some_and(|mark| !mark.spaced)
+            || !cut.get(at + 1).is_some_and(crate::token::Token::is_number))
+    {
         return Some((Unit::Pound, at + 1));
+    }
+    // `9" pie shell`
+    if cut.mark(at, '"') && after_number && cut.get(at).is_some_and(|mark| !mark.spaced) {
+        return Some((Unit::Inch, at + 1));
     }
     let first = cut.get(at).filter(|token| token.kind == Kind::Word)?;
     for count in (1..=Unit::longest_spelling(&first.folded)).rev() {
@@ -260,6 +271,13 @@ fn single(cut: &Cut<'_>, start: usize, names: &dyn Names, inside: bool) -> Optio
         {
             // "a generous 1/2 cup"
             at += 1;
+        } else if cut.any(at, &["a", "an"]) && matches!(cut.get(at + 1).map(|token| token.kind), Some(Kind::Digits(_)))
+        {
+            // "a 2 cm piece"
+            at += 1;
+        } else if cut.any(at, &["good"]) && matches!(cut.get(at + 1).map(|token| token.kind), Some(Kind::Digits(_))) {
+            // "a good 100 g"
+            at += 1;
         } else {
             break;
         }
@@ -267,6 +285,8 @@ fn single(cut: &Cut<'_>, start: usize, names: &dyn Names, inside: bool) -> Optio
     if names.name_starts(at) && !unit_after_number(cut, at) {
         return None;
     }
+    // "x3 eggs"
+    at += usize::from(cut.any(at, &["x"]) && cut.get(at + 1).is_some_and(crate::token::Token::is_number));
     let read = numbers(cut, at);
     // "a cup", "a heaped teaspoon", "another pinch".
     let article = read.is_none() && cut.any(at, &["a", "an", "another"]);
@@ -288,9 +308,14 @@ fn single(cut: &Cut<'_>, start: usize, names: &dyn Names, inside: bool) -> Optio
         bare: true,
         place: cut.place(start, next),
     };
-    if let Some(can) = numbered_can(cut, next) {
+    next = times_food(cut, next, names);
+    if let Some((number, can)) = numbered_can(cut, next) {
         amount.terms[0].unit = Unit::Can;
-        amount.size = Some(cut.written(next, next + 2).to_owned());
+        amount.size = Some(cut.written(next, number + 1).to_owned());
+        amount.each = WORDS
+            .cans
+            .get(cut.tokens[number].folded.as_str())
+            .map(|cups| Box::new(one(*cups, Unit::Cup, cut, next, can)));
         amount.bare = false;
         return Some((finish(cut, amount, start, can), can));
     }
@@ -308,17 +333,39 @@ fn single(cut: &Cut<'_>, start: usize, names: &dyn Names, inside: bool) -> Optio
         next = after;
     }
     if let Some((word, after)) = size_word(cut, next)
+        // "1 lg. can"
+        .map(|(word, after)| (word, after + usize::from(cut.mark(after, '.') && !cut.tokens[after].spaced)))
         && unit(cut, after).is_some_and(|(found, end)| counted_unit_fits(cut, found, after, end, names))
     {
         amount.size = Some(word.to_owned());
         next = after;
     }
+    // "a good glug", "a nice big pinch"
+    if article {
+        let mut ahead = next;
+        while let Some((_, after)) = cut.longest(ahead, &WORDS.states).or_else(|| size_word(cut, ahead)) {
+            ahead = after;
+        }
+        if ahead > next && unit(cut, ahead).is_some_and(|(found, end)| counted_unit_fits(cut, found, ahead, end, names))
+        {
+            next = ahead;
+        }
+    }
     let unit_at = next + usize::from(cut.joins(next));
+    let whose = whose(cut, unit_at);
+    let unit_at = whose.map_or(unit_at, |(_, after)| after);
     if let Some((found, after)) =
         unit(cut, unit_at).filter(|(found, after)| counted_unit_fits(cut, *found, unit_at, *after, names))
     {
         amount.terms[0].unit = found;
         amount.bare = false;
+        if let Some((whose, _)) = whose {
+            in_millilitres(&mut amount.terms[0], whose);
+        }
+        // "a grating of nutmeg", "a sprinkle of salt": no number was meant.
+        amount.unnumbered |= article && found == Unit::Sprinkle;
+        // "1 cup cup sugar"
+        let after = if cut.written(unit_at, after) == cut.written(after, after + 1) { after + 1 } else { after };
         next = after + usize::from(cut.any(after, &["or"]) && cut.any(after + 1, &["so"])) * 2;
         // "a cup and a half", "a cup and a quarter"
         if (article || low == high)
@@ -331,6 +378,7 @@ fn single(cut: &Cut<'_>, start: usize, names: &dyn Names, inside: bool) -> Optio
         }
         // "400g tin", "8-ounce package", "250 g block"
         if !matches!(found.dimension(), Dimension::Count) && !found.is_vague() {
+            let next = said_again(cut, next).unwrap_or(next);
             let pack_at = next + usize::from(cut.joins(next));
             if let Some((pack, after)) = unit(cut, pack_at)
                 .filter(|(pack, after)| is_pack(*pack) && counted_unit_fits(cut, *pack, pack_at, *after, names))
@@ -359,17 +407,49 @@ fn single(cut: &Cut<'_>, start: usize, names: &dyn Names, inside: bool) -> Optio
     Some((finish(cut, amount, start, next), next))
 }
 
+/// "400 g / 14 oz can": the token after a second measure of the same pack, whose first is taken.
+fn said_again(cut: &Cut<'_>, at: usize) -> Option<usize> {
+    let at = cut.mark(at, '/').then_some(at + 1)?;
+    let (_, after) = number(cut, at)?;
+    let (other, after) = unit(cut, after + usize::from(cut.joins(after)))?;
+    let pack = unit(cut, after + usize::from(cut.joins(after))).is_some_and(|(pack, _)| is_pack(pack));
+    (pack && other.dimension() != Dimension::Count).then_some(after)
+}
+
+/// "2x pastry cases", "3 x eggs": the sign of times before a counted thing, where no pack follows.
+fn times_food(cut: &Cut<'_>, at: usize, names: &dyn Names) -> usize {
+    let times = cut.any(at, &["x"]) || cut.mark(at, '×');
+    if times && cut.is_word(at + 1) && unit(cut, at + 1).is_none() && !names.name_starts(at) { at + 1 } else { at }
+}
+
+/// A number of a unit, as a table gives it.
+fn one(number: Number, unit: Unit, cut: &Cut<'_>, from: usize, to: usize) -> Amount {
+    Amount {
+        terms: vec![Term { low: number, high: number, unit, minus: false }],
+        about: true,
+        fill: None,
+        each: None,
+        size: None,
+        unnumbered: false,
+        bare: false,
+        place: cut.place(from, to),
+    }
+}
+
 /// Whether the number is a heat ("40C"): more cups than anyone would spell so.
 fn heat(cut: &Cut<'_>, number: Number, at: usize) -> bool {
     number.value() >= 20.0 && cut.any(at, &["c", "f"])
 }
 
-/// "#10 can": a size of can that wholesalers number. The token after "can".
-fn numbered_can(cut: &Cut<'_>, at: usize) -> Option<usize> {
-    if !cut.mark(at, '#') || !cut.get(at + 1)?.is_number() {
+/// "#10 can", "No. 2 can": a size of can that wholesalers number. The number's token, and the one after "can".
+fn numbered_can(cut: &Cut<'_>, at: usize) -> Option<(usize, usize)> {
+    let number = if cut.any(at, &["no"]) { at + 1 + usize::from(cut.mark(at + 1, '.')) } else { at + 1 };
+    if number == at + 1 && !cut.mark(at, '#') && !cut.any(at, &["no"]) || !cut.get(number)?.is_number() {
         return None;
     }
-    unit(cut, at + 2 + usize::from(cut.joins(at + 2))).filter(|(unit, _)| *unit == Unit::Can).map(|(_, next)| next)
+    let (_, next) =
+        unit(cut, number + 1 + usize::from(cut.joins(number + 1))).filter(|(unit, _)| *unit == Unit::Can)?;
+    Some((number, next))
 }
 
 fn finish(cut: &Cut<'_>, mut amount: Amount, start: usize, next: usize) -> Amount {
@@ -412,7 +492,13 @@ fn counted_unit_fits(cut: &Cut<'_>, unit: Unit, at: usize, after: usize, names: 
             | Unit::Ear
             | Unit::Head
     );
-    !could_be_food || cut.is_word(after) || cut.mark(after, '(')
+    // "garlic 4 cloves, crushed": the food stands before its number.
+    let food_before = at >= 2
+        && cut.tokens[at - 1].is_number()
+        && cut.is_word(at - 2)
+        && cut.longest(at - 2, &WORDS.tails).is_none()
+        && !matches!(unit, Unit::Loaf | Unit::Round);
+    !could_be_food || cut.is_word(after) || cut.mark(after, '(') || food_before
 }
 
 /// "and a half" after a unit.

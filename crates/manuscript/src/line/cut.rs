@@ -61,15 +61,19 @@ impl<'a> Cut<'a> {
             && self.get(at + 1).is_some_and(|next| !next.spaced)
     }
 
+    /// Whether a mark at `at` joins two words of a phrase: a hyphen, or the slash of "a/n".
+    pub fn joins_phrase(&self, at: usize) -> bool {
+        let letter = |at: usize| self.get(at).is_some_and(|token| token.kind == Kind::Word && token.folded.len() == 1);
+        self.joins(at) || self.mark(at, '/') && at > 0 && letter(at - 1) && letter(at + 1) && !self.tokens[at].spaced
+    }
+
     /// The next `count` words from `at`, hyphens between them passed over: folded phrase, and the token after it.
     pub fn phrase(&self, at: usize, count: usize) -> Option<(String, usize)> {
         let mut phrase = String::new();
         let mut next = at;
         for taken in 0..count {
             if taken > 0 {
-                if self.joins(next) {
-                    next += 1;
-                }
+                next += usize::from(self.joins_phrase(next));
                 phrase.push(' ');
             }
             let token = self.get(next).filter(|token| token.kind == Kind::Word)?;
@@ -85,12 +89,22 @@ impl<'a> Cut<'a> {
         list.beginning_with(&first.folded).iter().find_map(|phrase| {
             let mut next = at + 1;
             for word in phrase.further_words() {
-                next += usize::from(self.joins(next));
+                next += usize::from(self.joins_phrase(next));
                 self.get(next).filter(|token| token.is_word(word))?;
                 next += 1;
             }
             Some((phrase.stands_for(), next))
         })
+    }
+
+    /// Whether a phrase of the list begins at `at`.
+    pub fn begins(&self, at: usize, list: &Phrases) -> bool {
+        self.longest(at, list).is_some()
+    }
+
+    /// Whether a phrase of the list stands anywhere.
+    pub fn has(&self, list: &Phrases) -> bool {
+        (0..self.tokens.len()).any(|at| self.begins(at, list))
     }
 
     /// The bracket that closes the one opened at `at`; the end of the line closes all.

@@ -25,7 +25,10 @@ pub struct Source {
 pub fn source(cut: &Cut<'_>, at: usize, to: usize, ask: Ask<'_>, names: &dyn Names) -> Option<Source> {
     let (parts, before, mut next) = parts(cut, at)?;
     next += usize::from(cut.any(next, &["only"]));
-    let joined = cut.any(next, &["of", "from"]);
+    // "seeds scraped out of 1 vanilla pod"
+    let done = state(cut, next).map(|after| after + usize::from(cut.any(after, &["out"])));
+    next = done.filter(|after| cut.any(*after, &["of", "from", "off"])).unwrap_or(next);
+    let joined = cut.any(next, &["of", "from", "off"]);
     if joined {
         next += 1;
     } else if number::number(cut, next).is_none() && !cut.any(next, &["a", "an"]) {
@@ -33,7 +36,7 @@ pub fn source(cut: &Cut<'_>, at: usize, to: usize, ask: Ask<'_>, names: &dyn Nam
     }
     next += usize::from(cut.any(next, &["the"]));
     let mut count = None;
-    if let Some((read, after)) = amount::amount(cut, next, names).filter(|(read, _)| read.bare) {
+    if let Some((read, after)) = amount::amount(cut, next, names).filter(|(read, _)| read.bare || is_piece(read)) {
         count = Some(read);
         next = after + usize::from(cut.any(after, &["a", "an"]));
     } else if let Some(one) = article(cut, next) {
@@ -74,6 +77,11 @@ fn ends_thing(cut: &Cut<'_>, at: usize) -> bool {
         || token.is_any(&["or", "plus", "and"])
 }
 
+/// Whether pieces are counted: "3 ea lemons".
+fn is_piece(amount: &Amount) -> bool {
+    amount.unit() == evencrumb_measure::Unit::Piece && amount.each.is_none()
+}
+
 /// One, for "a lemon".
 fn article(cut: &Cut<'_>, at: usize) -> Option<Amount> {
     cut.any(at, &["a", "an"]).then(|| one(cut, at, at + 1))
@@ -92,6 +100,30 @@ pub fn one(cut: &Cut<'_>, from: usize, to: usize) -> Amount {
         bare: true,
         place: cut.place(from, to),
     }
+}
+
+/// "juice of 1" after the zest of lemons: the part, its food, the key looked up and how many, for the fruit whose part was
+/// named before in `last`.
+pub fn part_of(
+    cut: &Cut<'_>,
+    (from, to): (usize, usize),
+    last: &str,
+    ask: Ask<'_>,
+    names: &dyn Names,
+) -> Option<(String, Named, String, Amount)> {
+    let (parts, _, next) = parts(cut, from)?;
+    let [part] = parts.as_slice() else { return None };
+    let at = next + usize::from(cut.any(next, &["of", "from"]));
+    let (amount, end) = amount::amount(cut, at, names).filter(|(amount, _)| amount.bare)?;
+    let spoken = end + usize::from(cut.any(end, &["of"]) && cut.any(end + 1, &["them", "those", "these"])) * 2;
+    if at == next || spoken < to {
+        return None;
+    }
+    let words: Vec<_> = last.split(' ').map(crate::word::key).collect();
+    (0..words.len()).flat_map(|from| [words.len(), words.len() - 1].map(|to| (from, to))).find_map(|(from, to)| {
+        let key = format!("{} {part}", words.get(from..to)?.join(" "));
+        Some((part.clone(), ask(&key)?, key, amount.clone()))
+    })
 }
 
 /// Reads "finely grated zest and juice": the parts, the states before them, the token after.

@@ -12,13 +12,13 @@ use crate::words::WORDS;
 /// `amount` says whether an amount opens the line.
 pub fn other(cut: &Cut<'_>, ask: Ask<'_>, amount: bool, amount_end: usize) -> Option<Kind> {
     let last = cut.tokens.len() - 1;
-    if cut.any(0, &["note", "notes", "tip", "tips", "hint", "ps"]) && cut.mark(1, ':') && last > 1 {
+    if cut.begins(0, &WORDS.kinds.notes) && cut.mark(1, ':') && last > 1 {
         return Some(Kind::Chatter);
     }
     if is_heading(cut, ask, amount, last) {
         return Some(Kind::Heading);
     }
-    if is_yield(cut, amount) {
+    if is_yield(cut, ask, amount) {
         return Some(Kind::Yield);
     }
     if is_storage(cut) {
@@ -32,6 +32,9 @@ pub fn other(cut: &Cut<'_>, ask: Ask<'_>, amount: bool, amount_end: usize) -> Op
     }
     if is_equipment(cut, ask, amount_end) {
         return Some(Kind::Equipment);
+    }
+    if is_process(cut, ask, amount) {
+        return Some(Kind::Step);
     }
     if is_step(cut, ask, amount) {
         return Some(Kind::Step);
@@ -51,6 +54,15 @@ fn has_number(cut: &Cut<'_>) -> bool {
     cut.tokens.iter().any(super::super::token::Token::is_number)
 }
 
+/// Whether a measure with its number stands in the line.
+fn has_amount(cut: &Cut<'_>) -> bool {
+    let dimension = |at| amount::unit(cut, at).map(|(unit, _)| unit.dimension());
+    (1..cut.tokens.len()).any(|at| {
+        cut.tokens[at - 1].is_number()
+            && dimension(at).is_some_and(|dimension| dimension != evencrumb_measure::Dimension::Count)
+    })
+}
+
 fn words_in(cut: &Cut<'_>) -> usize {
     cut.tokens.iter().filter(|token| token.kind == Token::Word).count()
 }
@@ -61,6 +73,14 @@ fn is_heading(cut: &Cut<'_>, ask: Ask<'_>, amount: bool, last: usize) -> bool {
     }
     let words = words_in(cut);
     let ends_in_colon = cut.mark(last, ':');
+    // "GLAZE, mirror, dark", "Crème pâtissière (batch = 1 sheet)"
+    let shouted_part = cut.get(0).is_some_and(|token| WORDS.components.has(&token.folded))
+        && cut.mark(1, ',')
+        && !cut.text.chars().take_while(|c| *c != ',').any(char::is_lowercase);
+    let batch = (1..=last).any(|at| cut.mark(at, '(') && cut.any(at + 1, &["batch", "makes", "yield", "yields"]));
+    if shouted_part && !has_number(cut) || batch && words <= 10 && !has_amount(cut) {
+        return true;
+    }
     if ends_in_colon && words <= 10 && !cut.tokens[..last].iter().any(|token| token.is_mark('.') || token.is_mark(':'))
     {
         return true;
@@ -77,27 +97,7 @@ fn is_heading(cut: &Cut<'_>, ask: Ask<'_>, amount: bool, last: usize) -> bool {
                 return true;
             }
         }
-        let last_word = &cut.tokens[end - 1].folded;
-        let heads_component = matches!(
-            last_word.as_str(),
-            "filling"
-                | "frosting"
-                | "icing"
-                | "layers"
-                | "layer"
-                | "topping"
-                | "glaze"
-                | "crust"
-                | "batter"
-                | "dough"
-                | "streusel"
-                | "base"
-                | "assembly"
-                | "decoration"
-                | "ingredients"
-                | "buttercream"
-                | "ganache"
-        );
+        let heads_component = cut.begins(end - 1, &WORDS.kinds.ends_heading);
         let plural_or_bare = ask(&name::key(cut, 0, end)).is_none();
         if heads_component && plural_or_bare && words <= 4 {
             return true;
@@ -111,37 +111,9 @@ fn is_heading(cut: &Cut<'_>, ask: Ask<'_>, amount: bool, last: usize) -> bool {
     shouted && words <= 6 && !has_number(cut) && !names_food(cut, 0, cut.tokens.len(), ask)
 }
 
-fn is_yield(cut: &Cut<'_>, amount: bool) -> bool {
-    let first = cut.any(
-        0,
-        &[
-            "makes", "serves", "yields", "yld", "ptn", "pax", "yield", "yld", "ptn", "pax", "servings", "portions",
-            "feeds", "quantity", "serving",
-        ],
-    );
-    if first
-        && (cut.any(
-            1,
-            &[
-                "about",
-                "approximately",
-                "approx",
-                "around",
-                "a",
-                "an",
-                "one",
-                "two",
-                "enough",
-                "up",
-                "from",
-                "roughly",
-                "size",
-                "plenty",
-                "between",
-            ],
-        ) || has_number(cut)
-            || words_numbers(cut))
-    {
+fn is_yield(cut: &Cut<'_>, ask: Ask<'_>, amount: bool) -> bool {
+    let first = cut.begins(0, &WORDS.kinds.yields);
+    if first && (cut.begins(1, &WORDS.kinds.behind_yields) || has_number(cut) || words_numbers(cut)) {
         return true;
     }
     if cut.any(0, &["cuts", "cut"]) && cut.any(1, &["into"]) && has_number(cut) {
@@ -160,17 +132,21 @@ fn is_yield(cut: &Cut<'_>, amount: bool) -> bool {
     {
         return true;
     }
+    // "it'll serve like ten people", "Total 1888 g"
+    let says = (0..3).any(|at| cut.begins(at, &WORDS.kinds.makes));
+    if says && !amount && (has_number(cut) || words_numbers(cut)) && !names_any_food(cut, ask) {
+        return true;
+    }
     // "12 servings", "8-10 portions", "24 cookies"
     if amount || has_number(cut) {
         if let Some(read) = number::numbers(cut, 0) {
             let rest = cut.tokens.len() - read.next;
-            if rest <= 2 && cut.any(read.next, &["servings", "serving", "portions", "people", "persons", "serves"]) {
+            if rest <= 2 && cut.begins(read.next, &WORDS.kinds.eaters) {
                 return true;
             }
         }
         if cut.any(0, &["for"])
-            && number::numbers(cut, 1)
-                .is_some_and(|read| cut.any(read.next, &["people", "servings", "persons", "portions"]))
+            && number::numbers(cut, 1).is_some_and(|read| cut.begins(read.next, &WORDS.kinds.eaters))
         {
             return true;
         }
@@ -183,35 +159,12 @@ fn words_numbers(cut: &Cut<'_>) -> bool {
 }
 
 fn is_storage(cut: &Cut<'_>) -> bool {
-    let first = cut.any(
-        0,
-        &["store", "storage", "stored", "refrigerate", "freezes", "keeps", "keep", "leftovers", "freeze", "storing"],
-    );
+    let first = cut.begins(0, &WORDS.kinds.storage);
     if first {
         return !cut.any(1, &["bought"]) && words_in(cut) > 1 && !cut.mark(1, '-');
     }
-    (cut.any(0, &["will", "best", "they", "they'll", "theyll", "it", "cake", "these", "can"])
-        && cut
-            .tokens
-            .iter()
-            .take(5)
-            .any(|token| token.is_any(&["keep", "keeps", "stored", "eaten", "freeze", "frozen", "freezes"])))
-        && cut.tokens.iter().any(|token| {
-            token.is_any(&[
-                "days",
-                "day",
-                "week",
-                "weeks",
-                "month",
-                "months",
-                "airtight",
-                "fridge",
-                "freezer",
-                "hours",
-                "container",
-                "tin",
-            ])
-        })
+    (cut.begins(0, &WORDS.kinds.kept) && (0..5).any(|at| cut.begins(at, &WORDS.kinds.keeps)))
+        && cut.has(&WORDS.kinds.keeping)
 }
 
 /// Whether a temperature stands at `at`: "350°F", "180 C", "gas mark 4", "gas 6".
@@ -221,8 +174,7 @@ pub fn temperature_at(cut: &Cut<'_>, at: usize) -> bool {
     }
     let Some((number, next)) = number::number(cut, at) else { return false };
     let value = number.value();
-    let degrees = cut.mark(next, '°')
-        || cut.any(next, &["degrees", "degree", "deg", "f", "fahrenheit", "celsius", "centigrade", "°f"]);
+    let degrees = cut.mark(next, '°') || cut.begins(next, &WORDS.kinds.degrees);
     let celsius = cut.any(next, &["c"]) && (100.0..=300.0).contains(&value);
     (degrees || celsius) && value >= 30.0
 }
@@ -235,7 +187,7 @@ fn is_temperature(cut: &Cut<'_>, ask: Ask<'_>) -> bool {
     if holds && !names_any_food(cut, ask) && words_in(cut) <= 6 {
         return true;
     }
-    let oven_first = cut.any(0, &["oven", "temperature", "temp", "preheat", "heat", "bake", "baking"])
+    let oven_first = cut.begins(0, &WORDS.kinds.ovens)
         || (cut.any(0, &["fan"]) && holds)
         || (cut.any(0, &["gas"]) && temperature_at(cut, 0));
     let has_oven_number = cut.any(0, &["oven", "temperature", "preheat"]) && has_number(cut);
@@ -246,82 +198,33 @@ fn names_any_food(cut: &Cut<'_>, ask: Ask<'_>) -> bool {
     (0..cut.tokens.len()).any(|at| cut.is_word(at) && ask(&cut.tokens[at].key).is_some())
 }
 
-const TIME_UNITS: &[&str] = &[
-    "minutes",
-    "minute",
-    "min",
-    "mins",
-    "hours",
-    "hour",
-    "hr",
-    "hrs",
-    "days",
-    "day",
-    "overnight",
-    "h",
-    "seconds",
-    "secs",
-];
-
-fn is_time(cut: &Cut<'_>) -> bool {
-    let times = cut.tokens.iter().enumerate().any(|(at, token)| {
-        token.is_any(TIME_UNITS)
+/// Whether a number of minutes, hours or days stands in the line.
+fn has_time(cut: &Cut<'_>) -> bool {
+    (0..cut.tokens.len()).any(|at| {
+        cut.begins(at, &WORDS.kinds.time_units)
             && (at == 0
                 || cut.tokens[at - 1].is_number()
                 || WORDS.numbers.contains_key(cut.tokens[at - 1].folded.as_str())
                 || cut.tokens[at - 1].is_any(&["an", "a", "half"])
                 || cut.tokens[at - 1].is_mark('-'))
-    });
-    if !times {
+    })
+}
+
+fn is_time(cut: &Cut<'_>) -> bool {
+    if !has_time(cut) {
         return false;
     }
-    let named = cut.any(
-        0,
-        &[
-            "time",
-            "prep",
-            "preparation",
-            "cooks",
-            "bakes",
-            "cook",
-            "cooking",
-            "bake",
-            "baking",
-            "total",
-            "active",
-            "rest",
-            "resting",
-            "chill",
-            "chilling",
-            "cool",
-            "cooling",
-            "rise",
-            "rising",
-            "proof",
-            "proofing",
-            "proving",
-            "ready",
-            "hands",
-            "inactive",
-            "freeze",
-            "freezing",
-            "marinating",
-            "soak",
-            "soaking",
-            "takes",
-            "setting",
-            "standing",
-        ],
-    );
-    let only_time = number::numbers(cut, 0).is_some_and(|read| {
-        cut.any(read.next, TIME_UNITS) || (cut.mark(read.next, '-') && cut.any(read.next + 1, TIME_UNITS))
+    let named = cut.begins(0, &WORDS.kinds.times);
+    let start = number::about(cut, 0).unwrap_or(0);
+    let only_time = number::numbers(cut, start).is_some_and(|read| {
+        cut.begins(read.next, &WORDS.kinds.time_units)
+            || (cut.mark(read.next, '-') && cut.begins(read.next + 1, &WORDS.kinds.time_units))
     }) && words_in(cut) <= 9;
     (named && words_in(cut) <= 10) || only_time
 }
 
 fn is_equipment(cut: &Cut<'_>, ask: Ask<'_>, amount_end: usize) -> bool {
-    let named = cut.any(0, &["equipment", "tools", "pan", "pans", "tin", "special"])
-        && (cut.mark(1, ':') || cut.any(1, &["equipment", "tools"]));
+    let named = cut.begins(0, &WORDS.kinds.tools) && (cut.mark(1, ':') || cut.any(1, &["equipment", "tools"]));
     if named {
         return true;
     }
@@ -340,9 +243,7 @@ fn is_equipment(cut: &Cut<'_>, ask: Ask<'_>, amount_end: usize) -> bool {
                     || token.is_mark('(')
                     || token.is_mark(';')
                     || token.is_mark('–')
-                    || token.is_any(&[
-                        "for", "to", "with", "at", "fitted", "or", "and", "lined", "greased", "plus", "about", "if",
-                    ]))
+                    || cut.begins(*at, &WORDS.kinds.behind_thing))
         })
         .unwrap_or(cut.tokens.len());
     let Some(head) = (0..end).rev().find(|at| cut.is_word(*at)) else { return false };
@@ -359,11 +260,8 @@ fn is_equipment(cut: &Cut<'_>, ask: Ask<'_>, amount_end: usize) -> bool {
     let from = number::numbers(cut, 0).map_or(0, |read| read.next);
     let phrase_is_food =
         (0..=head).any(|start| ask(&name::key(cut, start, head + 1)).is_some() && start >= from.saturating_sub(1));
-    let food_inside = (from..head).any(|at| {
-        cut.is_word(at)
-            && ask(&cut.tokens[at].key).is_some()
-            && !cut.any(at, &["cake", "muffin", "loaf", "bread", "cookie", "pie", "tart", "cupcake", "pizza", "baking"])
-    });
+    let food_inside = (from..head)
+        .any(|at| cut.is_word(at) && ask(&cut.tokens[at].key).is_some() && !cut.begins(at, &WORDS.kinds.baked_in));
     !food_follows && !phrase_is_food && !food_inside && (head > from || from == 0 || cut.tokens.len() > from + 1)
 }
 
@@ -377,37 +275,54 @@ fn is_step(cut: &Cut<'_>, ask: Ask<'_>, amount: bool) -> bool {
     let Some(first) = cut.get(0).filter(|token| token.kind == Token::Word) else { return false };
     let starts_food = name::starts(cut, 0, ask);
     let followed_by = |words: &[&str]| cut.any(1, words);
-    let objects = [
-        "the", "your", "together", "them", "it", "in", "into", "a", "with", "all", "over", "until", "each", "both",
-        "this", "and", "for", "well", "up", "out", "on", "to", "off", "through", "from", "one", "dry", "half",
-    ];
     let is_noun = WORDS.verb_nouns.has(&first.folded);
     let is_verb = WORDS.verbs.has(&first.folded);
+    // "Cream butter and sugar till fluffy, then add eggs": what follows the noun tells that it is a verb.
+    let goes_on = cut.tokens.iter().any(|token| token.is_any(&["till", "until", "then"])) && words_in(cut) > 5;
+    let next_food = name::find(cut, 1, 2, ask).named.is_some() && !starts_food;
+    if is_noun && goes_on && next_food && !(1..cut.tokens.len()).any(|at| cut.tokens[at].is_number()) {
+        return true;
+    }
+    // "Butter the size of an egg" is an amount.
+    if cut.any(1, &["the"]) && cut.any(2, &["size"]) {
+        return false;
+    }
+    let thing = |token: &crate::token::Token| token.kind == Token::Word && WORDS.equipment.has(&token.folded);
+    if is_noun && followed_by(&["a", "an", "two", "the"]) && cut.tokens.iter().any(thing) {
+        return true;
+    }
     if is_noun {
-        return followed_by(&[
-            "the", "your", "together", "them", "it", "in", "into", "all", "until", "each", "this", "well", "up", "out",
-            "with", "over", "on", "through",
-        ]) || (is_verb
-            && !starts_food
-            && ask(&first.key).is_none()
-            && words_in(cut) > 3
-            && !followed_by(&["of"])
-            && names_any_food_after(cut, ask));
+        return cut.begins(1, &WORDS.kinds.behind_noun)
+            || (is_verb
+                && !starts_food
+                && ask(&first.key).is_none()
+                && words_in(cut) > 3
+                && !followed_by(&["of"])
+                && names_any_food_after(cut, ask));
     }
     if is_verb && !starts_food && !followed_by(&["of"]) {
-        return followed_by(&objects) || words_in(cut) > 2 || ask(&first.key).is_none();
+        // "Trim/cake scrap 500 g" is a name.
+        if cut.mark(1, '/') {
+            return false;
+        }
+        return cut.begins(1, &WORDS.kinds.behind_verb) || words_in(cut) > 2 || ask(&first.key).is_none();
     }
     if cut.longest(0, &WORDS.openers).is_some() && words_in(cut) > 3 && !starts_food {
         return true;
     }
     // A long sentence with a verb in it, such as "The oven goes to 350 and the cake bakes for an hour."
     words_in(cut) > 9
-        && cut
-            .tokens
-            .iter()
-            .skip(1)
-            .any(|token| token.is_any(&["bake", "whisk", "stir", "mix", "fold", "pour", "preheat", "beat", "knead"]))
+        && (1..cut.tokens.len()).any(|at| cut.begins(at, &WORDS.kinds.later_verbs))
         && !names_food(cut, 0, 4.min(cut.tokens.len()), ask)
+}
+
+/// "Mix: 3 min 1st speed", "Bulk 2 h at 24 C", "Deck 240 top": a professional's process, told by its first word and a number.
+fn is_process(cut: &Cut<'_>, ask: Ask<'_>, amount: bool) -> bool {
+    let Some((_, next)) = cut.longest(0, &WORDS.processes).filter(|_| !amount && has_number(cut)) else { return false };
+    let measured = (next..cut.tokens.len())
+        .filter_map(|at| amount::unit(cut, at).filter(|_| at > 0 && cut.tokens[at - 1].is_number()))
+        .any(|(unit, _)| unit.dimension() == evencrumb_measure::Dimension::Volume);
+    has_time(cut) && !measured || !names_any_food(cut, ask)
 }
 
 fn names_any_food_after(cut: &Cut<'_>, ask: Ask<'_>) -> bool {

@@ -12,7 +12,9 @@
 //! without one and carries its words.
 
 mod amount;
+mod behind;
 mod bracket;
+mod custom;
 mod cut;
 mod fruit;
 mod kind;
@@ -140,6 +142,16 @@ pub static AMOUNT_LEFT_OVER: QueryKind = QueryKind { name: "amount-left-over", w
 pub static EXTRA_NOT_ADDED: QueryKind = QueryKind { name: "extra-not-added", weight: Weight::Look };
 /// One amount for two foods.
 pub static AMOUNT_SHARED: QueryKind = QueryKind { name: "amount-shared", weight: Weight::Look };
+/// Words behind a food that may make another thing of it: a solution, a substitute.
+pub static ANOTHER_FOOD: QueryKind = QueryKind { name: "another-food", weight: Weight::Look };
+/// Words after "or" that name no food known here.
+pub static OTHER_NOT_KNOWN: QueryKind = QueryKind { name: "other-not-known", weight: Weight::Look };
+/// A point or a space that was taken to part thousands.
+pub static THOUSANDS: QueryKind = QueryKind { name: "thousands", weight: Weight::Look };
+/// A measured food with "chopped" behind it and no comma: measured before or after.
+pub static MEASURED_WHEN: QueryKind = QueryKind { name: "measured-when", weight: Weight::Look };
+/// Speech that takes back what it said before.
+pub static SPOKEN_CORRECTION: QueryKind = QueryKind { name: "spoken-correction", weight: Weight::Look };
 /// A line longer than is read.
 pub static LINE_TOO_LONG: QueryKind = QueryKind { name: "line-too-long", weight: Weight::Look };
 

@@ -1,5 +1,6 @@
 //! Finding the food among the words of a line.
 
+use super::behind;
 use super::cut::Cut;
 use crate::food_words::Named;
 use crate::token::Kind;
@@ -141,6 +142,10 @@ pub fn find(cut: &Cut<'_>, from: usize, to: usize, ask: Ask<'_>) -> Found {
             if !before.unknown.is_empty() && (named.strict || holds_food(cut, from, start, ask)) {
                 continue;
             }
+            let (key, named, end) = match behind::finer(cut, key, end, to, ask) {
+                Some(finer) => (finer.key, finer.named, finer.to),
+                None => (key.to_owned(), named, end),
+            };
             let Some((after, tail)) = after(cut, end, to) else { continue };
             let unknown = before.unknown.len();
             let length = end - start;
@@ -148,11 +153,11 @@ pub fn find(cut: &Cut<'_>, from: usize, to: usize, ask: Ask<'_>) -> Found {
             {
                 let mut around = before.clone();
                 around.after = after.before;
+                around.ways.extend(after.ways);
                 around.promises.extend(after.promises);
                 // "flour, sifted" was measured before it was sifted.
                 around.fill = around.fill.or(after.fill.filter(|fill| fill != "sifted"));
                 around.size = around.size.or(after.size);
-                let key = key.to_owned();
                 best = Some((unknown, length, Found { named: Some(named), from: start, to: end, key, around, tail }));
             }
             break;
@@ -161,12 +166,33 @@ pub fn find(cut: &Cut<'_>, from: usize, to: usize, ask: Ask<'_>) -> Found {
     best.map_or_else(|| unknown(cut, from, to), |(_, _, found)| found)
 }
 
-/// What people say for a food: dictation's "buckwheat flower", a professional's "whites".
+/// What people say for a food: a professional's "whites", and what a machine heard ("buckwheat flower").
 fn said(key: &str, ask: Ask<'_>) -> Option<Named> {
     if matches!(key, "white" | "yolk") {
         return ask(&format!("egg {key}"));
     }
-    ask(&format!("{} flour", key.strip_suffix(" flower")?))
+    if let Some((share, rest)) = key.split_once(" percent ") {
+        // "seventy percent chocolate" is written with a figure.
+        let value = share.split(' ').map(|word| WORDS.numbers.get(word).copied()).sum::<Option<u32>>()?;
+        return ask(&format!("{value}% {rest}"));
+    }
+    let meant = |word| WORDS.heard.get(word).map(String::as_str);
+    if !key.split(' ').any(|word| meant(word).is_some()) {
+        return None;
+    }
+    ask(&key.split(' ').map(|word| meant(word).unwrap_or(word)).collect::<Vec<_>>().join(" "))
+}
+
+/// Whether the tokens are nothing but states, ways and sizes.
+pub fn only_states(cut: &Cut<'_>, from: usize, to: usize) -> bool {
+    let mut at = from;
+    while at < to {
+        match understood(cut, at, &mut Around::default(), false) {
+            Some(next) => at = next,
+            None => return false,
+        }
+    }
+    at == to
 }
 
 /// The words that stand where a name should, when none is known.
@@ -218,7 +244,7 @@ fn before(cut: &Cut<'_>, from: usize, to: usize) -> Option<Around> {
         match token.kind {
             Kind::Word
                 if cut.longest(at, &WORDS.tails).is_some()
-                    && !token.is_any(&["extra", "more", "any", "only", "both", "for"]) =>
+                    && !token.is_any(&["extra", "more", "any", "only", "both", "for", "enough"]) =>
             {
                 return None;
             }
@@ -243,23 +269,53 @@ fn after(cut: &Cut<'_>, from: usize, to: usize) -> Option<(Around, usize)> {
     let mut at = from;
     while at < to {
         let token = &cut.tokens[at];
+        // "pumpkin the plain kind": a remark that has lost its comma.
+        if token.is_any(&["the"]) && cut.is_word(at + 1) {
+            break;
+        }
         if let Some(next) = understood(cut, at, &mut around, false).filter(|next| *next <= to) {
             at = next;
             continue;
         }
         if cut.longest(at, &WORDS.tails).is_some()
             || cut.longest(at, &WORDS.purposes).is_some()
-            || cut.longest(at, &WORDS.parts).is_some_and(|(_, next)| next >= to)
+            || only_parts(cut, at, to)
+            || opens_number(cut, at)
         {
             break;
         }
         match token.kind {
+            // "cornflour slaked with water": what has been done to a food is no part of its name.
+            Kind::Word if token.folded.len() > 4 && token.folded.ends_with("ed") && !cut.joins(at + 1) => {
+                around.before.push(cut.written(at, at + 1).to_owned());
+                at += 1;
+            }
             Kind::Word => return None,
             Kind::Mark('-') if cut.joins(at) => return None,
             _ => break,
         }
     }
     Some((around, at))
+}
+
+/// Whether the tokens speak of parts and nothing else: "lemon juiced and zested".
+fn only_parts(cut: &Cut<'_>, mut at: usize, to: usize) -> bool {
+    let mut found = false;
+    while at < to {
+        if let Some((_, next)) = cut.longest(at, &WORDS.parts) {
+            (at, found) = (next, true);
+        } else if found && (cut.any(at, &["and", "then", "plus"]) || cut.mark(at, '&')) {
+            at += 1;
+        } else {
+            return false;
+        }
+    }
+    found
+}
+
+/// Whether a number in words stands at `at`, with a word behind it: "chocolate chips twelve ounces".
+fn opens_number(cut: &Cut<'_>, at: usize) -> bool {
+    cut.get(at).is_some_and(|token| WORDS.numbers.contains_key(token.folded.as_str())) && cut.is_word(at + 1)
 }
 
 /// Reads one size, fill, way, state or promise at `at`; the longest phrase of all lists wins.
@@ -273,7 +329,8 @@ fn understood(cut: &Cut<'_>, at: usize, around: &mut Around, is_before: bool) ->
     let written = cut.written(at, next).to_owned();
     match which {
         0 => {
-            if is_before {
+            // "almonds slivered": the form they are bought in.
+            if is_before || matches!(stands_for, "slivered" | "ground") {
                 around.ways.push(stands_for.to_owned());
             }
             around.before.push(written);

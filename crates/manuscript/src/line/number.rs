@@ -37,7 +37,11 @@ pub fn number(cut: &Cut<'_>, at: usize) -> Option<(Number, usize)> {
 /// "a dozen", "half a dozen", "2 dozen": twelve of what was read; also "2 hundred".
 fn dozens(cut: &Cut<'_>, number: Number, next: usize) -> Option<(Number, usize)> {
     if cut.any(next, &["dozen", "doz"]) {
-        return Some((number.times(Number::whole(12))?, next + 1));
+        // "a dozen and a half eggs" is eighteen.
+        let half = cut.any(next + 1, &["and"]).then(|| fraction_words(cut, next + 2)).flatten();
+        let (number, next) =
+            half.and_then(|(part, after)| Some((number.plus(part)?, after))).unwrap_or((number, next + 1));
+        return Some((number.times(Number::whole(12))?, next));
     }
     if cut.any(next, &["hundred"]) && number.is_whole() {
         return Some((number.times(Number::whole(100))?, next + 1));
@@ -52,6 +56,9 @@ fn digits(cut: &Cut<'_>, at: usize, whole: Number) -> Option<(Number, usize)> {
     let mut next = at + 1;
     if let Some((part, after)) = slashed(cut, at) {
         return Some((part, after));
+    }
+    if let Some(grouped) = thousands(cut, at) {
+        return Some(grouped);
     }
     if cut.any(next, &["point"])
         && let Some((number, after)) = spoken_decimal(cut, whole, next + 1)
@@ -77,6 +84,31 @@ fn digits(cut: &Cut<'_>, at: usize, whole: Number) -> Option<(Number, usize)> {
         }
     }
     Some((whole, at + 1))
+}
+
+/// "1 250 g", "1.000 g": thousands parted by a space or a point, which grams and millilitres alone reach. "2 400 g tins"
+/// are two tins.
+pub fn thousands(cut: &Cut<'_>, at: usize) -> Option<(Number, usize)> {
+    let token = cut.get(at)?;
+    if at > 0 && (cut.mark(at - 1, '/') || cut.mark(at - 1, ':')) {
+        return None;
+    }
+    let (text, next) = match token.folded.split_once('.') {
+        Some((whole, part)) => (format!("{whole}{part}"), at + 1),
+        None => (format!("{}{}", token.folded, cut.get(at + 1)?.folded), at + 2),
+    };
+    let groups =
+        text.bytes().all(|byte| byte.is_ascii_digit()) && (4..=6).contains(&text.len()) && !text.starts_with('0');
+    let last = cut.get(next - 1)?;
+    let three =
+        last.folded.rsplit('.').next().is_some_and(|part| part.len() == 3) && matches!(last.kind, Kind::Digits(_));
+    let spaced_once = next == at + 1 || last.spaced && token.folded.len() <= 3;
+    if !groups || !three || !spaced_once {
+        return None;
+    }
+    let (unit, after) = unit(cut, next)?;
+    let pack = super::amount::unit(cut, after).is_some_and(|(pack, _)| super::amount::is_pack(pack));
+    (matches!(unit, Unit::Gram | Unit::Millilitre) && !pack).then_some((Number::decimal(&text)?, next))
 }
 
 /// `1/2` in digits.
@@ -155,7 +187,7 @@ fn words(cut: &Cut<'_>, at: usize) -> Option<(Number, usize)> {
         return Some(read);
     }
     if token.is_any(&["dozen"]) {
-        return Some((Number::whole(12), at + 1));
+        return Some((Number::ONE, at));
     }
     if token.is_any(&["a", "an"]) {
         return match cut.get(at + 1) {
@@ -276,7 +308,8 @@ fn of(cut: &Cut<'_>, at: usize) -> usize {
 
 /// Reads a number or a range of numbers at `at`.
 pub fn numbers(cut: &Cut<'_>, at: usize) -> Option<Numbers> {
-    let start = at + usize::from(cut.any(at, &["between", "from"]) && number(cut, at + 1).is_some());
+    let between = cut.any(at, &["between"]);
+    let start = at + usize::from((between || cut.any(at, &["from"])) && number(cut, at + 1).is_some());
     // "a few", "several": the custom is three, give or take.
     let few = start + usize::from(cut.any(start, &["a"]));
     if cut.any(few, &["few"]) {
@@ -286,12 +319,37 @@ pub fn numbers(cut: &Cut<'_>, at: usize) -> Option<Numbers> {
         return Some(Numbers { low: Number::whole(3), high: Number::whole(5), next: of(cut, start + 1), vague: true });
     }
     let (low, next) = number(cut, start)?;
-    if let Some((high, after)) = range_end(cut, next).and_then(|at| number(cut, at))
+    if is_ratio(cut, start) {
+        return None;
+    }
+    // "between a quarter and a third"
+    let upper = range_end(cut, next).or_else(|| (between && cut.any(next, &["and"])).then_some(next + 1));
+    if let Some((high, after)) = upper.and_then(|at| number(cut, at))
         && high > low
     {
-        return Some(Numbers { low, high, next: after, vague: false });
+        return Some(Numbers { low, high, next: or_so(cut, after), vague: false });
     }
-    Some(Numbers { low, high: low, next, vague: false })
+    Some(Numbers { low, high: low, next: or_so(cut, next), vague: false })
+}
+
+/// Two numbers in proportion and no amount: "1:1", "60/40", "22/24".
+fn is_ratio(cut: &Cut<'_>, at: usize) -> bool {
+    let whole = |at: usize| matches!(cut.get(at).map(|token| token.kind), Some(Kind::Digits(Some(number))) if number.is_whole());
+    whole(at)
+        && whole(at + 2)
+        && (cut.mark(at + 1, ':') || cut.mark(at + 1, '/') && slashed(cut, at).is_none())
+        && [at + 1, at + 2].iter().all(|at| cut.get(*at).is_some_and(|token| !token.spaced))
+        && unit(cut, at + 3).is_none()
+}
+
+/// Whether the number at `at` is either side of a proportion.
+pub fn in_ratio(cut: &Cut<'_>, at: usize) -> bool {
+    is_ratio(cut, at) || at >= 2 && is_ratio(cut, at - 2)
+}
+
+/// Passes over "or so" and "ish" after a number.
+fn or_so(cut: &Cut<'_>, at: usize) -> usize {
+    if cut.any(at, &["or"]) && cut.any(at + 1, &["so"]) { at + 2 } else { at + usize::from(cut.any(at, &["ish"])) }
 }
 
 /// The token after "to", "or", a hyphen or a dash that may join two numbers.
@@ -315,8 +373,8 @@ pub fn about(cut: &Cut<'_>, at: usize) -> Option<usize> {
     {
         return Some(at + 2);
     }
-    if cut.any(at, &["just"]) && cut.any(at + 1, &["over", "about"]) {
-        return Some(at + 2);
+    if cut.any(at, &["just", "somewhere"]) && cut.any(at + 1, &["over", "about", "between", "around"]) {
+        return Some(at + 1 + usize::from(!cut.any(at + 1, &["between"])));
     }
     if cut.any(at, &["up"]) && cut.any(at + 1, &["to"]) {
         return Some(at + 2);

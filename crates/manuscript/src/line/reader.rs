@@ -1,11 +1,14 @@
 //! The reader of ingredient lines: amounts, then the name, then what the author added.
 
+mod doubt;
 mod finish;
 mod following;
 mod named;
 mod note;
 mod opening;
+mod parting;
 mod shared;
+mod speech;
 mod unit;
 
 use super::amount::{self, Amount, Names};
@@ -16,7 +19,9 @@ use super::tail::Tail;
 use super::{Kind, Line, NO_INGREDIENT, fruit, kind, marker};
 use crate::query::Query;
 use crate::token::{Kind as Token, LONGEST_LINE};
+use crate::words::WORDS;
 use opening::{amounts, skip_words};
+use parting::parts;
 use shared::describes_only;
 
 /// Answers the amount reader's questions about names from one cut and one pantry.
@@ -55,46 +60,77 @@ pub fn read(text: &str, ask: Ask<'_>) -> Line {
         shift(&mut line, from);
         return line;
     }
-    let opens = amounts(&cut, 0, ask);
-    let opened =
-        !opens.0.is_empty() || fruit::source(&cut, 0, cut.tokens.len(), ask, &Asked { cut: &cut, ask }).is_some();
-    if let Some(other) = kind::other(&cut, ask, opened, opens.1) {
-        line.kind = other;
-        line.queries.push(taken_for(other, text, offset));
+    if let Some((mended, query)) = speech::corrected(&cut, ask) {
+        let mut line = of_cut(mended, ask);
+        line.queries.push(query);
+        shift(&mut line, offset);
         return line;
     }
-    line.kind = Kind::Ingredient;
-    Reading { cut: &cut, ask, line: &mut line, tail: Tail::default() }.read(opens);
+    let mut line = of_cut(cut, ask);
     shift(&mut line, offset);
     line
 }
 
-/// "For the crust: 1 1/2 cups crumbs": the token after a label that names no food and has an amount behind it.
-fn label(cut: &Cut<'_>, ask: Ask<'_>) -> Option<usize> {
-    let colon = cut.tokens.iter().take(6).position(|token| token.is_mark(':')).filter(|at| *at > 0)?;
-    let names = Asked { cut, ask };
-    let plain = cut.tokens[..colon].iter().all(|token| token.kind == Token::Word);
-    let behind = amount::amount(cut, colon + 1, &names).is_some_and(|(amount, next)| {
-        next < cut.tokens.len()
-            && !kind::temperature_at(cut, colon + 1)
-            && (!amount.bare || name::find(cut, next, cut.tokens.len(), ask).named.is_some())
-    });
-    let named = name::find(cut, 0, colon, ask).named.is_some();
-    let other = cut.any(
-        0,
-        &[
-            "makes", "serves", "yield", "yields", "prep", "cook", "bake", "total", "time", "oven", "pan", "chill",
-            "rest", "servings", "store", "note", "notes", "tip",
-        ],
-    );
-    (plain && behind && !named && !other).then_some(colon + 1)
+/// Reads a line that is cut and has nothing before or behind it that is not its own.
+fn of_cut(cut: Cut<'_>, ask: Ask<'_>) -> Line {
+    let mut line = blank();
+    let mut cut = cut;
+    let lead = speech::leads(&cut);
+    if lead > 0 && !amounts(&cut, lead, ask).0.is_empty() {
+        cut.tokens.drain(..lead);
+    }
+    let mut opens = amounts(&cut, 0, ask);
+    let mut other = kind::other(&cut, ask, opens_amount(&cut, ask, &opens), opens.1);
+    let fillers = speech::fillers(&cut);
+    if other.is_none() && opens.0.is_empty() && fillers > 0 {
+        cut.tokens.drain(..fillers);
+        opens = amounts(&cut, 0, ask);
+        other = kind::other(&cut, ask, opens_amount(&cut, ask, &opens), opens.1);
+    }
+    if let Some(other) = other {
+        line.kind = other;
+        line.queries.push(taken_for(other, &cut));
+        return line;
+    }
+    line.kind = Kind::Ingredient;
+    Reading { cut: &cut, ask, line: &mut line, tail: Tail::default() }.read(opens);
+    line
 }
 
-fn taken_for(kind: Kind, text: &str, offset: usize) -> Query {
+/// Whether an amount opens the line, or the parts of a counted thing ("zest of 2 lemons").
+fn opens_amount(cut: &Cut<'_>, ask: Ask<'_>, opens: &(Vec<Amount>, usize)) -> bool {
+    !opens.0.is_empty() || fruit::source(cut, 0, cut.tokens.len(), ask, &Asked { cut, ask }).is_some()
+}
+
+/// "For the crust: 1 1/2 cups crumbs", "Print ▸ 2 eggs": the token after a label that names no food and has an amount
+/// behind it.
+fn label(cut: &Cut<'_>, ask: Ask<'_>) -> Option<usize> {
+    let ends_label = |mark: &Token| matches!(mark, Token::Mark(c) if *c == ':' || crate::token::is_bullet(*c));
+    let end = cut.tokens.iter().take(6).position(|token| ends_label(&token.kind)).filter(|at| *at > 0)?;
+    let names = Asked { cut, ask };
+    let plain = cut.tokens[..end].iter().all(|token| token.kind == Token::Word);
+    let behind = amount::amount(cut, end + 1, &names).is_some_and(|(amount, next)| {
+        next < cut.tokens.len()
+            && !kind::temperature_at(cut, end + 1)
+            && (!amount.bare || name::find(cut, next, cut.tokens.len(), ask).named.is_some())
+    });
+    // "Soaker: flax 80 g, water 200 g"
+    let food_behind = || {
+        let number = (end + 2..cut.tokens.len().min(end + 7)).find(|at| cut.tokens[*at].is_number())?;
+        let (amount, _) = amount::amount(cut, number, &names)?;
+        name::find(cut, end + 1, number, ask).named.filter(|_| !amount.bare)
+    };
+    let named = name::find(cut, 0, end, ask).named.is_some();
+    let other = cut.longest(0, &WORDS.labels).is_some();
+    (plain && !named && !other && (behind || food_behind().is_some())).then_some(end + 1)
+}
+
+fn taken_for(kind: Kind, cut: &Cut<'_>) -> Query {
+    let place = cut.place(0, cut.tokens.len()).start..cut.text.len();
     Query::new(
         &NO_INGREDIENT,
-        offset..text.len(),
-        format!("“{}” was taken for {}, so nothing in it is weighed.", text.trim(), kind.words()),
+        place,
+        format!("“{}” was taken for {}, so nothing in it is weighed.", cut.text.trim(), kind.words()),
         "If it is an ingredient, begin the line with the amount and the food.",
     )
 }
@@ -134,35 +170,14 @@ struct Reading<'r, 'a> {
     tail: Tail,
 }
 
-/// Where commas, dashes and colons part a line.
-fn parts(cut: &Cut<'_>) -> Vec<(usize, usize)> {
-    let mut parts = Vec::new();
-    let mut from = 0;
-    for (at, token) in cut.tokens.iter().enumerate() {
-        let next_spaced = cut.get(at + 1).is_none_or(|next| next.spaced);
-        let parted = match token.kind {
-            Token::Mark(',' | ';' | '–' | ':' | '|' | '*' | '…' | '†' | '‡' | '=') => true,
-            Token::Mark('-') => token.spaced || next_spaced,
-            Token::Mark('.') => next_spaced && at > from && cut.tokens[at - 1].folded.len() > 3,
-            _ => false,
-        };
-        if parted {
-            if at > from {
-                parts.push((from, at));
-            }
-            from = at + 1;
-        }
-    }
-    if from < cut.tokens.len() {
-        parts.push((from, cut.tokens.len()));
-    }
-    parts
-}
-
 impl<'a> Reading<'_, 'a> {
     fn read(mut self, (amounts, next): (Vec<Amount>, usize)) {
         let Lifted { rest, notes } = bracket::lift(self.cut, next);
-        let parts = parts(&rest);
+        let rest = self.choices(rest);
+        let mut parts = parts(&rest);
+        if !amounts.is_empty() {
+            parts = parts.into_iter().flat_map(|part| self.run_on(&rest, part)).collect();
+        }
         let names = Asked { cut: &rest, ask: self.ask };
         if amounts.is_empty()
             && let Some(source) = fruit::source(&rest, 0, rest.tokens.len(), self.ask, &names)
@@ -176,39 +191,54 @@ impl<'a> Reading<'_, 'a> {
         let mut to = parts.first().map_or(0, |part| part.1);
         let mut amounts = amounts;
         // "Butter – 100 g", "flour 200g", "eggs 3 lg": the amount stands after the name.
-        let mut amount_end = None;
+        let mut later = None;
         if amounts.is_empty()
             && let Some((at, found, end)) = self.later_amount(&rest, leading)
         {
             amounts = found;
             to = to.min(at);
-            amount_end = Some(end);
+            later = Some((at, end));
         }
         // "2 large, ripe bananas": a part that only describes joins the next.
-        while used < parts.len() && describes_only(&rest, from, to) && amount_end.is_none() {
+        while used < parts.len() && describes_only(&rest, from, to) && later.is_none() {
             to = parts[used].1;
             used += 1;
         }
-        if from >= to && used < parts.len() && amount_end.is_none() {
+        if from >= to && used < parts.len() && later.is_none() {
             (from, to) = parts[used];
             used += 1;
         }
-        let (name_end, mut listed) = self.names(&rest, from, to, amounts);
+        let name_end = self.names(&rest, from, to, amounts);
         // "flour, all-purpose": the next part may complete the name.
-        if amount_end.is_none() && listed == 1 && used < parts.len() && self.inverted(&rest, from, parts[used]) {
+        if later.is_none()
+            && self.line.foods.len() == 1
+            && used < parts.len()
+            && self.inverted(&rest, from, parts[used])
+        {
             used += 1;
         }
         let mut tails: Vec<(usize, usize)> = Vec::new();
+        // "Yeast, instant 1.5 oz": what stands between the name and its amount.
+        if let Some((name_to, _)) = later {
+            for part in parts.iter().filter(|part| part.0 >= to && part.0 < name_to) {
+                let part = (part.0, part.1.min(name_to));
+                if self.line.foods.len() != 1 || !self.inverted(&rest, from, part) {
+                    tails.push(part);
+                }
+            }
+        }
         if name_end < to {
             tails.push((name_end, to));
         }
-        match amount_end {
-            Some(end) => tails.extend(parts.iter().filter(|part| part.1 > end).map(|part| (part.0.max(end), part.1))),
+        match later {
+            Some((_, end)) => {
+                tails.extend(parts.iter().filter(|part| part.1 > end).map(|part| (part.0.max(end), part.1)))
+            }
             None => tails.extend(parts.iter().skip(used).copied()),
         }
         // "cinnamon, nutmeg and cloves, 1/4 tsp each": further parts may be foods of their own.
         for (from, to) in tails {
-            listed = self.tail_part(&rest, from, to, listed);
+            self.tail_part(&rest, from, to);
         }
         self.notes(&notes);
         self.finish();

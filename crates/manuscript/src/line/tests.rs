@@ -29,6 +29,30 @@ const FOODS: &[&str] = &[
     "coconut milk",
     "00 flour",
     "2% milk",
+    "yeast",
+    "dried yeast",
+    "fresh yeast",
+    "rolled oat",
+    "oat",
+    "dark chocolate",
+    "dark chocolate chip",
+    "dark chocolate chunk",
+    "milk chocolate",
+    "lime",
+    "lime zest",
+    "lime juice",
+    "orange zest",
+    "vanilla bean",
+    "vanilla extract",
+    "water",
+    "flaxseed",
+    "whole wheat flour",
+    "bread flour",
+    "kosher salt",
+    "glucose syrup",
+    "gelatin sheet",
+    "pumpkin",
+    "white sugar",
 ];
 
 fn shown(amount: &Amount) -> String {
@@ -134,6 +158,136 @@ fn ok_alternatives_and_flags() {
     assert_eq!(line("1/4 tsp each cinnamon and nutmeg"), "1/4 teaspoon | cinnamon; 1/4 teaspoon | nutmeg");
 }
 
+/// The names of the queries about a line.
+fn asked(text: &str) -> String {
+    let read = read(text, FOODS);
+    read.queries.iter().map(|query| query.kind.name).collect::<Vec<_>>().join(" ")
+}
+
+#[test]
+fn ok_numbers_of_every_hand() {
+    assert_eq!(line("a dozen and a half eggs"), "18 piece | egg");
+    assert_eq!(line("10 or so eggs"), "10 piece | egg");
+    assert_eq!(line("x3 eggs"), "3 piece | egg");
+    assert_eq!(line("2x eggs"), "2 piece | egg");
+    assert_eq!(line("somewhere between a quarter and a third of a cup of milk"), "1/4..1/3 cup | milk");
+    assert_eq!(line("1&frac12; cups flour"), "1 1/2 cup | flour");
+    assert_eq!(line("２ cups flour"), "2 cup | flour");
+    assert_eq!(line("🥚 2 eggs"), "2 piece | egg");
+    assert_eq!(line("1 250 g flour"), "1250 gram | flour");
+    assert_eq!(line("2 400 g tins pumpkin"), "2 can of 400 gram | pumpkin");
+    assert_eq!(asked("1.000 g flour"), "thousands");
+    assert_eq!(line("flour 1:1, 200 g"), "200 gram | flour | prep: 1:1");
+    assert_eq!(line("glucose syrup DE 42: 75 g"), "75 gram | glucose syrup | prep: DE, 42");
+}
+
+#[test]
+fn ok_units_of_every_hand() {
+    assert_eq!(line("1 metric cup milk"), "250 millilitre | milk");
+    assert_eq!(line("1 imperial cup milk"), "284.131 millilitre | milk");
+    assert_eq!(line("2 UK cups milk"), "500 millilitre | milk");
+    assert_eq!(line("1# 4oz butter"), "1 pound + 4 ounce | butter");
+    assert_eq!(line("1 #10 can pumpkin"), "1 can of 12 cup | pumpkin");
+    assert_eq!(line("1 No. 2 can pumpkin"), "1 can of 2 1/2 cup | pumpkin");
+    assert_eq!(line("1 lg. can pumpkin"), "1 can | pumpkin");
+    assert_eq!(line("1 x 400 g / 14 oz can pumpkin"), "1 can of 400 gram | pumpkin");
+    assert_eq!(line("a good glug of milk"), "1 glug | milk");
+    assert_eq!(line("1 cup cup sugar"), "1 cup | sugar");
+    assert_eq!(line("a squeeze of lemon"), "1 splash | lemon juice");
+    assert_eq!(line("gelatin sheets 6 ea"), "6 sheet | gelatin sheet");
+    assert_eq!(line("2 eggs, medium"), "2 piece | egg | size: medium");
+}
+
+#[test]
+fn ok_initials_and_points() {
+    assert_eq!(line("3 c. A.P. flour"), "3 cup | all purpose flour");
+    assert_eq!(line("Yeast .............. 0.8% .......... 8 g"), "8 gram | yeast | prep: 0.8%");
+    assert_eq!(
+        line("2 Tbsp. yeast dissolved in 1 Tbsp. water"),
+        "2 tablespoon | yeast | prep: dissolved; 1 tablespoon | water"
+    );
+    assert_eq!(line("salt a/n"), " | salt; for taste");
+}
+
+#[test]
+fn ok_speech() {
+    assert_eq!(line("okay so first you need two cups of flour"), "2 cup | flour");
+    assert_eq!(line("okay now for the frosting"), "(a heading)");
+    assert_eq!(line("two cups sugar no wait one and a half cups sugar"), "1 1/2 cup | sugar");
+    assert_eq!(line("three eggs scratch that four"), "4 piece | egg");
+    assert_eq!(line("a teaspoon sorry tablespoon of cinnamon"), "1 tablespoon | cinnamon");
+    assert_eq!(line("two cups flour I mean sugar"), "2 cup | sugar");
+    assert_eq!(asked("three eggs scratch that four eggs"), "spoken-correction");
+    assert_eq!(line("two cups of flower sifted"), "2 cup | flour | prep: sifted");
+    assert_eq!(
+        line("one cup flour one teaspoon salt two eggs and a quarter teaspoon nutmeg"),
+        "1 cup | flour; 1 teaspoon | salt; 2 piece | egg; 1/4 teaspoon | nutmeg"
+    );
+    assert_eq!(asked("one cup walnuts chopped"), "measured-when");
+    assert_eq!(line("one cup sugar comma divided"), "1 cup | sugar; divided");
+    assert_eq!(line("2 cups flour period"), "2 cup | flour");
+    assert_eq!(line("sugar one cup and butter two cups"), "1 cup | sugar; 2 cup | butter");
+    assert_eq!(line("three quarters of a cup of milk give or take"), "3/4 cup | milk | prep: give or take");
+}
+
+#[test]
+fn ok_words_behind_a_name() {
+    assert_eq!(line("two cups of oats rolled"), "2 cup | rolled oat");
+    assert_eq!(line("a cup of milk almond milk"), "1 cup | almond milk");
+    assert_eq!(line("two teaspoons of yeast the dried stuff"), "2 teaspoon | dried yeast");
+    assert_eq!(line("Salt, kosher 1/2 oz"), "1/2 ounce | kosher salt");
+    assert_eq!(line("1 cup pumpkin the plain kind"), "1 cup | pumpkin | prep: the plain kind");
+    assert_eq!(line("1 tbsp flour slaked with water"), "1 tablespoon | flour | prep: slaked, with water");
+    assert_eq!(asked("1 tsp cinnamon substitute"), "another-food");
+    assert_eq!(asked("yeast 50% solution, 6 g"), "another-food");
+    assert_eq!(asked("nut 1 bu"), "amount-left-over");
+    assert_eq!(asked("bread flour 80% 800, nut 20% 200"), "unit-missing amount-left-over");
+}
+
+#[test]
+fn ok_parts_of_fruit_by_every_way() {
+    assert_eq!(line("zest of 2 lemons, juice of 1"), "2 piece | lemon zest; 1 piece | lemon juice");
+    assert_eq!(line("lemons, juice of 4"), "4 piece | lemon juice");
+    assert_eq!(
+        line("one lemon zested and juiced"),
+        "1 piece | lemon zest | prep: zested and juiced; 1 piece | lemon juice | prep: zested and juiced"
+    );
+    assert_eq!(
+        line("1 lemon, zested + 2 tbsp juice"),
+        "1 piece | lemon zest | prep: zested; 2 tablespoon | lemon juice"
+    );
+    assert_eq!(line("1/4 cup lime juice, 2-3 limes"), "1/4 cup | lime juice | prep: 2-3 limes");
+    assert_eq!(
+        line("2 tsp vanilla extract + seeds of 1 vanilla bean"),
+        "2 teaspoon | vanilla extract; 1 piece | vanilla bean"
+    );
+    assert_eq!(line("4 eggs, separated (whites whipped)"), "4 piece | egg | prep: separated, whites whipped");
+}
+
+#[test]
+fn ok_others() {
+    assert_eq!(line("15 g fresh yeast or 7 g dried"), "15 gram | fresh yeast; or 7 gram | dried yeast");
+    assert_eq!(line("1 cup whole wheat or bread flour"), "1 cup | whole wheat flour; or 1 cup | bread flour");
+    assert_eq!(
+        line("1 tsp lemon, orange or lime zest"),
+        "1 teaspoon | lemon zest; or 1 teaspoon | orange zest; or 1 teaspoon | lime zest"
+    );
+    assert_eq!(line("1 cup walnuts, milk or sugar"), "1 cup | walnut; or 1 cup | milk; or 1 cup | sugar");
+    assert_eq!(line("1 c brown sugar & 1/2 c white"), "1 cup | brown sugar; 1/2 cup | white sugar");
+    assert_eq!(line("1 tbsp lemon juice plus 1 tsp zest"), "1 tablespoon | lemon juice; 1 teaspoon | lemon zest");
+    assert_eq!(asked("1 egg or chia goo"), "other-not-known");
+    assert_eq!(asked("1 cup milk or whatever you like"), "");
+}
+
+#[test]
+fn ok_lists_in_a_line() {
+    assert_eq!(line("TPT: flour 300g / sugar 300g"), "300 gram | flour; 300 gram | sugar");
+    assert_eq!(line("butter 250/sugar 200"), "250 gram | butter; 200 gram | sugar");
+    assert_eq!(line("Shop now ▸ 1 cup sugar"), "1 cup | sugar");
+    assert_eq!(line("1 flax egg (1 T flaxseed + 3 T water)"), "1 tablespoon | flaxseed; 3 tablespoon | water");
+    assert_eq!(line("1 cup sugar plus an additional 2 tablespoons"), "1 cup + 2 tablespoon | sugar");
+}
+
 #[test]
 fn ok_what_is_no_ingredient() {
     for (text, kind) in [
@@ -144,6 +298,16 @@ fn ok_what_is_no_ingredient() {
         ("9-inch round cake pan", Kind::Equipment),
         ("Store in an airtight container for 3 days", Kind::Storage),
         ("I love this one!", Kind::Chatter),
+        ("Mix: 3 min 1st speed, 5 min 2nd", Kind::Step),
+        ("Bulk 2h @ 24C, fold at 30/60/90", Kind::Step),
+        ("Cream butter and sugar till fluffy, then add eggs", Kind::Step),
+        ("Butter a 9-inch pan", Kind::Step),
+        ("GLAZE, mirror, dark", Kind::Heading),
+        ("it'll serve like ten people", Kind::Yield),
+        ("Total 1 888 g 188.8%", Kind::Yield),
+        ("about 45 min., depends on your oven", Kind::Time),
+        ("hang on the dog is at the door", Kind::Chatter),
+        ("Butter the size of an egg", Kind::Ingredient),
     ] {
         assert_eq!(read(text, FOODS).kind, kind, "{text}");
     }

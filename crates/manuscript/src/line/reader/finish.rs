@@ -1,23 +1,11 @@
 //! What the tail said goes into the line, and what was not known is asked about.
 
 use super::Reading;
-use crate::line::cut::Cut;
-use crate::line::{AMOUNT_LEFT_OVER, NUMBER_RUN_TOGETHER, amount, number};
+use super::doubt::{doubts, left_over};
+use crate::line::{AMOUNT_LEFT_OVER, NUMBER_RUN_TOGETHER, number};
 use crate::line::{AMOUNT_SHARED, FOOD_NOT_KNOWN, NUMBER_NOT_READ, WORD_PASSED_OVER};
 use crate::query::Query;
 use crate::token::Kind as Token;
-
-/// A measure or weight that stands in a remark, in the author's words: nothing measured passes unasked.
-fn left_over(words: &str) -> Option<String> {
-    let cut = Cut::of(words);
-    (0..cut.tokens.len()).find_map(|at| {
-        let read = number::numbers(&cut, at)?;
-        let (unit, next) = amount::unit(&cut, read.next)?;
-        let measured = unit.dimension() != evencrumb_measure::Dimension::Count && !unit.is_vague();
-        // "cut in 1 c. pieces" and "at 40 C" are no amounts.
-        (measured && !cut.any(read.next, &["c", "t", "l", "f"])).then(|| cut.written(at, next).to_owned())
-    })
-}
 
 pub(super) fn shorten(text: &str) -> String {
     if text.chars().count() <= 24 {
@@ -101,6 +89,7 @@ impl<'a> Reading<'_, 'a> {
                 ));
             }
         }
+        doubts(cut, line, &tail.preparation);
         for three in cut.tokens.windows(3).filter(|three| three[1].is_mark('/')) {
             let (Token::Digits(Some(over)), Token::Digits(Some(under))) = (three[0].kind, three[2].kind) else {
                 continue;
@@ -120,7 +109,7 @@ impl<'a> Reading<'_, 'a> {
             }
         }
         for words in &tail.preparation {
-            if let Some(amount) = left_over(words) {
+            if let Some(amount) = left_over(line, words) {
                 let at = cut.text.find(words).unwrap_or(0);
                 line.queries.push(Query::new(
                     &AMOUNT_LEFT_OVER,

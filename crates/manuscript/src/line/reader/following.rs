@@ -7,18 +7,30 @@ use crate::food_words::Named;
 use crate::line::amount::Amount;
 use crate::line::cut::Cut;
 use crate::line::name::{self, Found};
-use crate::line::{EXTRA_NOT_ADDED, Item, fruit, tail};
+use crate::line::{EXTRA_NOT_ADDED, Item, OTHER_NOT_KNOWN, fruit, number, tail};
 use crate::query::Query;
 use crate::words::WORDS;
 use evencrumb_measure::{Dimension, Unit};
 
-impl<'a> Reading<'_, 'a> {
+/// An amount at the head of a part and the food behind it, if one is named there.
+struct Headed {
+    amounts: Vec<Amount>,
+    found: Found,
+    /// The token after the amount.
+    name_at: usize,
+}
+
+/// A rule for a part between two tokens: whether it knew the part and read it.
+type Rule<'r, 'a> = fn(&mut Reading<'r, 'a>, &Cut<'a>, usize, usize) -> bool;
+
+impl<'r, 'a> Reading<'r, 'a> {
     /// "sugar, brown": the part after the comma completes the name when together they name another food.
     pub(super) fn inverted(&mut self, rest: &Cut<'a>, from: usize, part: (usize, usize)) -> bool {
         let Some(item) = self.line.foods.last() else { return false };
         let (start, end) =
             (part.0, (part.0..part.1).find(|at| rest.longest(*at, &WORDS.tails).is_some()).unwrap_or(part.1));
-        if start >= end || rest.longest(start, &WORDS.ways).is_some_and(|(way, _)| way != "whole") {
+        let part_of_it = rest.longest(start, &WORDS.parts).is_some() && rest.any(start + 1, &["of"]);
+        if start >= end || part_of_it || rest.longest(start, &WORDS.ways).is_some_and(|(way, _)| way != "whole") {
             return false;
         }
         let name_from =
@@ -31,7 +43,10 @@ impl<'a> Reading<'_, 'a> {
             let joined = format!("{} {base}", name::key(rest, start, to));
             let Some(named) = (self.ask)(&joined) else { continue };
             let known = item.food;
+            // "sesame, black/white mix" is neither.
+            let shared = rest.mark(to, '/') || rest.any(to, &["or", "and"]);
             if known == Some(named.food)
+                || shared && to < part.1
                 || rest
                     .longest(start, &WORDS.states)
                     .is_some_and(|(_, next)| next >= to && known.is_some() && rest.any(start, &["fresh", "frozen"]))
@@ -52,170 +67,271 @@ impl<'a> Reading<'_, 'a> {
         false
     }
 
-    /// Reads a part that follows the name. Gives the number of foods named so far.
-    pub(super) fn tail_part(&mut self, rest: &Cut<'a>, from: usize, to: usize, listed: usize) -> usize {
+    /// Reads a part that follows the name by the first rule that knows it; what none knows is a remark.
+    pub(super) fn tail_part(&mut self, rest: &Cut<'a>, from: usize, to: usize) {
+        let rules: [Rule<'r, 'a>; 14] = [
+            Self::size_told,
+            Self::parts_taken,
+            Self::part_of_the_same_fruit,
+            Self::other_choice,
+            Self::remark_and_more,
+            Self::further_food,
+            Self::food_in_a_list,
+            Self::sum,
+            Self::extra_told,
+            Self::fruit_of_the_part,
+            Self::same_measure,
+            Self::mixed_in,
+            Self::amount_behind_food,
+            Self::food_without_amount,
+        ];
+        if !rules.iter().any(|rule| rule(self, rest, from, to)) {
+            tail::read(rest, from, to, &mut self.tail);
+        }
+    }
+
+    /// "2 eggs, medium": the size of what is counted.
+    pub(super) fn size_told(&mut self, rest: &Cut<'a>, from: usize, to: usize) -> bool {
+        let at = from + usize::from(rest.any(from, &["size"]));
+        let Some((size, next)) = rest.longest(at, &WORDS.sizes) else { return false };
+        let next = next + usize::from(rest.any(next, &["size", "sized", "ones", "eggs"]));
+        let Some(item) = self.line.foods.last_mut().filter(|item| item.size.is_none() && next >= to) else {
+            return false;
+        };
+        item.size = Some(size.to_owned());
+        true
+    }
+
+    /// "2 lemons, zested and juiced": the parts of the fruit are used and not the fruit.
+    fn parts_taken(&mut self, rest: &Cut<'a>, from: usize, to: usize) -> bool {
+        let of_pieces = self.line.foods.last().and_then(|item| item.amounts.first());
+        of_pieces.is_some_and(|first| first.bare || first.unit() == Unit::Piece) && self.takes_parts(rest, from, to)
+    }
+
+    /// "zest of 2 lemons, juice of 1": the fruit named last is meant.
+    fn part_of_the_same_fruit(&mut self, rest: &Cut<'a>, from: usize, to: usize) -> bool {
+        let Some(item) = self.line.foods.last() else { return false };
+        let from = from + usize::from(rest.any(from, &["and", "plus"]) || rest.mark(from, '+') || rest.mark(from, '&'));
         let names = Asked { cut: rest, ask: self.ask };
-        // "2 lemons, zested and juiced"
-        if self.takes_parts(rest, from, to) {
-            return listed;
+        let Some((part, named, key, amount)) = fruit::part_of(rest, (from, to), &item.name, self.ask, &names) else {
+            return false;
+        };
+        // "oranges, juice of 4": the fruit had no amount and is no food of its own.
+        let item = item.clone();
+        if item.amounts.is_empty() && item.part.is_none() {
+            self.line.foods.pop();
         }
-        let start = from + usize::from(rest.any(from, &["or"]));
-        if start > from {
-            let (own, name_at) = amounts_at(rest, start, &names);
-            let base = self.line.foods.last().map(|item| key_of(&item.name)).unwrap_or_default();
-            let found = completed(rest, name::find(rest, name_at, to, self.ask), &base, true, self.ask);
-            if found.named.is_some() && !name_is_far(rest, name_at, &found) {
-                let amounts = if own.is_empty() {
-                    self.line.foods.last().map(|item| item.amounts.clone()).unwrap_or_default()
-                } else {
-                    own
-                };
-                let tail = found.tail;
-                let item = self.item_with(rest, &found, amounts);
-                self.line.alternatives.push(item);
-                tail::read(rest, tail, to, &mut self.tail);
-                return listed;
-            }
+        let further = Item {
+            name: key,
+            food: Some(named.food),
+            part: Some(part),
+            place: rest.place(from, to),
+            amounts: vec![amount],
+            ways: Vec::new(),
+            unknown: Vec::new(),
+            ..item
+        };
+        self.line.foods.push(further);
+        true
+    }
+
+    /// "or 3/4 cup oil": another food in place of the last.
+    pub(super) fn other_choice(&mut self, rest: &Cut<'a>, from: usize, to: usize) -> bool {
+        if !rest.any(from, &["or", "sub", "substitute"]) {
+            return false;
         }
-        // "2 eggs plus 1 yolk", "salt, pepper": another food, with its own amount or in a list.
-        let plus = rest.any(from, &["plus", "and"]) || rest.mark(from, '+') || rest.mark(from, '&');
-        let (own, name_at) = amounts_at(rest, from + usize::from(plus), &names);
-        let more = rest.any(from + 1, &["more", "extra"]);
-        if !own.is_empty() && !more {
-            let base = self.line.foods.last().map(|item| key_of(&item.name)).unwrap_or_default();
-            let found = completed(rest, name::find(rest, name_at, to, self.ask), &base, plus, self.ask);
-            if found.named.is_some()
-                && plus
-                && !name_is_far(rest, name_at, &found)
-                && !same_food(self.line.foods.last(), &found)
-            {
-                let tail = found.tail;
-                let item = self.item_with(rest, &found, own);
-                self.push(item, &found);
-                tail::read(rest, tail, to, &mut self.tail);
-                return listed + 1;
-            }
-            // "200 g flour, 1 tsp baking powder": a line that holds a list, each with its amount.
-            let another = !plus
-                && found.named.is_some()
-                && found.around.unknown.is_empty()
-                && !same_food(self.line.foods.last(), &found)
-                && !rest.any(from, &["about", "approx", "from", "or"])
-                && found.from <= name_at + 3;
-            if another {
-                let tail = found.tail;
-                let item = self.item_with(rest, &found, own);
-                self.push(item, &found);
-                // "300 g flour 100 g sugar 3 eggs": there may be more.
-                return if tail > from && tail < to { self.tail_part(rest, tail, to, listed + 1) } else { listed + 1 };
-            }
-            let sum = plus && (name_at >= to || (found.named.is_some() && same_food(self.line.foods.last(), &found)));
-            if sum
-                && self
-                    .line
-                    .foods
-                    .last()
-                    .is_some_and(|item| item.amounts.first().is_some_and(|first| !first.bare || own[0].bare))
-                && tail::purpose(rest, name_at).is_none()
-            {
-                // "1 cup flour plus 2 tablespoons"
-                if let Some(first) = self.line.foods.last_mut().and_then(|item| item.amounts.first_mut()) {
-                    first.terms.extend(own[0].terms.iter().copied());
-                }
-                return listed;
-            }
-            if plus {
-                // "plus 2 tablespoons for dusting": said, not added.
-                let place = own[0].place.clone();
-                let words = rest.text.get(place.clone()).unwrap_or_default().to_owned();
-                self.line.queries.push(Query::new(
-                    &EXTRA_NOT_ADDED,
-                    place,
-                    format!("The extra “{words}” is told and not added to the amount."),
-                    "If it goes into the bowl, give it a line of its own.",
-                ));
-                let (what, next) = tail::purpose(rest, name_at)
-                    .map_or((String::new(), name_at), |(what, next)| (what.to_owned(), next));
-                self.tail.more = Some(what);
-                tail::read(rest, next.min(to), to, &mut self.tail);
-                return listed;
-            }
-            // ", 1 stick (113 g)", ", about 2 large": a measure of the same.
-            let rest_is_flag = name_at >= to
-                || describes_only(rest, name_at, to)
-                || rest.longest(name_at, &WORDS.tails).is_some()
-                || rest.any(name_at, &["each", "total"])
-                || same_food(self.line.foods.last(), &found);
-            if rest_is_flag
-                && (!own[0].bare
-                    || rest.any(from, &["about", "approx", "approximately", "from"])
-                    || rest.longest(name_at, &WORDS.sizes).is_some())
-            {
-                let size = rest.longest(name_at, &WORDS.sizes).map(|(size, _)| size.to_owned());
-                let each = rest.any(name_at, &["each", "apiece"]) || rest.any(name_at.saturating_sub(1), &["each"]);
-                if let Some(first) =
-                    self.line.foods.last_mut().and_then(|item| item.amounts.first_mut()).filter(|first| {
-                        each && first.each.is_none()
-                            && first.unit().dimension() == Dimension::Count
-                            && own[0].is_weight()
-                    })
-                {
-                    // "3 eggs, 55 g each"
-                    first.each = own.into_iter().next().map(Box::new);
-                    tail::read(rest, name_at, to, &mut self.tail);
-                    return listed;
-                }
-                for item in &mut self.line.foods {
-                    if item.amounts.is_empty() || listed == 1 {
-                        item.amounts.extend(own.iter().cloned());
-                        if item.size.is_none() {
-                            item.size.clone_from(&size);
-                        }
-                    }
-                }
-                tail::read(rest, name_at, to, &mut self.tail);
-                return listed;
-            }
+        let mut start = from + 1;
+        while rest.mark(start, ':') || rest.any(start, &["use", "sub", "substitute", "else", "with"]) {
+            start += 1;
         }
-        if let Some(listed) = self.mixed_in(rest, from, to, listed) {
-            return listed;
+        let Headed { amounts, found, name_at } = self.headed(rest, start, to, true);
+        if found.named.is_none() || name_is_far(rest, name_at, &found) {
+            self.ask_of_other(rest, start, to);
+            return false;
         }
-        if own.is_empty()
-            && let Some((found, amounts, end)) = self.food_first(rest, from, to)
+        let amounts = if amounts.is_empty() {
+            self.line.foods.last().map(|item| item.amounts.clone()).unwrap_or_default()
+        } else {
+            amounts
+        };
+        let tail = found.tail;
+        let item = self.item_with(rest, &found, amounts);
+        self.line.alternatives.push(item);
+        tail::read(rest, tail, to, &mut self.tail);
+        true
+    }
+
+    /// "or flax egg": a few words behind "or" that are no talk and name nothing known are asked about.
+    fn ask_of_other(&mut self, rest: &Cut<'a>, from: usize, to: usize) {
+        let plain = |at: usize| {
+            rest.is_word(at)
+                && rest.longest(at, &WORDS.tails).is_none()
+                && !WORDS.chatter.has(&rest.tokens[at].folded)
+                && !rest.any(at, &["more", "less", "so", "similar", "other", "another", "equivalent", "whatever"])
+        };
+        let to = (from..to).find(|at| rest.longest(*at, &WORDS.tails).is_some()).unwrap_or(to);
+        if from >= to
+            || to > from + 4
+            || !(from..to).all(|at| plain(at) || rest.joins(at))
+            || describes_only(rest, from, to)
         {
-            let item = self.item_with(rest, &found, amounts);
-            self.push(item, &found);
-            tail::read(rest, end, to, &mut self.tail);
-            return listed + 1;
+            return;
         }
-        // A list: "cinnamon, nutmeg and cloves".
-        if own.is_empty() && !plus || (plus && own.is_empty() && listed > 0 && !more) {
-            let at = from + usize::from(plus);
-            let splits = splits(rest, at, to);
-            let end = splits.first().map_or(to, |split| split.at);
-            let found = name::find(rest, at, end, self.ask);
-            let exact = found.named.is_some()
-                && found.around.unknown.is_empty()
-                && found.tail >= end
-                && found.around.before.len() + found.around.after.len() <= 2;
-            let list_goes_on = self.is_list(rest);
-            if exact && list_goes_on && !same_food(self.line.foods.last(), &found) {
-                let item = self.item_with(rest, &found, Vec::new());
-                self.push(item, &found);
-                return match splits.first() {
-                    Some(split) => self.tail_part(rest, split.at, to, listed + 1),
-                    None => listed + 1,
-                };
+        let words = rest.written(from, to);
+        self.line.queries.push(Query::new(
+            &OTHER_NOT_KNOWN,
+            rest.place(from, to),
+            format!("“{words}” after “or” names no food known here; only what stands before was read."),
+            "Name it another way, or add it to your foods.",
+        ));
+    }
+
+    /// "zested + 2 tbsp juice", "chopped and 1 tsp salt": a remark, then a food with its amount.
+    fn remark_and_more(&mut self, rest: &Cut<'a>, from: usize, to: usize) -> bool {
+        let names = Asked { cut: rest, ask: self.ask };
+        let last = self.line.foods.last().map(|item| item.name.clone()).unwrap_or_default();
+        let joint = (from + 1..to).filter(|at| joins_more(rest, *at)).find(|at| {
+            let Headed { amounts, found, name_at } = self.headed(rest, at + 1, to, true);
+            let counted = found.named.is_some_and(|named| named.counted);
+            let food = found.named.is_some() && found.from <= name_at + 2;
+            // "zest only plus juice of 1"
+            let part = || fruit::part_of(rest, (at + 1, to), &last, self.ask, &names).is_some();
+            food && amounts.first().is_some_and(|first| !first.bare || counted) || part()
+        });
+        let Some(joint) = joint.filter(|joint| {
+            let headed = self.headed(rest, from, *joint, false);
+            headed.amounts.is_empty() && !rest.any(from, &["with", "in", "plus"])
+        }) else {
+            return false;
+        };
+        self.tail_part(rest, from, joint);
+        self.tail_part(rest, joint, to);
+        true
+    }
+
+    /// "plus 1 yolk", "and 2 tbsp milk": a further food with its own amount.
+    fn further_food(&mut self, rest: &Cut<'a>, from: usize, to: usize) -> bool {
+        if !joins_more(rest, from) || says_more(rest, from) {
+            return false;
+        }
+        let Headed { amounts, found, name_at } = self.headed(rest, from + 1, to, true);
+        let another = !amounts.is_empty()
+            && found.named.is_some()
+            && !name_is_far(rest, name_at, &found)
+            && !same_food(self.line.foods.last(), &found);
+        if another {
+            self.push_and_go_on(rest, &found, amounts, from, to);
+        }
+        another
+    }
+
+    /// "200 g flour, 1 tsp baking powder": a line that holds a list, each with its amount.
+    fn food_in_a_list(&mut self, rest: &Cut<'a>, from: usize, to: usize) -> bool {
+        if joins_more(rest, from) || says_more(rest, from) || rest.any(from, &["about", "approx", "from", "or"]) {
+            return false;
+        }
+        let Headed { amounts, found, name_at } = self.headed(rest, from, to, false);
+        let another = !amounts.is_empty()
+            && found.named.is_some()
+            && found.around.unknown.is_empty()
+            && !same_food(self.line.foods.last(), &found)
+            && !self.gives_last(&found)
+            && found.from <= name_at + 3;
+        if another {
+            self.push_and_go_on(rest, &found, amounts, from, to);
+        }
+        another
+    }
+
+    /// "1 cup flour plus 2 tablespoons": more of the same.
+    fn sum(&mut self, rest: &Cut<'a>, from: usize, to: usize) -> bool {
+        if !joins_more(rest, from) || says_more(rest, from) {
+            return false;
+        }
+        let Headed { amounts, found, name_at } = self.headed(rest, from + 1, to, true);
+        let same = name_at >= to || same_food(self.line.foods.last(), &found);
+        let Some(own) = amounts.first().filter(|_| same && tail::purpose(rest, name_at).is_none()) else {
+            return false;
+        };
+        let first = self.line.foods.last_mut().and_then(|item| item.amounts.first_mut());
+        let Some(first) = first.filter(|first| !first.bare || own.bare) else { return false };
+        first.terms.extend(own.terms.iter().copied());
+        true
+    }
+
+    /// "plus 2 tablespoons for dusting": said, not added.
+    fn extra_told(&mut self, rest: &Cut<'a>, from: usize, to: usize) -> bool {
+        if !joins_more(rest, from) || says_more(rest, from) {
+            return false;
+        }
+        let Headed { amounts, name_at, .. } = self.headed(rest, from + 1, to, true);
+        let Some(own) = amounts.first() else { return false };
+        let words = rest.text.get(own.place.clone()).unwrap_or_default();
+        self.line.queries.push(Query::new(
+            &EXTRA_NOT_ADDED,
+            own.place.clone(),
+            format!("The extra “{words}” is told and not added to the amount."),
+            "If it goes into the bowl, give it a line of its own.",
+        ));
+        let (what, next) =
+            tail::purpose(rest, name_at).map_or((String::new(), name_at), |(what, next)| (what.to_owned(), next));
+        self.tail.more = Some(what);
+        tail::read(rest, next.min(to), to, &mut self.tail);
+        true
+    }
+
+    /// "1/4 cup lime juice, 2-3 limes": the fruit that the juice comes from is no food of its own.
+    fn fruit_of_the_part(&mut self, rest: &Cut<'a>, from: usize, to: usize) -> bool {
+        let Headed { amounts, found, .. } = self.headed(rest, from, to, false);
+        let told = amounts.first().is_some_and(|first| first.bare) && self.gives_last(&found) && found.tail >= to;
+        if told {
+            self.tail.preparation.push(rest.written(from, to).to_owned());
+        }
+        told
+    }
+
+    /// ", 1 stick (113 g)", ", about 2 large", ", 55 g each": a measure of the same.
+    fn same_measure(&mut self, rest: &Cut<'a>, from: usize, to: usize) -> bool {
+        if joins_more(rest, from) || says_more(rest, from) {
+            return false;
+        }
+        let from = from + usize::from(rest.any(from, &["the"]));
+        let Headed { amounts, found, name_at } = self.headed(rest, from, to, false);
+        let Some(own) = amounts.first() else { return false };
+        let size = rest.longest(name_at, &WORDS.sizes).map(|(size, _)| size.to_owned());
+        let only_a_measure = name_at >= to
+            || describes_only(rest, name_at, to)
+            || rest.longest(name_at, &WORDS.tails).is_some()
+            || rest.any(name_at, &["each", "total"])
+            || same_food(self.line.foods.last(), &found);
+        let surely = !own.bare || size.is_some() || rest.any(from, &["about", "approx", "approximately", "from"]);
+        if !only_a_measure || !surely {
+            return false;
+        }
+        let each = rest.any(name_at, &["each", "apiece"]) || rest.any(name_at.saturating_sub(1), &["each"]);
+        let single = self.line.foods.len() == 1;
+        let counted = self.line.foods.last_mut().and_then(|item| item.amounts.first_mut()).filter(|first| {
+            each && first.each.is_none() && first.unit().dimension() == Dimension::Count && own.is_weight()
+        });
+        if let Some(counted) = counted {
+            // "3 eggs, 55 g each"
+            counted.each = amounts.into_iter().next().map(Box::new);
+        } else {
+            for item in self.line.foods.iter_mut().filter(|item| item.amounts.is_empty() || single) {
+                item.amounts.extend(amounts.iter().cloned());
+                if item.size.is_none() {
+                    item.size.clone_from(&size);
+                }
             }
         }
-        tail::read(rest, from, to, &mut self.tail);
-        listed
+        tail::read(rest, name_at, to, &mut self.tail);
+        true
     }
 
     /// "beaten with 1 tablespoon water", "dissolved in 1/2 cup milk": what is mixed in goes into the bowl too.
-    pub(super) fn mixed_in(&mut self, rest: &Cut<'a>, from: usize, to: usize, listed: usize) -> Option<usize> {
+    fn mixed_in(&mut self, rest: &Cut<'a>, from: usize, to: usize) -> bool {
         let names = Asked { cut: rest, ask: self.ask };
-        let at = (from..to).find(|at| rest.any(*at, &["with", "in"]))?;
+        let Some(at) = (from..to).find(|at| rest.any(*at, &["with", "in"])) else { return false };
         let (own, name_at) = amounts_at(rest, at + 1, &names);
         let own = match own.is_empty() {
             true => {
@@ -224,88 +340,123 @@ impl<'a> Reading<'_, 'a> {
             }
             false => own,
         };
-        let found = name::find(
-            rest,
-            if own.len() == 1 && name_at <= at + 1 { after_place(rest, &own[0]) } else { name_at },
-            to,
-            self.ask,
-        );
+        if own.is_empty() && self.amount_behind_food(rest, at + 1, to) {
+            // "raisins 150, soaked in rum 50"
+            tail::read(rest, from, at, &mut self.tail);
+            return true;
+        }
+        let food_at = if own.len() == 1 && name_at <= at + 1 { after_place(rest, &own[0]) } else { name_at };
+        let found = name::find(rest, food_at, to, self.ask);
         if own.is_empty()
             || found.named.is_none()
             || name_is_far(rest, name_at, &found)
             || same_food(self.line.foods.last(), &found)
         {
-            return None;
+            return false;
         }
         tail::read(rest, from, at, &mut self.tail);
-        let tail = found.tail;
-        let item = self.item_with(rest, &found, own);
-        self.push(item, &found);
-        tail::read(rest, tail, to, &mut self.tail);
-        Some(listed + 1)
+        self.push_and_go_on(rest, &found, own, from, to);
+        true
     }
 
     /// "flour 2 c, sugar 1 c": a further food with its amount behind it.
-    fn food_first(&self, rest: &Cut<'a>, from: usize, to: usize) -> Option<(Found, Vec<Amount>, usize)> {
+    fn amount_behind_food(&mut self, rest: &Cut<'a>, from: usize, to: usize) -> bool {
+        let from = from + usize::from(rest.mark(from, '/') || joins_more(rest, from));
         let names = Asked { cut: rest, ask: self.ask };
-        let at = (from + 1..to.min(from + 6)).find(|at| rest.tokens[*at].is_number())?;
+        let Some(at) = (from + 1..to.min(from + 6)).find(|at| number::number(rest, *at).is_some()) else {
+            return false;
+        };
         let found = name::find(rest, from, at, self.ask);
         let (amounts, end) = amounts_at(rest, at, &names);
-        let first = amounts.first()?;
-        let counted = found.named.is_some_and(|named| named.counted);
-        let sound = found.from == from && found.to == at && found.around.unknown.is_empty() && (!first.bare || counted);
-        (sound && end <= to && !same_food(self.line.foods.last(), &found)).then_some((found, amounts, end))
+        let Some(first) = amounts.first() else { return false };
+        // "butter 250/sugar 250": where the first food's amount stands behind it, so do the others'.
+        let behind = self
+            .line
+            .foods
+            .last()
+            .is_some_and(|item| item.amounts.first().is_some_and(|amount| amount.place.start >= item.place.end));
+        let sound = found.from == from
+            && found.to == at
+            && found.around.unknown.is_empty()
+            && (!first.bare || behind || found.named.is_some_and(|named| named.counted));
+        if !sound || found.named.is_none() || end > to || same_food(self.line.foods.last(), &found) {
+            return false;
+        }
+        self.push_and_go_on(rest, &Found { tail: end, ..found }, amounts, from, to);
+        true
     }
 
-    /// Whether the line is a list of foods: an "and" late in it, no amount, or "each".
-    pub(super) fn is_list(&self, rest: &Cut<'a>) -> bool {
+    /// "cinnamon, nutmeg and cloves": a list of foods, with one amount or none.
+    fn food_without_amount(&mut self, rest: &Cut<'a>, from: usize, to: usize) -> bool {
+        let at = from + usize::from(joins_more(rest, from));
+        let names = Asked { cut: rest, ask: self.ask };
+        if !self.is_list(rest) || at > from && says_more(rest, from) || !amounts_at(rest, at, &names).0.is_empty() {
+            return false;
+        }
+        let splits = splits(rest, at, to);
+        let end = splits.first().map_or(to, |split| split.at);
+        let found = name::find(rest, at, end, self.ask);
+        let exact = found.named.is_some()
+            && found.around.unknown.is_empty()
+            && found.tail >= end
+            && found.around.before.len() + found.around.after.len() <= 2;
+        if !exact || same_food(self.line.foods.last(), &found) {
+            return false;
+        }
+        let item = self.item_with(rest, &found, Vec::new());
+        self.push(item, &found);
+        if let Some(split) = splits.first() {
+            self.tail_part(rest, split.at, to);
+        }
+        true
+    }
+
+    /// The amount at `from` and the food behind it; `leans` lets the name lean on words of the food before
+    /// ("2 eggs plus 1 yolk").
+    fn headed(&self, rest: &Cut<'a>, from: usize, to: usize, leans: bool) -> Headed {
+        let names = Asked { cut: rest, ask: self.ask };
+        // "plus an additional 2 tablespoons"
+        let more =
+            (from..to).find(|at| !rest.any(*at, &["an", "another", "additional", "extra", "further"])).unwrap_or(from);
+        let from = if rest.get(more).is_some_and(crate::token::Token::is_number) { more } else { from };
+        let (amounts, name_at) = amounts_at(rest, from, &names);
+        let base = self.line.foods.last().map(|item| key_of(&item.name)).unwrap_or_default();
+        let found = completed(rest, name::find(rest, name_at, to, self.ask), &base, leans, self.ask);
+        Headed { amounts, found, name_at }
+    }
+
+    /// Takes a further food and reads what follows it, which may be the next: "300 g flour 100 g sugar 3 eggs".
+    fn push_and_go_on(&mut self, rest: &Cut<'a>, found: &Found, amounts: Vec<Amount>, from: usize, to: usize) {
+        let item = self.item_with(rest, found, amounts);
+        self.push(item, found);
+        if found.tail > from && found.tail < to {
+            self.tail_part(rest, found.tail, to);
+        }
+    }
+
+    /// Whether the last food is a part of this one: the juice of a lime.
+    fn gives_last(&self, found: &Found) -> bool {
+        let Some(food) = self.line.foods.last().and_then(|item| item.food) else { return false };
+        found.named.is_some()
+            && WORDS
+                .parts
+                .names()
+                .into_iter()
+                .any(|part| (self.ask)(&format!("{} {part}", found.key)).is_some_and(|named| named.food == food))
+    }
+
+    /// Whether the line is a list of foods: no amount, or "each".
+    fn is_list(&self, rest: &Cut<'a>) -> bool {
         let amounts = self.line.foods.first().is_some_and(|item| !item.amounts.is_empty());
         let each = rest.tokens.iter().any(|token| token.is_any(&["each"]));
         !amounts || each
     }
 
-    /// "2 lemons, zested and juiced": turns the fruit into its parts.
-    pub(super) fn takes_parts(&mut self, rest: &Cut<'a>, from: usize, to: usize) -> bool {
+    /// Turns the last food into the parts of it that tokens `from` to `to` speak of: "1 lemon (zest and juice)".
+    pub(super) fn takes_parts(&mut self, said: &Cut<'a>, from: usize, to: usize) -> bool {
         let Some(item) = self.line.foods.last().filter(|item| item.part.is_none()).cloned() else { return false };
-        let Some(first) = item.amounts.first() else { return false };
-        if !first.bare && first.unit() != Unit::Piece {
-            return false;
-        }
-        let from_name = rest.tokens.iter().position(|token| token.place.start >= item.place.start);
-        let to_name = rest.tokens.iter().rposition(|token| token.place.end <= item.place.end);
-        let (Some(from_name), Some(to_name)) = (from_name, to_name) else { return false };
-        let thing = Found {
-            key: name::key(rest, from_name, to_name + 1),
-            named: item.food.map(|food| Named { food, strict: false, counted: true }),
-            ..Found::default()
-        };
-        let Some(parts) = fruit::taken(rest, from, to, &thing, self.ask) else { return false };
-        let mut written = vec![rest.written(from, to).to_owned()];
-        if !item.preparation.is_empty() {
-            written.insert(0, item.preparation.clone());
-        }
-        self.last_becomes(&item, parts, &written.join(", "));
-        true
-    }
-
-    /// The last food, `item`, gives way to the parts of it that are used.
-    fn last_becomes(&mut self, item: &Item, parts: Vec<(String, Option<Named>, String)>, preparation: &str) {
-        self.line.foods.pop();
-        for (part, named, key) in parts {
-            self.line.foods.push(Item {
-                name: key,
-                food: named.map(|named| named.food),
-                part: Some(part),
-                preparation: preparation.to_owned(),
-                ..item.clone()
-            });
-        }
-    }
-
-    /// "1 lemon (zest and juice)": the same where the parts stand in a bracket.
-    pub(super) fn takes_parts_of_last(&mut self, note: &Cut<'a>) -> bool {
-        let Some(item) = self.line.foods.last().filter(|item| item.part.is_none()).cloned() else { return false };
-        if !item.amounts.first().is_some_and(|first| first.bare) {
+        // "4 eggs, separated (whites whipped)": both parts are used.
+        if self.tail.preparation.iter().chain([&item.preparation]).any(|words| words.contains("separated")) {
             return false;
         }
         let thing = Found {
@@ -313,8 +464,29 @@ impl<'a> Reading<'_, 'a> {
             named: item.food.map(|food| Named { food, strict: false, counted: true }),
             ..Found::default()
         };
-        let Some(parts) = fruit::taken(note, 0, note.tokens.len(), &thing, self.ask) else { return false };
-        self.last_becomes(&item, parts, note.written(0, note.tokens.len()));
+        let Some(parts) = fruit::taken(said, from, to, &thing, self.ask) else { return false };
+        self.line.foods.pop();
+        let done = [item.preparation.as_str(), said.written(from, to)];
+        let preparation = done.iter().filter(|words| !words.is_empty()).copied().collect::<Vec<_>>().join(", ");
+        for (part, named, key) in parts {
+            self.line.foods.push(Item {
+                name: key,
+                food: named.map(|named| named.food),
+                part: Some(part),
+                preparation: preparation.clone(),
+                ..item.clone()
+            });
+        }
         true
     }
+}
+
+/// Whether a word at `at` joins something further: "plus", "and", "+", "&".
+fn joins_more(cut: &Cut<'_>, at: usize) -> bool {
+    cut.any(at, &["plus", "and"]) || cut.mark(at, '+') || cut.mark(at, '&')
+}
+
+/// Whether "more" or "extra" follows at once: the tail reads that.
+fn says_more(cut: &Cut<'_>, at: usize) -> bool {
+    cut.any(at + 1, &["more", "extra"])
 }

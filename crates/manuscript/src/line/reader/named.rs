@@ -1,8 +1,9 @@
 //! Foods between an amount and what follows: one, alternatives, lists.
 
 use super::opening::amounts_at;
+use super::parting::parts;
 use super::shared::{Split, SplitWord, completed, describes_only, same_food, shared_head, shared_words, splits};
-use super::{Asked, Reading, parts};
+use super::{Asked, Reading};
 use crate::line::amount::Amount;
 use crate::line::cut::Cut;
 use crate::line::name::{self, Around, Found};
@@ -12,38 +13,32 @@ use evencrumb_measure::Unit;
 impl<'a> Reading<'_, 'a> {
     /// "zest and juice of 1 lemon".
     pub(super) fn of_fruit(&mut self, rest: &Cut<'a>, source: fruit::Source) {
-        for (part, named, key) in &source.parts {
-            let mut item = self.item(rest, &source.thing);
-            item.name = key.clone();
-            item.food = named.map(|named| named.food);
-            item.part = Some(part.clone());
-            item.amounts.extend(source.amount.clone());
-            item.preparation = source.before.join(" ");
-            self.push(item, &source.thing);
-        }
-        let mut listed = source.parts.len();
-        for (from, to) in parts(rest).into_iter().filter(|part| part.1 > source.next) {
-            listed = self.tail_part(rest, from.max(source.next), to, listed);
+        let next = self.push_source(rest, source, &[]);
+        for (from, to) in parts(rest).into_iter().filter(|part| part.1 > next) {
+            self.tail_part(rest, from.max(next), to);
         }
     }
 
-    /// Reads the names between `from` and `to`: alternatives, lists, sums of foods. Gives the token where the tail begins
-    /// and how many foods were named.
-    pub(super) fn names(&mut self, rest: &Cut<'a>, from: usize, to: usize, amounts: Vec<Amount>) -> (usize, usize) {
+    /// Takes the parts of a fruit; "1 tablespoon zest of 2 lemons" measures them before the fruit is counted. Gives the
+    /// token after.
+    fn push_source(&mut self, rest: &Cut<'a>, source: fruit::Source, amounts: &[Amount]) -> usize {
+        for (part, named, key) in source.parts {
+            let mut item = self.item(rest, &source.thing);
+            item.name = key;
+            item.food = named.map(|named| named.food);
+            item.part = amounts.is_empty().then_some(part);
+            item.amounts = amounts.iter().chain(&source.amount).cloned().collect();
+            item.preparation = source.before.join(" ");
+            self.push(item, &source.thing);
+        }
+        source.next
+    }
+
+    /// Reads the names between `from` and `to`: alternatives, lists, sums of foods. Gives the token where the tail begins.
+    pub(super) fn names(&mut self, rest: &Cut<'a>, from: usize, to: usize, amounts: Vec<Amount>) -> usize {
         let names = Asked { cut: rest, ask: self.ask };
         if let Some(source) = fruit::source(rest, from, to, self.ask, &names) {
-            // "1 tablespoon zest of 2 lemons"
-            let next = source.next;
-            for (part, named, key) in &source.parts {
-                let mut item = self.item(rest, &source.thing);
-                item.name = key.clone();
-                item.food = named.map(|named| named.food);
-                item.part = amounts.is_empty().then(|| part.clone());
-                item.amounts = amounts.iter().chain(&source.amount).cloned().collect();
-                item.preparation = source.before.join(" ");
-                self.push(item, &source.thing);
-            }
-            return (next, source.parts.len());
+            return self.push_source(rest, source, &amounts);
         }
         let whole = name::find(rest, from, to, self.ask);
         let splits = splits(rest, from, to);
@@ -77,17 +72,23 @@ impl<'a> Reading<'_, 'a> {
             SplitWord::Or => self.alternatives(rest, from, to, &splits, left, amounts),
             SplitWord::And => {
                 let right_at = first.at + 1;
+                if left.named.is_some()
+                    && let Some(source) = fruit::source(rest, right_at, to, self.ask, &names)
+                {
+                    // "2 tsp vanilla extract and the seeds of 1 vanilla bean"
+                    self.one_name(rest, left, amounts);
+                    return self.push_source(rest, source, &[]);
+                }
                 let (own, name_at) = amounts_at(rest, right_at, &names);
                 let right = name::find(rest, name_at, right_end, self.ask);
                 let (left, right) = if own.is_empty() {
-                    shared_words(rest, left, right, self.ask)
+                    shared_words(rest, (from, first.at), left, right, self.ask)
                 } else {
                     let right = completed(rest, right, &left.key, left.named.is_some(), self.ask);
                     (left, right)
                 };
                 match (left.named, right.named) {
                     (Some(_), Some(_)) => {
-                        let mut listed = 2;
                         self.one_name(rest, left, amounts.clone());
                         let mut end = right.tail;
                         let second = self.item_with(rest, &right, own);
@@ -103,9 +104,8 @@ impl<'a> Reading<'_, 'a> {
                             let item = self.item_with(rest, &found, own);
                             self.push(item, &found);
                             last = to;
-                            listed += 1;
                         }
-                        (end, listed)
+                        end
                     }
                     _ => self.one_name(rest, whole, amounts),
                 }
@@ -122,7 +122,7 @@ impl<'a> Reading<'_, 'a> {
         splits: &[Split],
         left: Found,
         amounts: Vec<Amount>,
-    ) -> (usize, usize) {
+    ) -> usize {
         let names = Asked { cut: rest, ask: self.ask };
         let ors: Vec<usize> = splits.iter().filter(|split| split.word == SplitWord::Or).map(|split| split.at).collect();
         let end_of = |index: usize| ors.get(index + 1).copied().unwrap_or(to);
@@ -139,27 +139,28 @@ impl<'a> Reading<'_, 'a> {
                     other = Found { named: Some(named), key: joined, ..other };
                 }
             }
+            // "fresh yeast or 7 g dried", "chips or chunks": the other leans on the first's words.
+            let other = completed(rest, other, &left.key, left.named.is_some(), self.ask);
             others.push((own, other));
         }
-        let (first_other, last_key) = (&others[0].1, others.last().map(|(_, found)| found.clone()).unwrap_or_default());
-        // "almond or oat milk": the last word belongs to both.
-        let left = shared_head(rest, from, ors[0], left, &last_key, self.ask);
+        // "almond or oat milk", "lemon, orange or lime zest": the last word belongs to all.
+        let last = others.last().map(|(_, found)| found.clone()).unwrap_or_default();
+        let left = shared_head(rest, from, ors[0], left, &last, self.ask);
+        let before_last = others.len() - 1;
+        for (_, found) in &mut others[..before_last] {
+            *found = shared_head(rest, found.from, found.to, found.clone(), &last, self.ask);
+        }
+        let first_other = &others[0].1;
         let mut end = others.last().map_or(left.tail, |(_, found)| found.tail);
         if first_other.named.is_none() && others[0].0.is_empty() && left.named.is_some() {
             // "or whatever you have": talk, kept with the tail.
             end = left.tail.max(ors[0]);
             self.one_name(rest, left, amounts);
-            return (end, 1);
+            return end;
         }
         let same_amounts = amounts.clone();
         self.one_name(rest, left, amounts);
-        let count = others.len();
-        for (index, (own, found)) in others.into_iter().enumerate() {
-            let found = if index + 1 < count {
-                shared_head(rest, found.from, found.to, found.clone(), &last_key, self.ask)
-            } else {
-                found
-            };
+        for (own, found) in others {
             if found.named.is_none() || same_food(self.line.foods.last(), &found) {
                 continue;
             }
@@ -167,15 +168,15 @@ impl<'a> Reading<'_, 'a> {
             let item = self.item_with(rest, &found, amounts);
             self.line.alternatives.push(item);
         }
-        (end, 1)
+        end
     }
 
     /// Pushes one food; gives where its tail begins.
-    pub(super) fn one_name(&mut self, rest: &Cut<'a>, found: Found, amounts: Vec<Amount>) -> (usize, usize) {
+    pub(super) fn one_name(&mut self, rest: &Cut<'a>, found: Found, amounts: Vec<Amount>) -> usize {
         let tail = found.tail;
         let item = self.item_with(rest, &found, amounts);
         self.push(item, &found);
-        (tail, 1)
+        tail
     }
 
     pub(super) fn item_with(&mut self, rest: &Cut<'a>, found: &Found, amounts: Vec<Amount>) -> Item {

@@ -1,8 +1,9 @@
 //! What stood in brackets.
 
 use super::opening::{amounts_at, bracket_amounts, join};
-use super::shared::{completed, describes_only, key_of, name_is_far, same_food};
-use super::{Asked, Reading, parts};
+use super::parting::parts;
+use super::shared::{describes_only, key_of, same_food};
+use super::{Asked, Reading};
 use crate::line::cut::Cut;
 use crate::line::name;
 use crate::line::tail;
@@ -48,30 +49,55 @@ impl<'a> Reading<'_, 'a> {
                     continue;
                 }
             }
-            if self.takes_parts_of_last(note) {
+            if self.size_told(note, 0, end) || self.made_of(note) {
                 continue;
             }
-            if note.any(0, &["or", "sub"]) || note.any(0, &["optional"]) && note.any(1, &["or"]) {
-                let (own, name_at) =
-                    amounts_at(note, 1 + usize::from(note.any(1, &["use", "sub", "substitute"])), &names);
-                let base = self.line.foods.last().map(|item| key_of(&item.name)).unwrap_or_default();
-                let found = completed(note, name::find(note, name_at, end, self.ask), &base, true, self.ask);
-                if found.named.is_some() && !name_is_far(note, name_at, &found) {
-                    let amounts = if own.is_empty() {
-                        self.line.foods.first().map(|item| item.amounts.clone()).unwrap_or_default()
-                    } else {
-                        own
-                    };
-                    let item = self.item_with(note, &found, amounts);
-                    self.line.alternatives.push(item);
-                    tail::read(note, found.tail, end, &mut self.tail);
-                    continue;
-                }
+            let counted = self.line.foods.last().and_then(|item| item.amounts.first()).is_some_and(|first| first.bare);
+            if counted && self.takes_parts(note, 0, end) {
+                continue;
+            }
+            let optional = usize::from(note.any(0, &["optional"]));
+            if self.other_choice(note, optional, end) {
+                continue;
             }
             for (from, to) in parts(note) {
                 tail::read(note, from, to, &mut self.tail);
             }
         }
+    }
+
+    /// "1 flax egg (1 Tbsp ground flax + 3 Tbsp water)": what is counted and no food of its own is made of what the
+    /// bracket lists.
+    fn made_of(&mut self, note: &Cut<'a>) -> bool {
+        let [item] = self.line.foods.as_slice() else { return false };
+        let counted = (self.ask)(&key_of(&item.name)).is_some_and(|named| named.counted);
+        if counted || item.reference || item.amounts.first().is_none_or(|first| !first.bare) {
+            return false;
+        }
+        let names = Asked { cut: note, ask: self.ask };
+        let ends: Vec<usize> = (0..note.tokens.len())
+            .filter(|at| note.mark(*at, '+') || note.any(*at, &["and", "plus", "with"]))
+            .collect();
+        let mut from = 0;
+        let mut listed = Vec::new();
+        for to in ends.into_iter().chain([note.tokens.len()]) {
+            let (amounts, name_at) = amounts_at(note, from, &names);
+            let found = name::find(note, name_at, to, self.ask);
+            if amounts.first().is_none_or(|first| first.bare) || found.named.is_none() {
+                return false;
+            }
+            listed.push((found, amounts));
+            from = to + 1;
+        }
+        if listed.len() < 2 {
+            return false;
+        }
+        self.line.foods.clear();
+        for (found, amounts) in listed {
+            let item = self.item_with(note, &found, amounts);
+            self.push(item, &found);
+        }
+        true
     }
 
     pub(super) fn names_same_food(&self, note: &Cut<'a>, from: usize, to: usize) -> bool {

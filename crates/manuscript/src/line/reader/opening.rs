@@ -6,7 +6,7 @@ use super::{Asked, Reading};
 use crate::line::amount::{self, Amount, Names, Term};
 use crate::line::cut::Cut;
 use crate::line::name::{self, Ask};
-use crate::line::{fruit, kind};
+use crate::line::{fruit, kind, number};
 use crate::token::Kind as Token;
 use crate::words::WORDS;
 
@@ -14,7 +14,7 @@ use crate::words::WORDS;
 pub(super) fn amounts(cut: &Cut<'_>, at: usize, ask: Ask<'_>) -> (Vec<Amount>, usize) {
     let names = Asked { cut, ask };
     let mut next = at;
-    while cut.any(next, LEADING)
+    while cut.longest(next, &WORDS.before_amount).is_some()
         || (next > at && (cut.mark(next, ':') || cut.mark(next, '–') || cut.mark(next, '-') || cut.mark(next, ',')))
     {
         next += 1;
@@ -53,37 +53,6 @@ pub(super) fn amounts(cut: &Cut<'_>, at: usize, ask: Ask<'_>) -> (Vec<Amount>, u
     }
     (found, next)
 }
-
-/// Words that may stand before the amount and say nothing of it.
-pub(super) const LEADING: &[&str] = &[
-    "optional",
-    "optionally",
-    "the",
-    "remaining",
-    "reserved",
-    "rest",
-    "of",
-    "um",
-    "uh",
-    "er",
-    "okay",
-    "ok",
-    "so",
-    "next",
-    "is",
-    "then",
-    "now",
-    "and",
-    "plus",
-    "another",
-    "we",
-    "need",
-    "your",
-    "other",
-    "last",
-    "well",
-    "right",
-];
 
 /// Dictation's "for tablespoons" and "too cups": four and two, heard as other words.
 pub(super) fn heard(cut: &Cut<'_>, at: usize) -> Option<(Amount, usize)> {
@@ -150,9 +119,14 @@ pub(super) fn vague(cut: &Cut<'_>, at: usize, ask: Ask<'_>) -> Option<(Amount, u
             .map(|_| (fruit::one(cut, at, at + 1), at + 1));
     }
     let (unit, next) = amount::unit(cut, start)?;
+    let next = next + usize::from(cut.any(next, &["each"]));
     let of = cut.any(next, &["of"]);
     let food_follows = name::find(cut, next, cut.tokens.len(), ask).named.is_some();
     let starts_name = name::starts(cut, start, ask) || ask(&cut.tokens[start].key).is_some_and(|_| !of);
+    if starts_name && unit.is_vague() && name::longest(cut, start, ask).is_some_and(|named| named.counted) {
+        // "small knob of ginger": the unit is part of a name that is counted.
+        return Some((fruit::one(cut, at, start), start)).filter(|_| start > at);
+    }
     if starts_name || !(of || (unit.is_vague() && food_follows)) {
         return None;
     }
@@ -166,8 +140,10 @@ pub(super) fn vague(cut: &Cut<'_>, at: usize, ask: Ask<'_>) -> Option<(Amount, u
 /// Passes over words between amount and name that mean nothing: "of", "the", "a".
 pub(super) fn skip_words(cut: &Cut<'_>, mut at: usize) -> usize {
     loop {
-        if cut.any(at, &["of", "the", "each", "total", "worth", "a", "an", "some", "little", "bit", "um", "uh"])
-            && at + 1 < cut.tokens.len()
+        if cut.any(
+            at,
+            &["of", "the", "each", "total", "worth", "a", "an", "some", "little", "bit", "um", "uh", "its", "their"],
+        ) && at + 1 < cut.tokens.len()
         {
             let little = cut.any(at, &["little", "bit"]);
             if little && !cut.any(at + 1, &["of", "more", "bit"]) && at > 0 && !cut.any(at - 1, &["a"]) {
@@ -237,7 +213,7 @@ impl<'a> Reading<'_, 'a> {
                 || token.is_any(&["about", "a", "an", "half", "one", "x"])
                 || WORDS.numbers.contains_key(token.folded.as_str())
                 || WORDS.fills.has(&token.folded) && rest.get(at + 1).is_some_and(crate::token::Token::is_number);
-            if !starts || kind::temperature_at(rest, at) {
+            if !starts || kind::temperature_at(rest, at) || number::in_ratio(rest, at) {
                 continue;
             }
             let start = at + usize::from(token.is_any(&["x"]));
@@ -259,7 +235,25 @@ impl<'a> Reading<'_, 'a> {
             {
                 continue;
             }
+            // "glucose syrup DE 42: 75 g": a number of the name; the amount is yet to come.
+            let amount_behind = first.bare
+                && matches!(rest.get(end).map(|token| token.kind), Some(Token::Mark(':' | '–' | '…' | '-')))
+                && amount::amount(rest, end + 1, &names).is_some_and(|(other, _)| !other.bare);
+            if amount_behind {
+                continue;
+            }
             let found = name::find(rest, from, name_end, self.ask);
+            // "croissant dough, 3 folds, 1.8 kg": of what is not counted, the measure that ends the line is the amount.
+            let weighed_later = || {
+                (end..rest.tokens.len()).any(|at| {
+                    rest.tokens[at].is_number()
+                        && amount::amount(rest, at, &names)
+                            .is_some_and(|(other, next)| other.is_weight() && next >= rest.tokens.len())
+                })
+            };
+            if first.bare && !found.named.is_some_and(|named| named.counted) && weighed_later() {
+                continue;
+            }
             let percent_follows = rest.get(end).is_some_and(crate::token::Token::is_number)
                 && (rest.mark(end + 1, '%') || rest.tokens[end..].iter().any(|token| token.is_mark('%')));
             let bare_fits = !first.bare || end >= rest.tokens.len() || rest.cut_after(end) || percent_follows;

@@ -1,6 +1,7 @@
 //! Words that two names share, and small questions about names.
 
 use super::opening::skip_words;
+use crate::food_words::Named;
 use crate::line::Item;
 use crate::line::amount::Amount;
 use crate::line::cut::Cut;
@@ -64,7 +65,13 @@ pub(super) fn splits(cut: &Cut<'_>, from: usize, to: usize) -> Vec<Split> {
     let mut found = Vec::new();
     for at in from + 1..to {
         let token = &cut.tokens[at];
-        if token.is_any(&["or"]) || (token.is_mark('/') && cut.is_word(at + 1) && cut.is_word(at - 1)) {
+        // "give or take"
+        if cut.longest(at - 1, &WORDS.tails).is_some_and(|(_, next)| next > at) {
+            continue;
+        }
+        if token.is_any(&["or"])
+            || (token.is_mark('/') && cut.is_word(at + 1) && cut.is_word(at - 1) && !cut.joins_phrase(at))
+        {
             // "and/or"
             found.push(Split { at, word: SplitWord::Or });
         } else if (token.is_any(&["and", "n"]) || token.is_mark('&') || token.is_mark('+')) && !cut.mark(at + 1, '/') {
@@ -82,7 +89,6 @@ const STAPLES: &[&str] = &[
     "sugar",
     "honey",
     "water",
-    "milk",
     "cream",
     "egg",
     "flour",
@@ -109,44 +115,79 @@ pub(super) fn shared_head(cut: &Cut<'_>, from: usize, to: usize, left: Found, ri
         return left;
     }
     let right_words: Vec<&str> = right.key.split(' ').collect();
-    // "salted or unsalted butter": the left words alone are states and no name, so all of them count.
+    // "salted or unsalted butter", "whole wheat or bread flour": what was taken for a state may belong to the name, so the
+    // words from the first on are tried before those of the name alone.
+    // "ground or freshly grated nutmeg": where the left is nothing but states, all of the right belongs to it.
     let states_only = left.named.is_none() && left.from >= left.to;
-    let (start, end) = if states_only { (from, to) } else { (left.from.max(from), left.to.min(to).max(left.from)) };
-    let left_key = name::key(cut, start, end);
-    for head in 1..right_words.len() {
-        let joined = format!("{left_key} {}", right_words[head..].join(" "));
-        if let Some(named) = ask(&joined).filter(|named| right.named.is_none_or(|right| right.food != named.food)) {
-            let around = if states_only { Around::default() } else { left.around };
-            return Found { named: Some(named), key: joined, from: start, to: end, around, ..left };
+    let heads = (1..right_words.len()).chain(states_only.then_some(0)).map(|head| right_words[head..].join(" "));
+    let stretches = [(from, to), (left.from.max(from), left.to.min(to).max(left.from))];
+    for head in heads {
+        for (start, end) in stretches {
+            let joined = format!("{} {head}", name::key(cut, start, end));
+            let named = ask(&joined).filter(|named| {
+                // "red or green grapes" are grapes both ways; "butter or oil" are not both oil.
+                left.named.is_none() || right.named.is_none_or(|right| right.food != named.food)
+            });
+            if let Some(named) = named {
+                let whole = (start, end) == (from, to) && start < left.from;
+                let around = if whole || left.from >= left.to { Around::default() } else { left.around };
+                return Found { named: Some(named), key: joined, from: start, to: end, around, ..left };
+            }
         }
     }
     left
 }
 
 /// "lemon and orange zest", "baking powder and soda": words that belong to both sides.
-pub(super) fn shared_words(cut: &Cut<'_>, left: Found, right: Found, ask: Ask<'_>) -> (Found, Found) {
+pub(super) fn shared_words(
+    cut: &Cut<'_>,
+    (from, to): (usize, usize),
+    left: Found,
+    right: Found,
+    ask: Ask<'_>,
+) -> (Found, Found) {
     let right = completed(cut, right, &left.key, left.named.is_some(), ask);
-    let left = shared_head(cut, left.from, left.to, left, &right, ask);
+    let left = shared_head(cut, from, to, left, &right, ask);
     (left, right)
+}
+
+/// A name made of these words and some of the left's: "yolk" after "egg" is an egg yolk, "chunk" after "dark chocolate
+/// chip" a dark chocolate chunk, "dried" after "fresh thyme" dried thyme.
+fn leaning(words: &str, left_key: &str, ask: Ask<'_>) -> Option<(Named, String)> {
+    let left: Vec<&str> = left_key.split(' ').take(5).collect();
+    let before = (1..=left.len()).rev().flat_map(|to| (0..to).map(move |from| (from, to)));
+    let behind = (1..left.len()).chain([0]).map(|from| format!("{words} {}", left[from..].join(" ")));
+    let same = ask(left_key).map(|named| named.food);
+    before
+        .map(|(from, to)| format!("{} {words}", left[from..to].join(" ")))
+        .chain(behind)
+        .find_map(|joined| Some((ask(&joined).filter(|named| Some(named.food) != same)?, joined)))
+}
+
+/// Where the tail begins behind a name that ends at `at`, when nothing stands there that could belong to the name.
+fn tail_from(cut: &Cut<'_>, at: usize, to: usize) -> Option<usize> {
+    let ends = at >= to || !cut.is_word(at) || cut.longest(at, &WORDS.tails).is_some() || describes_only(cut, at, to);
+    ends.then_some(at)
 }
 
 /// "2 eggs plus 1 yolk": a right side that names no food may lean on the first word of the left.
 pub(super) fn completed(cut: &Cut<'_>, right: Found, left_key: &str, left_known: bool, ask: Ask<'_>) -> Found {
-    if right.named.is_some() || !left_known {
+    // "1 c brown sugar & 1/2 c white", "lemon juice plus 1 teaspoon zest": a part alone is first of what stands before.
+    let part_alone = WORDS.parts.has(&right.key) && !cut.any(right.from, &["whites", "yolks"]);
+    if right.named.is_some() && !part_alone || !left_known {
         return right;
     }
-    let first = left_key.split(' ').next().unwrap_or_default();
-    let last = left_key.rsplit(' ').next().unwrap_or_default();
     // "dried" after rosemary, "regular whole wheat" after flour: the head may be the left's last word, and what was
     // taken for a state may belong to the name.
     for from in right.from.saturating_sub(2)..=right.from {
         if (from..right.from).any(|at| !cut.is_word(at) || cut.any(at, &["or", "and", "plus"])) {
             continue;
         }
-        let words = name::key(cut, from, right.to);
-        for joined in [format!("{first} {words}"), format!("{words} {last}")] {
-            if let Some(named) = ask(&joined) {
-                return Found { named: Some(named), key: joined, tail: right.to, ..right };
+        for to in (right.from.max(from) + 1..=right.to).rev() {
+            let words = name::key(cut, from, to);
+            if let Some((named, key)) = leaning(&words, left_key, ask) {
+                let Some(tail) = tail_from(cut, to, right.to) else { continue };
+                return Found { named: Some(named), key, from, to, tail, ..right };
             }
         }
     }

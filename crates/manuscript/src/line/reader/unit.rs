@@ -4,6 +4,7 @@ use evencrumb_measure::{Dimension, Unit};
 
 use super::Reading;
 use crate::food_words::Named;
+use crate::line::cut::Cut;
 use crate::line::name::Found;
 use crate::line::{Item, UNIT_MISSING};
 use crate::query::Query;
@@ -19,6 +20,13 @@ impl<'a> Reading<'_, 'a> {
             item.food = Some(named.food);
         }
         if item.part.is_some() || first.each.is_some() {
+            return;
+        }
+        // "a squeeze of lemon": what can be squeezed out of it is the juice.
+        let poured = !first.bare && matches!(unit, Unit::Splash | Unit::Drizzle | Unit::Glug);
+        if let Some(juice) = (self.ask)(&format!("{} juice", found.key)).filter(|_| poured) {
+            item.food = Some(juice.food);
+            item.part = Some("juice".to_owned());
             return;
         }
         if !first.bare
@@ -37,12 +45,17 @@ impl<'a> Reading<'_, 'a> {
                 item.food = Some(named.food);
             }
         }
-        let last = found.key.rsplit(' ').next().unwrap_or_default();
-        if first.bare
-            && found.key.contains(' ')
-            && let Some(unit) = Unit::named(last).filter(|unit| {
-                matches!(unit, Unit::Clove | Unit::Pod | Unit::Sheet | Unit::Slice | Unit::Sprig | Unit::Square)
+        // "2 vanilla pods", "gelatin sheets 6 ea", "silver sheet gelatin x 5": the name holds the unit.
+        let named_unit = |word: &str| {
+            Unit::named(word).filter(|unit| match unit {
+                Unit::Clove | Unit::Pod | Unit::Sheet | Unit::Slice | Unit::Sprig | Unit::Square => true,
+                Unit::Leaf => found.key.contains("gelatin"),
+                _ => false,
             })
+        };
+        if (first.bare || unit == Unit::Piece)
+            && let Some((one, other)) = found.key.rsplit_once(' ')
+            && let Some(unit) = named_unit(other).or_else(|| named_unit(one.split(' ').next()?))
         {
             for term in &mut first.terms {
                 term.unit = unit;
@@ -62,11 +75,11 @@ impl<'a> Reading<'_, 'a> {
             }
             return;
         };
-        if !first.bare
-            || item.part.is_some()
-            || first.each.is_some()
-            || (named.counted && first.terms[0].low.value() < 60.0)
-        {
+        // "eggs 30" are counted; "fresh yeast 25", in the singular and with its number behind it, is weighed.
+        let value = first.terms[0].low.value();
+        let singular = Cut::of(&item.name).tokens.last().is_some_and(|last| last.folded == last.key);
+        let pieces = value < 15.0 || value < 60.0 && !(singular && first.place.start >= item.place.end);
+        if !first.bare || item.part.is_some() || first.each.is_some() || (named.counted && pieces) {
             return;
         }
         let place = first.place.clone();

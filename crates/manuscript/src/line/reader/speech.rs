@@ -1,0 +1,70 @@
+//! Speech written down by a machine: words that only open it, and words that take back what was said.
+
+use super::opening::amounts;
+use crate::line::SPOKEN_CORRECTION;
+use crate::line::amount;
+use crate::line::cut::Cut;
+use crate::line::name::{self, Ask};
+use crate::query::Query;
+use crate::words::WORDS;
+
+/// The token after "um", "okay so", "and then": they open a line of speech and say nothing of it.
+pub(super) fn fillers(cut: &Cut<'_>) -> usize {
+    passed(cut, 0, |at| cut.longest(at, &WORDS.fillers).map(|found| found.1))
+}
+
+/// The token after "first you need", "let's see": they open an ingredient where an amount follows.
+pub(super) fn leads(cut: &Cut<'_>) -> usize {
+    passed(cut, 0, |at| {
+        let found = [&WORDS.fillers, &WORDS.leads].into_iter().filter_map(|list| cut.longest(at, list));
+        found.map(|found| found.1).max()
+    })
+}
+
+fn passed(cut: &Cut<'_>, mut at: usize, after: impl Fn(usize) -> Option<usize>) -> usize {
+    while let Some(next) = after(at) {
+        at = next + usize::from(cut.mark(next, ',') || cut.mark(next, '…'));
+    }
+    if at < cut.tokens.len() { at } else { 0 }
+}
+
+/// "two cups sugar no wait one and a half cups": the line as if the first had not been said, and the query that tells so.
+///
+/// What is said again takes the place of its like: an amount and a food that of the whole, an amount that of the amount,
+/// a unit that of the unit, a food that of the food. Anything else behind such words is left to be read as it stands.
+pub(super) fn corrected<'a>(cut: &Cut<'a>, ask: Ask<'_>) -> Option<(Cut<'a>, Query)> {
+    let (at, next) = (1..cut.tokens.len()).find_map(|at| {
+        let (_, next) = cut.longest(at, &WORDS.corrections)?;
+        Some((at, next + usize::from(cut.mark(next, ','))))
+    })?;
+    let end = cut.tokens.len();
+    let before = amounts(cut, 0, ask);
+    let (again, after) = amounts(cut, next, ask);
+    let food = |from: usize, to: usize| name::find(cut, from, to, ask).named.is_some();
+    let without = |gone: std::ops::Range<usize>| {
+        let kept = cut.tokens.iter().enumerate().filter(|(at, _)| !gone.contains(at));
+        Cut { text: cut.text, tokens: kept.map(|(_, token)| token.clone()).collect() }
+    };
+    let mended = if !again.is_empty() && food(after, end) {
+        without(0..next)
+    } else if !again.is_empty() && !before.0.is_empty() && before.1 <= at {
+        // The food stays, and its amount stands behind it now.
+        Cut { text: cut.text, tokens: cut.tokens[before.1..at].iter().chain(&cut.tokens[next..]).cloned().collect() }
+    } else if let Some(unit_at) =
+        (0..at).rev().find(|unit_at| amount::unit(cut, *unit_at).is_some_and(|(_, to)| to == at))
+        && amount::unit(cut, next).is_some()
+    {
+        without(unit_at..next)
+    } else if food(next, end) && !before.0.is_empty() && before.1 <= at {
+        without(before.1..next)
+    } else {
+        return None;
+    };
+    let query = Query::new(
+        &SPOKEN_CORRECTION,
+        cut.place(0, next),
+        format!("“{}” was taken back by what follows it; it is not counted.", cut.written(0, next)),
+        "If both are meant, give each a line of its own; else take the first out.",
+    );
+    Some((mended, query))
+}
