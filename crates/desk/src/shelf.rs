@@ -9,11 +9,10 @@ use evencrumb_sheet::shelf::Shelf;
 /// Bytes at the start of a file in which its title is looked for.
 const TITLE_WITHIN: usize = 2_000;
 
-/// The manuscripts that lie beside one, without it.
+/// The manuscripts that lie in the folder of one, itself too: a recipe that is made with itself is to be found out.
 #[derive(Debug, Default)]
 pub struct Beside {
     folder: PathBuf,
-    without: PathBuf,
     files: OnceCell<Vec<PathBuf>>,
     names: OnceCell<Vec<Vec<String>>>,
 }
@@ -22,7 +21,7 @@ impl Beside {
     /// The manuscripts in the folder where `file` lies; none of it is read yet.
     pub fn of(file: &Path) -> Beside {
         let folder = file.parent().filter(|parent| !parent.as_os_str().is_empty()).unwrap_or(Path::new("."));
-        Beside { folder: folder.to_owned(), without: file.to_owned(), ..Beside::default() }
+        Beside { folder: folder.to_owned(), ..Beside::default() }
     }
 
     /// Files of plain text, in the order of their names.
@@ -32,7 +31,6 @@ impl Beside {
             let mut files: Vec<PathBuf> = entries
                 .map(|entry| entry.path())
                 .filter(|path| path.extension().is_some_and(|ending| ending == "txt") && path.is_file())
-                .filter(|path| path.file_name() != self.without.file_name())
                 .collect();
             files.sort();
             files
@@ -88,8 +86,8 @@ mod tests {
         let own = file("pies.txt", "Pies\n");
         file("photo.jpg", "no text");
         let shelf = Beside::of(&own);
-        assert_eq!(shelf.names(), [["Plum Layer Cake", "plum cake"]]);
-        assert!(shelf.text(0).is_some_and(|text| text.contains("1 plum")));
-        assert_eq!(shelf.text(1), None);
+        assert_eq!(shelf.names(), [["Pies", "pies"], ["Plum Layer Cake", "plum cake"]]);
+        assert!(shelf.text(1).is_some_and(|text| text.contains("1 plum")));
+        assert_eq!(shelf.text(2), None);
     }
 }

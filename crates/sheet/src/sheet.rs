@@ -255,7 +255,8 @@ fn variants(text: &str, manuscript: &Manuscript, setting: &Setting<'_>, sheet: &
         let choice = Choice { without_optional: true, ..Choice::default() };
         choices.push(("without what is optional".to_owned(), optional, choice));
     }
-    choices.truncate(MOST_VARIANTS);
+    let lines = all().count();
+    choices.truncate(MOST_VARIANTS.min(MOST_LINES_AGAIN / lines.max(1)));
     choices
         .into_iter()
         .map(|(name, lines, choice)| {
@@ -267,6 +268,9 @@ fn variants(text: &str, manuscript: &Manuscript, setting: &Setting<'_>, sheet: &
 
 /// Most variants that are computed: a text of nothing but "or" would take long, and nobody reads further.
 const MOST_VARIANTS: usize = 24;
+
+/// Most lines that are weighed once more for all variants together.
+const MOST_LINES_AGAIN: usize = 4_000;
 
 /// Whether a line takes of another component of this manuscript.
 fn is_taken_here(line: &WeighedLine) -> bool {

@@ -1,9 +1,12 @@
 //! Whether a line names something that is made: a component, or another manuscript.
 
+use std::cell::OnceCell;
 use std::collections::BTreeSet;
 
 use evencrumb_manuscript::Manuscript;
 use evencrumb_manuscript::line::{Cut, Item};
+use evencrumb_manuscript::word::name_key;
+use evencrumb_pantry::Pantry;
 
 use crate::line::WeighedLine;
 use crate::shelf::Shelf;
@@ -75,126 +78,199 @@ const EMPTY: &[&str] = &[
     "double",
 ];
 
-/// The telling words of a name.
+/// The telling words of a name; what stands in brackets is a remark ("Preferment (night before)").
 pub fn words(name: &str) -> Words {
     let cut = Cut::of(name);
-    let words = cut.tokens.iter().enumerate().filter(|(at, _)| cut.is_word(*at)).map(|(_, token)| &token.key);
-    words.filter(|word| !EMPTY.contains(&word.as_str())).map(ToString::to_string).collect()
+    let mut depth = 0usize;
+    let mut words = Words::new();
+    for (at, token) in cut.tokens.iter().enumerate() {
+        if cut.mark(at, '(') {
+            depth += 1;
+        } else if cut.mark(at, ')') {
+            depth = depth.saturating_sub(1);
+        } else if depth == 0 && (cut.is_word(at) || token.is_number()) && !EMPTY.contains(&token.key.as_str()) {
+            words.insert(token.key.to_string());
+        }
+    }
+    words
 }
+
+/// Components that are looked through for what a line names; no recipe has so many, and a hostile text must not be slow.
+const MOST_COMPONENTS: usize = 100;
 
 /// The things made in one manuscript and around it, by their words.
 pub struct Names<'a> {
     components: Vec<Words>,
     manuscript: &'a Manuscript,
+    pantry: &'a Pantry,
     shelf: &'a dyn Shelf,
-    /// Each manuscript of the shelf with its names' words; read when the first line asks.
-    shelved: std::cell::OnceCell<Vec<(String, Vec<Words>)>>,
+    /// The manuscripts of the shelf; read when the first line asks.
+    shelved: OnceCell<Vec<Shelved>>,
+}
+
+/// A manuscript of the shelf by its names.
+struct Shelved {
+    /// Its title.
+    title: String,
+    /// Its names, each with its words.
+    names: Vec<(String, Words)>,
+    /// Whether it is the very manuscript that is computed.
+    own: bool,
 }
 
 impl<'a> Names<'a> {
     /// The names of a manuscript and of a shelf.
-    pub fn of(manuscript: &'a Manuscript, shelf: &'a dyn Shelf) -> Names<'a> {
-        let components =
-            manuscript.components.iter().map(|component| words(component.name.as_deref().unwrap_or(""))).collect();
-        Names { components, manuscript, shelf, shelved: std::cell::OnceCell::new() }
+    pub fn of(manuscript: &'a Manuscript, pantry: &'a Pantry, shelf: &'a dyn Shelf) -> Names<'a> {
+        let named = manuscript.components.iter().take(MOST_COMPONENTS);
+        let components = named.map(|component| words(component.name.as_deref().unwrap_or(""))).collect();
+        Names { components, manuscript, pantry, shelf, shelved: OnceCell::new() }
     }
 
     /// What a line of component `here` names, when it names something made.
     pub fn mention(&self, here: usize, line: &WeighedLine) -> Option<Mention> {
-        let item = &line.foods.first()?.item;
-        let pointing = pointing(line, item);
-        let said = words(&line.text);
-        let name = words(&item.name);
-        self.component(here, line, item, pointing, &said, &name)
-            .map(Mention::Component)
-            .or_else(|| self.other(item, pointing, &said, &name))
-            .or_else(|| (pointing == Pointing::Batch).then_some(Mention::Nowhere))
+        let asked = Asked::of(here, line)?;
+        self.component(&asked)
+            .or_else(|| self.other(&asked))
+            .or_else(|| (asked.pointing == Pointing::Batch).then_some(Mention::Nowhere))
     }
 
-    fn component(
-        &self,
-        here: usize,
-        line: &WeighedLine,
-        item: &Item,
-        pointing: Pointing,
-        said: &Words,
-        name: &Words,
-    ) -> Option<usize> {
-        let others = || {
-            self.components.iter().enumerate().filter(|(at, words)| {
-                *at != here && !words.is_empty() && !self.manuscript.components[*at].lines.is_empty()
-            })
-        };
-        // "For the pears: 5 pears": a heading that is a food of its own list names the food as well.
-        let is_raw = |at: usize| {
-            item.food.is_some()
-                && self.manuscript.components[at]
-                    .lines
-                    .iter()
-                    .flat_map(|read| &read.line.foods)
-                    .any(|other| other.food == item.food)
-        };
-        let plainly = others().filter(|(at, made)| {
+    fn component(&self, asked: &Asked<'_>) -> Option<Mention> {
+        let own = self.components.get(asked.here);
+        let others: Vec<(usize, &Words)> = self
+            .components
+            .iter()
+            .enumerate()
+            .filter(|(at, made)| *at != asked.here && !made.is_empty() && Some(*made) != own)
+            .filter(|(at, _)| !self.manuscript.components[*at].lines.is_empty())
+            .collect();
+        let (said, name) = (&asked.said, &asked.name);
+        let plainly = others.iter().filter(|(at, made)| {
             let whole = *made == name;
-            let held = made.is_subset(said) && (made.len() > 1 || pointing > Pointing::No);
-            match pointing {
-                Pointing::No => (whole || held && item.food.is_none()) && !is_raw(*at),
+            let held = made.is_subset(said) && (made.len() > 1 || asked.pointing > Pointing::No);
+            match asked.pointing {
+                Pointing::No => (whole || held && asked.item.food.is_none()) && !self.is_raw(*at, asked),
                 _ => held || whole || !name.is_empty() && name.is_subset(made),
             }
         });
-        let most = plainly.max_by_key(|(_, made)| made.intersection(said).count()).map(|(at, _)| at);
-        if most.is_some() || pointing == Pointing::No || line.read.remaining {
-            return most;
+        let shared = |made: &Words| made.intersection(said).count();
+        let fits: Vec<(usize, usize)> = plainly.map(|(at, made)| (shared(made), *at)).collect();
+        if let Some(most) = fits.iter().map(|(shared, _)| *shared).max() {
+            let mut best = fits.iter().filter(|(shared, _)| *shared == most).map(|(_, at)| *at);
+            let first = best.next()?;
+            // Two lists under one heading: nobody can say which is meant.
+            let same = best.find(|at| self.components[*at] == self.components[first]);
+            return Some(match same {
+                Some(same) => Mention::Several([first, same].map(|at| self.heading(at)).to_vec()),
+                None => Mention::Component(first),
+            });
+        }
+        if asked.pointing != Pointing::Somewhere || asked.remaining {
+            return None;
         }
         // "2 cups puree, from above" where the heading says "For the pears, pureed": the only one that shares a word.
-        let mut near = others().filter(|(_, made)| made.intersection(name).next().is_some()).map(|(at, _)| at);
-        near.next().filter(|_| near.next().is_none())
+        let mut near = others.iter().filter(|(_, made)| made.intersection(name).next().is_some());
+        near.next().filter(|_| near.next().is_none()).map(|(at, _)| Mention::Component(*at))
     }
 
-    fn other(&self, item: &Item, pointing: Pointing, said: &Words, name: &Words) -> Option<Mention> {
-        // A food that is known and not pointed away from is that food, unless a whole title stands in the line.
-        let shelved = self.shelved.get_or_init(|| {
-            self.shelf
-                .names()
-                .into_iter()
-                .map(|names| {
-                    (names.first().cloned().unwrap_or_default(), names.iter().map(|name| words(name)).collect())
-                })
-                .collect()
-        });
-        let own = words(self.manuscript.title.as_deref().unwrap_or(""));
-        let others = || shelved.iter().enumerate().filter(|(_, (_, names))| !names.contains(&own));
-        let fits: Vec<usize> = others()
-            .filter(|(_, (_, names))| names.iter().any(|title| title.len() > 1 && title.is_subset(said)))
-            .map(|(at, _)| at)
-            .collect();
-        let fits = if fits.is_empty() && (pointing == Pointing::Batch || item.food.is_none()) && !name.is_empty() {
-            others()
-                .filter(|(_, (_, names))| {
-                    names.iter().any(|title| {
-                        title == name || pointing == Pointing::Batch && !title.is_empty() && name.is_subset(title)
-                    })
-                })
-                .map(|(at, _)| at)
-                .collect()
-        } else {
-            fits
+    fn heading(&self, at: usize) -> String {
+        self.manuscript.components[at].name.clone().unwrap_or_default()
+    }
+
+    /// "For the pears: 5 pears", "Cream: 200 g double cream": a heading that is a food of its own list names the food.
+    fn is_raw(&self, at: usize, asked: &Asked<'_>) -> bool {
+        let lines = &self.manuscript.components[at].lines;
+        asked.item.food.is_some()
+            && lines.iter().flat_map(|read| &read.line.foods).any(|other| {
+                other.food == asked.item.food || words(&other.name).intersection(&asked.name).next().is_some()
+            })
+    }
+
+    fn other(&self, asked: &Asked<'_>) -> Option<Mention> {
+        let shelved = self.shelved.get_or_init(|| self.read_shelf());
+        let is_batch = asked.pointing == Pointing::Batch;
+        // A whole title in the line, word by word; of a food that is known only one that is no food itself.
+        let whole = |title: &str, words: &Words| {
+            let key = name_key(title);
+            let long = if asked.item.food.is_none() || asked.pointing > Pointing::No { 2 } else { 3 };
+            words.len() >= long && contains(&asked.key, &key) && self.pantry.named(title).is_none()
         };
-        match fits[..] {
-            [] => None,
-            [one] => Some(Mention::Manuscript(one, said.clone())),
-            _ => {
-                // The longest title wins: "Pear Cake" is in every line that names the "Brown Butter Pear Cake".
-                let length = |at: &usize| shelved[*at].1.iter().map(Words::len).max().unwrap_or(0);
-                let longest = fits.iter().map(length).max().unwrap_or(0);
-                let mut best = fits.iter().filter(|at| length(at) == longest);
-                match (best.next(), best.next()) {
-                    (Some(one), None) => Some(Mention::Manuscript(*one, said.clone())),
-                    _ => Some(Mention::Several(fits.iter().map(|at| shelved[*at].0.clone()).collect())),
+        let loosely = |_: &str, words: &Words| {
+            let known = asked.item.food.is_some() && !is_batch;
+            let all = words.len() > 1 && words.is_subset(&asked.said);
+            !known && !words.is_empty() && (all || *words == asked.name)
+        };
+        let partly = |_: &str, words: &Words| is_batch && !asked.name.is_empty() && asked.name.is_subset(words);
+        let rules: [Rule<'_>; 3] = [&whole, &loosely, &partly];
+        for fits in rules {
+            let found = shelved.iter().enumerate().filter(|(_, one)| {
+                // The recipe's own title stands in many of its lines; only "1 batch of" it means itself.
+                (!one.own || is_batch) && one.names.iter().any(|(title, words)| fits(title, words))
+            });
+            let found: Vec<usize> = found.map(|(at, _)| at).collect();
+            match found[..] {
+                [] => {}
+                [one] => return Some(Mention::Manuscript(one, asked.said.clone())),
+                _ => {
+                    // The longest title wins: "Pear Cake" is in every line that names the "Brown Butter Pear Cake".
+                    let length = |at: usize| shelved[at].names.iter().map(|(_, words)| words.len()).max().unwrap_or(0);
+                    let longest = found.iter().map(|at| length(*at)).max().unwrap_or(0);
+                    let mut best = found.iter().filter(|at| length(**at) == longest);
+                    return Some(match (best.next(), best.next()) {
+                        (Some(one), None) => Mention::Manuscript(*one, asked.said.clone()),
+                        _ => Mention::Several(found.iter().map(|at| shelved[*at].title.clone()).collect()),
+                    });
                 }
             }
         }
+        None
     }
+
+    fn read_shelf(&self) -> Vec<Shelved> {
+        let own = self.manuscript.title.as_deref().map(name_key);
+        let shelved = self.shelf.names().into_iter().map(|names| Shelved {
+            title: names.first().cloned().unwrap_or_default(),
+            own: names.first().map(|title| name_key(title)) == own && own.is_some(),
+            names: names.into_iter().map(|name| (words(&name), name)).map(|(words, name)| (name, words)).collect(),
+        });
+        shelved.collect()
+    }
+}
+
+/// Whether a name of a manuscript, with its words, is what a line means.
+type Rule<'r> = &'r dyn Fn(&str, &Words) -> bool;
+
+/// A line as it is asked about.
+struct Asked<'a> {
+    here: usize,
+    item: &'a Item,
+    pointing: Pointing,
+    remaining: bool,
+    /// The telling words of the line.
+    said: Words,
+    /// Those of the food's name.
+    name: Words,
+    /// The line as it is looked up.
+    key: String,
+}
+
+impl<'a> Asked<'a> {
+    fn of(here: usize, line: &'a WeighedLine) -> Option<Asked<'a>> {
+        let item = &line.foods.first()?.item;
+        Some(Asked {
+            here,
+            item,
+            pointing: pointing(line, item),
+            remaining: line.read.remaining,
+            said: words(&line.text),
+            name: words(&item.name),
+            key: name_key(&line.text),
+        })
+    }
+}
+
+/// Whether words stand in a text one after another.
+fn contains(text: &str, words: &str) -> bool {
+    !words.is_empty() && format!(" {text} ").contains(&format!(" {words} "))
 }
 
 fn pointing(line: &WeighedLine, item: &Item) -> Pointing {
@@ -231,12 +307,20 @@ mod tests {
     use super::*;
 
     const TEXT: &str = "Pear Squares\n\nFor the roasted pears\n900 g pears\n\nCaramel\n200 g sugar\n100 g cream\n\nBase\n200 g flour\n";
-    const SHELF: &[(&str, &str)] = &[("All-Butter Shortcrust", ""), ("Fig and Sorghum Cookies", ""), ("Oat Base", "")];
+    const SHELF: &[(&str, &str)] = &[
+        ("All-Butter Shortcrust", ""),
+        ("Fig and Sorghum Cookies", ""),
+        ("Oat Base", ""),
+        ("Recipe 1 Cake", ""),
+        ("Recipe 2 Cake", ""),
+        ("Brown Sugar", ""),
+        ("Pear Squares", ""),
+    ];
 
     fn mention(line: &str) -> Option<Mention> {
         let pantry = Pantry::ours();
         let manuscript = evencrumb_manuscript::read(TEXT, pantry);
-        let names = Names::of(&manuscript, &SHELF);
+        let names = Names::of(&manuscript, pantry, &SHELF);
         names.mention(2, &crate::line::weigh(line, pantry, Kitchen::default()))
     }
 
@@ -260,6 +344,7 @@ mod tests {
         assert_eq!(mention("2 pears"), None);
         assert_eq!(mention("1 cup flour"), None);
         assert_eq!(mention("2 tablespoons caramel sauce"), None);
+        assert_eq!(mention("100 g brown sugar"), None);
     }
 
     #[test]
@@ -268,6 +353,8 @@ mod tests {
         assert_eq!(manuscript("1 batch shortcrust"), Some(0));
         assert_eq!(manuscript("6 fig and sorghum cookies, crumbled"), Some(1));
         assert_eq!(manuscript("1 quantity oat base, chilled"), Some(2));
+        assert_eq!(manuscript("1 batch Recipe 2 Cake"), Some(4));
+        assert_eq!(manuscript("1 batch pear squares"), Some(6));
     }
 
     #[test]

@@ -49,6 +49,8 @@ pub enum Origin {
 pub static MADE_ELSEWHERE: QueryKind = QueryKind { name: "taken-from", weight: Weight::Note };
 /// A line asks for a batch of something that is nowhere.
 pub static MADE_NOWHERE: QueryKind = QueryKind { name: "nowhere-made", weight: Weight::MustMend };
+/// Another manuscript that a line takes of has something to mend.
+pub static MENDED_THERE_FIRST: QueryKind = QueryKind { name: "to-mend-there-first", weight: Weight::MustMend };
 /// A line names something that several manuscripts could be.
 pub static MADE_TWICE: QueryKind = QueryKind { name: "made-in-several-places", weight: Weight::MustMend };
 /// Something is made with itself.

@@ -1,15 +1,16 @@
 //! What lines take of made things, each thing after what goes into it.
 
+use std::collections::HashMap;
 use std::ops::Range as Bytes;
 
-use evencrumb_manuscript::{Manuscript, Query};
+use evencrumb_manuscript::{Manuscript, Query, Weight};
 use evencrumb_measure::{Estimate, Influence, Range};
 
 use super::mention::{Mention, Names, Words, words};
 use super::share::{self, Taken, Whole};
 use super::{
-    GOES_IN_A_CIRCLE, LEFT_OVER, MADE_ELSEWHERE, MADE_NOWHERE, MADE_TWICE, Made, Origin, SHARE_NOT_KNOWN,
-    TAKEN_TOO_OFTEN,
+    GOES_IN_A_CIRCLE, LEFT_OVER, MADE_ELSEWHERE, MADE_NOWHERE, MADE_TWICE, MENDED_THERE_FIRST, Made, Origin,
+    SHARE_NOT_KNOWN, TAKEN_TOO_OFTEN,
 };
 use crate::line::WeighedLine;
 use crate::measured;
@@ -26,7 +27,7 @@ pub(crate) fn settle(
     setting: &Setting<'_>,
     stack: Stack<'_>,
 ) -> Vec<Query> {
-    let names = Names::of(manuscript, setting.shelf);
+    let names = Names::of(manuscript, setting.pantry, setting.shelf);
     let mentions: Vec<Vec<Option<Mention>>> = lines
         .iter()
         .enumerate()
@@ -35,6 +36,14 @@ pub(crate) fn settle(
     if mentions.iter().flatten().all(Option::is_none) {
         return Vec::new();
     }
+    let mut takers: HashMap<usize, Vec<(usize, usize)>> = HashMap::new();
+    for (part, mentions) in mentions.iter().enumerate() {
+        for (nth, mention) in mentions.iter().enumerate() {
+            if let Some(Mention::Component(of)) = mention {
+                takers.entry(*of).or_default().push((part, nth));
+            }
+        }
+    }
     let mut settling = Settling {
         manuscript,
         lines,
@@ -42,6 +51,7 @@ pub(crate) fn settle(
         setting,
         stack,
         state: vec![State::Waiting; manuscript.components.len()],
+        takers,
         queries: Vec::new(),
     };
     for part in 0..manuscript.components.len() {
@@ -64,6 +74,8 @@ struct Settling<'a> {
     setting: &'a Setting<'a>,
     stack: Stack<'a>,
     state: Vec<State>,
+    /// For a component, the lines that take of it.
+    takers: HashMap<usize, Vec<(usize, usize)>>,
     queries: Vec<Query>,
 }
 
@@ -94,17 +106,9 @@ impl Settling<'_> {
 
     /// Gives every line that takes of a component its share.
     fn give(&mut self, of: usize) {
-        let takers: Vec<(usize, usize)> = self
-            .mentions
-            .iter()
-            .enumerate()
-            .flat_map(|(part, lines)| lines.iter().enumerate().map(move |(nth, mention)| (part, nth, mention)))
-            .filter(|(_, _, mention)| **mention == Some(Mention::Component(of)))
-            .map(|(part, nth, _)| (part, nth))
-            .collect();
-        if takers.is_empty() {
-            return;
-        }
+        let Some(mut takers) = self.takers.remove(&of) else { return };
+        // A line whose mention led into a circle takes nothing.
+        takers.retain(|(part, nth)| self.mentions[*part][*nth].is_some());
         let component = &self.manuscript.components[of];
         let mut total = total::of(&self.lines[of], self.setting.pantry);
         let ready = measured::ready(self.manuscript, of);
@@ -181,7 +185,7 @@ impl Settling<'_> {
         let names = self.setting.shelf.names();
         let called = names.get(at).and_then(|names| names.first()).cloned().unwrap_or_default();
         let manuscript = evencrumb_manuscript::read(&text, self.setting.pantry);
-        let title = manuscript.title.clone().unwrap_or_else(|| called.clone());
+        let title = manuscript.title.clone().unwrap_or(called);
         if self.stack.contains(&title) || self.manuscript.title.as_ref() == Some(&title) {
             let own = self.manuscript.title.clone().unwrap_or_default();
             return self.circle(part, nth, &title, &own);
@@ -194,6 +198,15 @@ impl Settling<'_> {
             let message = format!("“{title}” can't be weighed: {}", placed.query.message);
             self.query(part, nth, Query::new(&GOES_IN_A_CIRCLE, 0..0, message, placed.query.mend.clone()));
             return;
+        }
+        if let Some(placed) = sheet.queries.iter().find(|placed| placed.query.kind.weight == Weight::MustMend) {
+            let query = Query::new(
+                &MENDED_THERE_FIRST,
+                0..0,
+                format!("“{title}” has something to mend (line {}): {}", placed.line, placed.query.message),
+                format!("Mend it there: {}", placed.query.mend),
+            );
+            self.query(part, nth, query);
         }
         let title_words = words(&title);
         let of = manuscript.components.iter().position(|component| {
@@ -281,8 +294,12 @@ impl Settling<'_> {
     fn nowhere(&mut self, part: usize, nth: usize) {
         let written = self.lines[part][nth].foods.first().map_or(String::new(), |one| one.item.name.clone());
         let shelf = self.setting.shelf.names();
-        let known: Vec<String> =
-            shelf.iter().filter_map(|names| names.first()).take(4).map(|title| format!("“{title}”")).collect();
+        let known: Vec<String> = shelf
+            .iter()
+            .filter_map(|names| names.first())
+            .take(TITLES_TOLD)
+            .map(|title| format!("“{title}”"))
+            .collect();
         let known = if known.is_empty() { String::new() } else { format!(" Recipes here are {}.", known.join(", ")) };
         let query = Query::new(
             &MADE_NOWHERE,
@@ -296,13 +313,22 @@ impl Settling<'_> {
     }
 
     fn several(&mut self, part: usize, nth: usize, titles: &[String]) {
-        let titles: Vec<String> = titles.iter().map(|title| format!("“{title}”")).collect();
+        let mut named: Vec<String> = titles.iter().take(TITLES_TOLD).map(|title| format!("“{title}”")).collect();
+        if titles.len() > TITLES_TOLD {
+            named.push(format!("one of {} others", titles.len() - TITLES_TOLD));
+        }
         let query = Query::new(
             &MADE_TWICE,
             0..0,
-            format!("“{}” can be {}; none was taken.", self.lines[part][nth].text.trim(), titles.join(" or ")),
-            "Write the whole title.",
+            format!("“{}” can be {}; none was taken.", self.lines[part][nth].text.trim(), named.join(" or ")),
+            "Write the whole title or heading, and give no two lists the same one.",
         );
+        // What its words would weigh as a food is not what is meant.
+        if let Some(one) = self.lines[part][nth].foods.first_mut() {
+            one.item.food = None;
+            one.item.reference = true;
+            one.weighed.grams = None;
+        }
         self.query(part, nth, query);
     }
 
@@ -331,6 +357,9 @@ impl Settling<'_> {
         self.manuscript.components[part].name.clone().unwrap_or_else(|| "Ingredients".to_owned())
     }
 }
+
+/// Titles that a query names before it counts the rest.
+const TITLES_TOLD: usize = 4;
 
 /// Queries that only make sense where a food of the pantry is meant.
 const OF_A_FOOD: &[&str] = &[

@@ -103,3 +103,36 @@ fn ok_alternatives_and_the_optional_have_figures_of_their_own() {
     let fat = |total: &crate::total::Total| total.nutrient(Nutrient::Fat).amount.best();
     assert!(fat(&sheet.variants[0].total) < fat(&sheet.total));
 }
+
+#[test]
+fn err_a_circle_over_three_recipes_is_named() {
+    let one = "Sponge One\n\n1 batch Sponge Two\n100 g flour\n";
+    let two = "Sponge Two\n\n1 batch Sponge Three\n100 g flour\n";
+    let three = "Sponge Three\n\n1 batch Sponge One\n100 g flour\n";
+    let sheet = sheet(one, &[("Sponge One", one), ("Sponge Two", two), ("Sponge Three", three)]);
+    assert!(sheet.must_be_mended());
+    assert_eq!(asked(&sheet, "goes-in-a-circle"), 1, "{:?}", sheet.queries);
+}
+
+#[test]
+fn err_a_recipe_that_is_made_with_itself() {
+    let text = "Self Cake\n\n1 batch Self Cake\n100 g flour\n";
+    assert_eq!(asked(&sheet(text, &[("Self Cake", text)]), "goes-in-a-circle"), 1);
+}
+
+#[test]
+fn err_what_must_be_mended_in_the_other_recipe_is_told_here() {
+    let other = "Plain Base\n\n100 g flour\n1 cup unicorn\n";
+    let sheet = sheet("Slab\n\n1 batch Plain Base\n100 g sugar\n", &[("Plain Base", other)]);
+    assert!(sheet.must_be_mended());
+    assert_eq!(asked(&sheet, "to-mend-there-first"), 1);
+    assert_eq!(sheet.total.unweighed, ["unicorn"]);
+}
+
+#[test]
+fn err_two_lists_under_one_heading() {
+    let text = "Cake\n\nFor the cream:\n1 cup heavy cream\n1 cup sugar\n\nFor the cream:\n2 cups milk\n1 cup cream\n\nTop\n1 cup of the cream, from above\n100 g sugar\n";
+    let sheet = sheet(text, &[]);
+    assert_eq!(asked(&sheet, "made-in-several-places"), 1, "{:?}", sheet.queries);
+    assert!(sheet.components[1].lines[1].weighed.foods[0].made.is_none());
+}
