@@ -1,0 +1,77 @@
+//! The rows before the list: the title, what it makes, the headnote, and where a list without heading begins.
+
+use super::super::FactKind;
+use super::super::NodeKind;
+use super::super::fact;
+use super::super::list;
+use super::super::rows::Mark;
+use super::In;
+use super::Reader;
+use crate::food_words::FoodWords;
+use crate::word;
+
+impl<F: FoodWords + ?Sized> Reader<'_, F> {
+    pub(super) fn head(&mut self, at: usize, text: &str) -> In {
+        if self.title.is_none() {
+            let opens =
+                self.ingredient_like(at) && self.blank_before(at) && self.ingredient_like(self.said_from[at + 1]);
+            let short = self.words(at) <= 16 && text.len() <= 140;
+            let states = !fact::facts(text, false).is_empty() && self.words(at) < 5;
+            if short && !opens && !states && (at == self.said_from[0] || !self.heads_component(at)) {
+                self.title = Some(at);
+                self.say(at, NodeKind::Title);
+                return In::Head;
+            }
+        }
+        let facts = fact::facts(text, true);
+        if !facts.is_empty()
+            && (!self.ingredient_like(at) || facts[0].kind == FactKind::Yield || facts[0].kind == FactKind::Pan)
+        {
+            self.state_facts(at, facts);
+            return In::Head;
+        }
+        if self.heads_component(at) {
+            return self.component(at, text);
+        }
+        if self.begins_list(at) {
+            return self.ingredients(at, text);
+        }
+        if self.row(at).mark == Mark::Number && self.step_like(at) {
+            return self.in_method(at, text);
+        }
+        self.say(at, NodeKind::Headnote);
+        In::Head
+    }
+
+    /// Whether a list without heading begins here: two ingredients one after another.
+    pub(super) fn begins_list(&mut self, at: usize) -> bool {
+        let next = self.said_from[at + 1];
+        // Several on one row are a list by themselves.
+        let several = self.row(at).text.len() <= 1000 && list::parts(&self.row(at).text, false).len() >= 3;
+        if several && !self.step_like(at) {
+            return true;
+        }
+        if self.ingredient_like(at) {
+            let alone = next >= self.end || self.row(at).mark == Mark::Bullet;
+            return self.ingredient_like(next)
+                || alone
+                || next == at + 1 && self.words(next) <= 6
+                || next > at + 1
+                    && next < self.end
+                    && self.step_like(next)
+                    && self.blank_before(at)
+                    && self.words(at) < 10;
+        }
+        // "Butter the size of an egg" opens a list when amounts follow.
+        let text = self.row(at).text.clone();
+        let first = text.split(' ').next().map(word::key).unwrap_or_default();
+        let after = self.said_from.get(next + 1).copied().unwrap_or(self.end);
+        self.blank_before(at)
+            && next == at + 1
+            && self.ingredient_like(next)
+            && (self.ingredient_like(after) || after > next + 1)
+            && !text.ends_with('.')
+            && self.words(at) <= 8
+            && self.foods.food(&first).is_some()
+    }
+}
