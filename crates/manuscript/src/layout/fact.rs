@@ -57,6 +57,16 @@ pub struct Yield {
     pub container: Option<String>,
 }
 
+impl Fact {
+    /// Puts the fact and what stands in it so many bytes further on.
+    pub(super) fn moved(&mut self, by: usize) {
+        let further = |place: &Range<usize>| place.start + by..place.end + by;
+        self.place = further(&self.place);
+        self.heats.iter_mut().for_each(|heat| heat.place = further(&heat.place));
+        self.times.iter_mut().for_each(|time| time.place = further(&time.place));
+    }
+}
+
 const WHOLES: &[&str] = &[
     "cake",
     "cakes",
@@ -119,7 +129,8 @@ fn parts(row: &str) -> Vec<Range<usize>> {
         let rest = row[at + c.len_utf8()..].trim_start();
         let own = || kind(rest, true).is_some_and(|kind| kind != FactKind::Storage);
         let cut = match c {
-            '|' | ';' | '•' => true,
+            '|' | ';' | '•' | '·' => true,
+            '–' | '—' => row[..at].ends_with(' ') && own(),
             ',' | '.' | ' ' => {
                 at > 0
                     && !rest.is_empty()
@@ -156,10 +167,11 @@ fn kind(text: &str, head: bool) -> Option<FactKind> {
     let colon = cut.mark(1, ':') || cut.mark(2, ':');
     let words = cut.tokens.len();
     let any = |at: usize, list: &[&str]| cut.any(at, list);
-    if any(0, &["makes", "yield", "yields", "serves", "servings", "feeds", "quantity"]) && has_number
+    if any(0, &["makes", "yield", "yields", "serves", "servings", "feeds", "quantity", "batch", "rendement", "ergibt"])
+        && has_number
         || any(0, &["it", "this", "recipe"]) && any(1, &["makes", "serves", "yields"]) && has_number
         || any(0, &["cuts", "makes"]) && any(1, &["into", "about"]) && has_number
-        || any(0, &["makes", "yield", "serves"]) && colon
+        || any(0, &["makes", "yield", "serves", "batch", "rendement"]) && colon
     {
         return Some(FactKind::Yield);
     }
@@ -184,13 +196,14 @@ fn kind(text: &str, head: bool) -> Option<FactKind> {
     let heats = || !figures::heats(&cut, 0).is_empty();
     if any(0, &["oven", "preheat", "temperature", "temp", "gas"]) && heats() && words <= 20
         || any(0, &["oven", "temperature", "temp"]) && cut.mark(1, ':')
+        || any(1, &["temp", "temperature", "heat"]) && heats() && words <= 20
         || any(0, &["fan"]) && figures::heat(&cut, 1).is_some()
         || any(0, &["heat"]) && cut.mark(1, ':') && heats()
     {
         return Some(FactKind::Oven);
     }
     let first_or_colon = |list: &[&str]| any(0, list) && (colon || any(1, &["time"]) || words <= 8);
-    if first_or_colon(&["bake", "baking", "cook", "cooking", "takes"]) && times() && head {
+    if first_or_colon(&["bake", "baking", "cook", "cooking", "takes", "cuisson", "backzeit"]) && times() && head {
         return Some(FactKind::BakeTime);
     }
     if first_or_colon(&["prep", "preparation", "active", "hands"]) && times() {

@@ -12,10 +12,12 @@
 //! clearly something else, in the method everything is a step.
 
 mod fact;
+mod furniture;
 mod list;
 mod reader;
 mod rows;
 mod section;
+mod vocabulary;
 
 use std::ops::Range;
 
@@ -59,6 +61,8 @@ impl Manuscript {
         stated(FactKind::Oven)
             .or_else(|| stated(FactKind::Pan))
             .or_else(|| stated(FactKind::BakeTime))
+            .or_else(|| stated(FactKind::PrepTime))
+            .or_else(|| stated(FactKind::TotalTime))
             .or_else(|| self.steps.iter().flat_map(|step| &step.heats).find(|heat| heat.celsius >= 90.0))
     }
 }

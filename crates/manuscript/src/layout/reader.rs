@@ -12,16 +12,24 @@ mod looks;
 mod method;
 mod prose;
 mod second;
+mod split;
+mod title;
 mod wrapped;
 
+#[cfg(test)]
+mod tests;
+
 use std::cell::RefCell;
-use std::collections::VecDeque;
+use std::collections::{HashSet, VecDeque};
 use std::rc::Rc;
 
 use super::fact;
+use super::furniture;
 use super::rows::{self, Mark, Row};
 use super::section::{self, Section};
 use super::{Manuscript, NO_LINES, NO_STEPS, NO_TITLE, Node, NodeKind, SECOND_RECIPE};
+use split::Waiting;
+
 use crate::food_words::FoodWords;
 use crate::line;
 use crate::method as steps;
@@ -47,6 +55,8 @@ struct Said {
 struct Reader<'t, F: ?Sized> {
     text: &'t str,
     rows: Vec<Row>,
+    /// Which rows are headers and footers of pages.
+    running: Vec<bool>,
     /// For each row the next row that says something, itself included.
     said_from: Vec<usize>,
     said: Vec<Said>,
@@ -55,7 +65,7 @@ struct Reader<'t, F: ?Sized> {
     out: Manuscript,
     /// Rows of the method read so far and not yet made steps.
     method: Vec<usize>,
-    title: Option<usize>,
+    title: Option<(usize, String)>,
     /// The row up to which is read.
     end: usize,
     /// Whether the manuscript is the quoted part of a letter.
@@ -64,6 +74,12 @@ struct Reader<'t, F: ?Sized> {
     stale: bool,
     /// The lines read last, for a row is asked about more than once and so are those just below it.
     lately: RefCell<VecDeque<(String, Rc<line::Line>)>>,
+    /// Whether any line was listed.
+    listed_any: bool,
+    /// The names of the components so far, and their last parts.
+    names: HashSet<String>,
+    /// Lines that wait for what stands in another row.
+    waiting: Waiting,
     /// The heading within the method, for the steps below it.
     hints: Vec<(usize, String)>,
 }
@@ -84,6 +100,7 @@ pub fn read<F: FoodWords + ?Sized>(text: &str, foods: &F) -> Manuscript {
         looks: vec![None; rows.len()],
         end: rows.len(),
         letter: quoted * 2 > filled && quoted >= 4,
+        running: furniture::running(&rows),
         rows,
         said_from,
         foods,
@@ -92,6 +109,9 @@ pub fn read<F: FoodWords + ?Sized>(text: &str, foods: &F) -> Manuscript {
         title: None,
         stale: false,
         lately: RefCell::default(),
+        listed_any: false,
+        names: HashSet::new(),
+        waiting: Waiting::default(),
         hints: Vec::new(),
     };
     reader.find_second();
@@ -139,6 +159,10 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
                 at += 1;
                 continue;
             }
+            if matches!(state, In::Method | In::Notes) && self.begins_second(at) {
+                self.end = at;
+                break;
+            }
             state = self.take(at, state);
             at += 1;
         }
@@ -152,9 +176,17 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             self.note(at);
             return state;
         }
-        if section::is_junk(&text) {
+        // The title again, at the head of another page.
+        let again = self.title.as_ref().is_some_and(|(first, title)| *first != at && *title == text);
+        if self.running[at] || furniture::is_furniture(&text) || again && !self.heads_component(at) {
             self.say(at, NodeKind::Junk);
             return state;
+        }
+        if furniture::is_table_head(&text) && self.heads_table(at)
+            || furniture::is_column(&text) && self.heads_column(at)
+        {
+            self.say(at, NodeKind::Junk);
+            return In::Ingredients;
         }
         if let Some(section) = section::headed(&text).filter(|_| self.row(at).mark != Mark::Number) {
             return self.enter(at, section);
@@ -180,8 +212,13 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             In::Ingredients => self.ingredients(at, &text),
             In::Method => self.in_method(at, &text),
             In::Notes => {
-                if self.strong_component(at) {
+                // Notes may stand before the list; then it begins as it does after a title.
+                let first = !self.listed_any && self.blank_before(at) && self.row(at).mark == Mark::None;
+                if self.strong_component(at) || first && self.heads_lines(at) && self.lists_on(at) {
                     return self.component(at, &text);
+                }
+                if first && self.begins_list(at) && self.lists_on(at) {
+                    return self.ingredients(at, &text);
                 }
                 if !self.yields(at, &text) {
                     self.note(at);
@@ -207,7 +244,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             self.read_prose();
         }
         self.out.components.retain(|component| !component.lines.is_empty());
-        self.out.title = self.title.map(|at| self.row(at).text.trim_end_matches(':').to_owned());
+        self.out.title = self.title.take().map(|(_, title)| title);
         let headnote: Vec<&str> = self
             .rows
             .iter()

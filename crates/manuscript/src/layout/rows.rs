@@ -2,6 +2,7 @@
 
 use std::ops::Range;
 
+use crate::line::{self, Cut};
 use crate::token::is_bullet;
 use crate::words::WORDS;
 
@@ -65,7 +66,7 @@ fn is_space(c: char) -> bool {
 }
 
 /// Pictures before a row say nothing; check boxes and bullets are told apart before.
-fn is_picture(c: char) -> bool {
+pub fn is_picture(c: char) -> bool {
     matches!(c, '\u{1F000}'..='\u{1FAFF}' | '\u{2600}'..='\u{27BF}' | '\u{2B00}'..='\u{2BFF}' | '\u{23E9}'..='\u{23FF}' | '\u{FE0F}' | '\u{20E3}' | '\u{200D}')
 }
 
@@ -158,7 +159,27 @@ fn opener(said: &str) -> (usize, Mark) {
     if first.is_ascii_digit() && rest.chars().take(2).any(|c| c == '\u{20E3}') {
         return (1, Mark::Number);
     }
-    (numbered(said), Mark::Number)
+    match numbered(said) {
+        0 => (lettered(said), Mark::Number),
+        length => (length, Mark::Number),
+    }
+}
+
+/// "A. Melt the butter", "b) stir": the bytes of the letter when words follow.
+fn lettered(said: &str) -> usize {
+    let bytes = said.as_bytes();
+    let (Some(letter), Some(sign)) = (bytes.first(), bytes.get(1)) else { return 0 };
+    if !sign.is_ascii() || !letter.is_ascii() {
+        return 0;
+    }
+    let rest = &said[2..];
+    let own = match sign {
+        b')' => letter.is_ascii_alphabetic(),
+        // "T. sugar" and "c. flour" are measures.
+        b'.' => (b'A'..=b'L').contains(letter) && rest.trim_start_matches(is_space).starts_with(char::is_uppercase),
+        _ => false,
+    };
+    if own && rest.starts_with(is_space) && !rest.trim().is_empty() { 2 } else { 0 }
 }
 
 /// "1.", "2)", "(3)", "Step 4:", "5 - Whisk", "6 Heat": the bytes of the number when text follows.
@@ -170,6 +191,17 @@ fn numbered(said: &str) -> usize {
         return 0;
     }
     let after = &said[start + digits..];
+    // "1.2 Toffee": a number within a number, before a capital.
+    let under = after.strip_prefix('.').map_or(0, |rest| rest.bytes().take_while(u8::is_ascii_digit).count());
+    if under == 1 || under == 2 {
+        let rest = after[1 + under..].strip_prefix(['.', ')']).unwrap_or(&after[1 + under..]);
+        let words = rest.trim_start_matches(is_space);
+        let short = crate::token::shortened(words);
+        let heads = rest.len() > words.len()
+            && words.starts_with(char::is_uppercase)
+            && line::unit(&Cut::of(short), 0).is_none();
+        return if heads { said.len() - words.len() } else { 0 };
+    }
     if let Some(rest) = after.strip_prefix(['.', ')', ':']) {
         let ok = rest.starts_with(is_space) && !rest.trim().is_empty()
             || rest.starts_with(|c: char| c.is_alphabetic() && step + start > 0);
@@ -201,7 +233,16 @@ fn undecorated(text: &str, at: usize, end: usize, decorated: &mut bool) -> (usiz
         let inner = said[hashes..].trim_end_matches('#').trim_end_matches(is_space);
         return (skip(text, at + hashes, end), (at + hashes + inner.len()).max(skip(text, at + hashes, end)));
     }
-    for sign in ["**", "__", "--", "==", "~", "–", "—", "*", "_", "-", "="] {
+    // "[Dough]" is a heading.
+    if let Some(inner) = said.strip_prefix('[').and_then(|rest| rest.trim_end_matches(':').strip_suffix(']'))
+        && !inner.trim().is_empty()
+        && !inner.contains(['[', ']'])
+    {
+        *decorated = true;
+        let from = skip(text, at + 1, end);
+        return (from, from + inner.trim().len());
+    }
+    for sign in ["**", "__", "::", "++", "--", "==", "~", "–", "—", "*", "_", "-", "="] {
         let inner = said.strip_prefix(sign).and_then(|rest| {
             rest.strip_suffix(sign).or_else(|| rest.strip_suffix(':').and_then(|rest| rest.strip_suffix(sign)))
         });
@@ -269,6 +310,14 @@ mod tests {
             ("200 g\tflour", "200 g flour"),
             ("1 (4-ounce) can", "1 (4-ounce) can"),
             ("[x] 1 egg", "1 egg"),
+            ("[Dough]", "Dough"),
+            ("1.2 Toffee", "Toffee"),
+            ("1.5 cups flour", "1.5 cups flour"),
+            ("2.5 Tbsp sugar", "2.5 Tbsp sugar"),
+            ("A. Melt it", "Melt it"),
+            ("b) stir it", "stir it"),
+            ("C. flour", "C. flour"),
+            ("T. sugar", "T. sugar"),
         ] {
             assert_eq!(said(written), read, "{written}");
         }

@@ -5,20 +5,32 @@ use super::super::NodeKind;
 use super::super::fact;
 use super::super::list;
 use super::super::rows::Mark;
+use super::super::section::{self, Section};
 use super::In;
 use super::Reader;
+use super::title::dish;
 use crate::food_words::FoodWords;
 use crate::word;
 
 impl<F: FoodWords + ?Sized> Reader<'_, F> {
     pub(super) fn head(&mut self, at: usize, text: &str) -> In {
+        if self.title.is_none() && self.precedes_title(at) {
+            self.say(at, NodeKind::Headnote);
+            return In::Head;
+        }
         if self.title.is_none() {
-            let opens =
-                self.ingredient_like(at) && self.blank_before(at) && self.ingredient_like(self.said_from[at + 1]);
-            let short = self.words(at) <= 16 && text.len() <= 140;
+            let opens = self.ingredient_like(at)
+                && self.blank_before(at)
+                && self.ingredient_like(self.said_from[at + 1])
+                && dish(text).1.is_none();
+            let first = at == self.said_from[0];
+            let talks = !first
+                && (text.ends_with('.') || text.starts_with(char::is_lowercase) && text.ends_with(['!', '?']))
+                || text.ends_with(',') && self.words(at) <= 4;
+            let short = self.words(at) <= 16 && text.len() <= 140 && !talks;
             let states = !fact::facts(text, false).is_empty() && self.words(at) < 5;
-            if short && !opens && !states && (at == self.said_from[0] || !self.heads_component(at)) {
-                self.title = Some(at);
+            if short && !opens && !states && (first || !self.heads_component(at) || self.could_be_title(at)) {
+                self.titled(at);
                 self.say(at, NodeKind::Title);
                 return In::Head;
             }
@@ -29,6 +41,9 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         {
             self.state_facts(at, facts);
             return In::Head;
+        }
+        if let Some(from) = self.names_list(at) {
+            return self.component_with_list(at, from);
         }
         if self.heads_component(at) {
             return self.component(at, text);
@@ -43,6 +58,12 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         In::Head
     }
 
+    /// Whether two ingredients follow the row.
+    pub(super) fn lists_on(&mut self, at: usize) -> bool {
+        let next = self.said_from[at + 1];
+        next < self.end && self.ingredient_like(next) && self.ingredient_like(self.said_from[next + 1])
+    }
+
     /// Whether a list without heading begins here: two ingredients one after another.
     pub(super) fn begins_list(&mut self, at: usize) -> bool {
         let next = self.said_from[at + 1];
@@ -52,7 +73,9 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             return true;
         }
         if self.ingredient_like(at) {
-            let alone = next >= self.end || self.row(at).mark == Mark::Bullet;
+            let alone = next >= self.end
+                || self.row(at).mark == Mark::Bullet
+                || section::headed(&self.row(next).text) == Some(Section::Method);
             return self.ingredient_like(next)
                 || alone
                 || next == at + 1 && self.words(next) <= 6
@@ -62,9 +85,16 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
                     && self.blank_before(at)
                     && self.words(at) < 10;
         }
+        let amounts = |at: usize| self.rows.get(at).is_some_and(|row| list::is_amount(&row.text));
+        if amounts(at) && (amounts(next) || amounts(self.said_from.get(next + 1).copied().unwrap_or(self.end))) {
+            return true;
+        }
+        if self.is_food_above_amount(at) {
+            return true;
+        }
         // "Butter the size of an egg" opens a list when amounts follow.
         let text = self.row(at).text.clone();
-        let first = text.split(' ').next().map(word::key).unwrap_or_default();
+        let first = text.split([' ', ',']).next().map(word::key).unwrap_or_default();
         let after = self.said_from.get(next + 1).copied().unwrap_or(self.end);
         self.blank_before(at)
             && next == at + 1

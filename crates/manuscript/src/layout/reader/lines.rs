@@ -54,11 +54,28 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
     /// Adds the row's ingredient, or its several.
     pub(super) fn listed(&mut self, text: &str, body: Range<usize>, surely: bool) {
         self.refresh();
+        self.listed_any = true;
         if self.out.components.is_empty() {
             self.out.components.push(Component { name: None, place: body.clone(), lines: Vec::new() });
         }
         let written = &self.text[body.clone()];
         let offset = written.find(text).map(|offset| body.start + offset);
+        // Cells side by side that each begin with an amount are several lines.
+        if let Some(cells) = list::cells(written) {
+            for cell in cells {
+                let said = written[cell.clone()].split_whitespace().collect::<Vec<_>>().join(" ");
+                let line = Rc::unwrap_or_clone(self.read_line(&said));
+                if let Some(component) = self.out.components.last_mut() {
+                    component.place.end = body.end;
+                    component.lines.push(LineRead {
+                        place: cell.start + body.start..cell.end + body.start,
+                        text: said,
+                        line,
+                    });
+                }
+            }
+            return;
+        }
         for part in list::parts(text, surely) {
             let said = &text[part.clone()];
             let place = offset.map_or(body.clone(), |offset| offset + part.start..offset + part.end);

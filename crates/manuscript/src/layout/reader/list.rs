@@ -6,12 +6,13 @@ use super::super::fact;
 use super::super::rows::Mark;
 use super::In;
 use super::Reader;
-use super::method::is_step_head;
+use super::method::{is_number, is_stage, is_step_head};
 use crate::food_words::FoodWords;
 use crate::line;
 use crate::line::Cut;
 use crate::line::Kind;
 use crate::word;
+use crate::words::WORDS;
 use evencrumb_measure::Unit;
 
 impl<F: FoodWords + ?Sized> Reader<'_, F> {
@@ -20,25 +21,32 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         let after_line = before.is_some_and(|said| said.kind == NodeKind::IngredientLine);
         let after_heading = before.is_some_and(|said| said.kind == NodeKind::Heading)
             && self.out.components.last().is_some_and(|component| component.lines.is_empty());
-        if is_step_head(text) {
+        let next = self.said_from[at + 1];
+        let numbers_step = is_number(text)
+            && self.listed_any
+            && self.blank_before(at)
+            && !self.waits()
+            && next < self.end
+            && self.step_like(next);
+        if numbers_step || is_step_head(text) && !is_number(text) || is_stage(text) && !self.heads_component(at) {
             return self.in_method(at, text);
         }
-        if after_line && self.continues(at, text) {
+        if self.completes(at, text) || after_line && self.continues(at, text) {
             return In::Ingredients;
+        }
+        if let Some(from) = self.names_list(at) {
+            return self.component_with_list(at, from);
         }
         if self.yields(at, text) && !self.ingredient_like(at) {
             return In::Ingredients;
         }
         let opens_blank = self.blank_before(at) || !after_line;
-        if !after_heading
-            && (opens_blank || text.ends_with(':') || self.row(at).decorated)
-            && self.heads_component(at)
-            && !self.begins_bare(at)
+        if !after_heading && (opens_blank || self.heads_within(at)) && self.heads_component(at) && !self.begins_bare(at)
         {
             return self.component(at, text);
         }
         let like = self.ingredient_like(at);
-        let has_lines = self.out.components.iter().any(|component| !component.lines.is_empty());
+        let has_lines = self.listed_any;
         // A heading of the method in words that are not listed: steps follow it.
         let next = self.said_from[at + 1];
         if !like
@@ -49,7 +57,10 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             && !self.ingredient_like(next)
             && !text.ends_with('.')
             && self.step_like(next)
-            && (self.row(next).mark == Mark::Number || text.ends_with(':') || self.row(at).decorated)
+            && (self.row(next).mark == Mark::Number
+                || text.ends_with(':')
+                || self.row(at).decorated
+                || !text.contains(char::is_lowercase) && self.row(next).text.contains(char::is_lowercase))
             && !self.step_like(at)
         {
             self.say(at, NodeKind::Heading);
@@ -72,6 +83,11 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         {
             return self.in_method(at, text);
         }
+        // "1. mash bananas": an item that opens with a verb, at the head of a list of its own.
+        let head = text.split([' ', ',']).next().map(word::fold).unwrap_or_default();
+        if !like && has_lines && self.row(at).mark != Mark::None && self.blank_before(at) && WORDS.verbs.has(&head) {
+            return self.in_method(at, text);
+        }
         if !like && self.is_aside(at, text) {
             self.note(at);
             return In::Ingredients;
@@ -79,6 +95,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         self.say(at, NodeKind::IngredientLine);
         let body = self.row(at).body.clone();
         self.listed(text, body, false);
+        self.wait(text);
         In::Ingredients
     }
 

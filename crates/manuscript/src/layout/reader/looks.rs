@@ -1,7 +1,9 @@
 //! Whether a row by itself looks like an ingredient or a step: "2 cups flour", "whisk the eggs".
 
 use super::super::list;
+use super::super::rows::Mark;
 use super::Reader;
+use super::method::is_doing;
 use crate::food_words::FoodWords;
 use crate::line::Cut;
 use crate::line::Kind;
@@ -76,7 +78,25 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         let head = text.split([' ', ',', '.']).next().map(word::fold).unwrap_or_default();
         let sentences = text.find(". ").is_some_and(|dot| text[dot + 2..].starts_with(char::is_uppercase) && dot > 3);
         let words = self.words(at);
-        if orders(text) || text.ends_with('.') && WORDS.verbs.has(&head) {
+        if orders(text)
+            || text.ends_with('.') && is_doing(&head)
+            || text.ends_with(':') && row.mark == Mark::Number && WORDS.verbs.has(&head)
+        {
+            return true;
+        }
+        // "cream butter and sugar": a noun does something to a food, and the two are no food together.
+        let mut two = text.split([' ', ',']).map(word::key);
+        let (one, other) = (two.next().unwrap_or_default(), two.next().unwrap_or_default());
+        if words >= 5
+            && WORDS.verb_nouns.has(&head)
+            && self.foods.food(&other).is_some()
+            && self.foods.food(&format!("{one} {other}")).is_none()
+        {
+            return true;
+        }
+        // "Night before: mix the sponge."
+        let told = || text.split_once(": ").and_then(|(_, rest)| rest.split([' ', ',']).next()).map(word::fold);
+        if text.ends_with('.') && told().is_some_and(|word| WORDS.verbs.has(&word)) {
             return true;
         }
         if sentences && words >= 6 && !text.starts_with(|c: char| c.is_ascii_digit()) {

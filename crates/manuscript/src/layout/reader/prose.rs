@@ -4,6 +4,7 @@ use super::super::Component;
 use super::super::LINES_FROM_PROSE;
 use super::super::NodeKind;
 use super::super::rows::Mark;
+use super::super::vocabulary::VOCABULARY;
 use super::Reader;
 use super::Said;
 use crate::food_words::FoodWords;
@@ -52,9 +53,9 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
                         .text
                         .split(|c: char| !c.is_alphanumeric())
                         .map(word::fold)
-                        .any(|word| DOING.contains(&word.as_str()))
+                        .any(|word| VOCABULARY.rows.doing.has(&word))
                 });
-            let step = !verse && !self.is_remark(&part[..1]) && (does || !found.is_empty());
+            let step = !verse && !self.is_remark(&part[..1], !self.out.steps.is_empty()) && (does || !found.is_empty());
             let kind = if step {
                 NodeKind::Step
             } else if self.out.steps.is_empty() {
@@ -84,9 +85,3 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         }
     }
 }
-
-/// Words that tell what to do, in the middle of a sentence too.
-const DOING: &[&str] = &[
-    "whisk", "stir", "mix", "fold", "bake", "pour", "beat", "scrape", "sprinkle", "knead", "cream", "melt", "spread",
-    "simmer", "boil", "sift", "combine", "add", "roll", "chill",
-];

@@ -1,12 +1,16 @@
 //! Where a second recipe begins: a title above ingredients that come after a method.
 
+use super::super::FactKind;
 use super::super::fact;
 use super::super::rows::Mark;
 use super::super::section;
 use super::super::section::Section;
+use super::super::section::plain;
 use super::Reader;
+use super::title::is_date;
 use crate::food_words::FoodWords;
 use crate::word;
+use crate::words::WORDS;
 
 impl<F: FoodWords + ?Sized> Reader<'_, F> {
     pub(super) fn find_second(&mut self) {
@@ -25,6 +29,60 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
                 _ => {}
             }
         }
+    }
+
+    /// Whether another recipe begins in the row, after the method or notes of the first: a title with a list of its own
+    /// below it, and a date or rule before it, or a fact of what it makes where the first has one too.
+    pub(super) fn begins_second(&mut self, at: usize) -> bool {
+        if !self.blank_before(at) || !self.listed_any {
+            return false;
+        }
+        let dated = is_date(&self.row(at).text);
+        let ruled = at > 0 && (at.saturating_sub(2)..at).any(|before| self.row(before).rule);
+        let mut title = None;
+        let mut makes = false;
+        let mut next = at;
+        for _ in 0..5 {
+            if next >= self.end {
+                return false;
+            }
+            let text = self.row(next).text.clone();
+            let listed =
+                title.is_some() && self.ingredient_like(next) && self.ingredient_like(self.said_from[next + 1]);
+            if listed {
+                let stated = makes && self.out.facts.iter().any(|fact| fact.kind == FactKind::Yield);
+                return dated || ruled || stated;
+            }
+            if !fact::facts(&text, true).is_empty() {
+                if title.is_none() {
+                    return false;
+                }
+                makes = true;
+            } else if title.is_none() && !is_date(&text) && self.could_be_title(next) {
+                title = Some(next);
+            } else {
+                // Only the date and the weather of a diary may stand before the title.
+                let weather = next > at && text.starts_with(char::is_lowercase);
+                if !(dated && title.is_none() && (next == at || weather)) {
+                    return false;
+                }
+            }
+            next = self.said_from[next + 1];
+        }
+        false
+    }
+
+    /// Whether the row may be a title rather than the heading of a part.
+    pub(super) fn could_be_title(&self, at: usize) -> bool {
+        let row = self.row(at);
+        let last = row.text.rsplit(' ').next().map(word::fold).unwrap_or_default();
+        let part = WORDS.components.has(&plain(&row.text)) || self.words(at) == 1 && WORDS.components.has(&last);
+        row.mark == Mark::None
+            && self.words(at) <= 14
+            && !part
+            && row.text.starts_with(|c: char| !c.is_lowercase() && !c.is_numeric())
+            && !row.text.ends_with(['.', ':', '!'])
+            && !word::fold(row.text.split(' ').next().unwrap_or("")).starts_with("for")
     }
 
     /// The title of a second recipe above its ingredients: a short row between blank rows or after a rule.

@@ -2,6 +2,7 @@
 
 use super::super::NodeKind;
 use super::super::rows::Mark;
+use super::super::vocabulary::VOCABULARY;
 use super::Reader;
 use crate::food_words::FoodWords;
 use crate::word;
@@ -56,35 +57,10 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
 const LONGEST_WRAPPED: usize = 300;
 
 /// Whether a line ends so that more must come.
-fn dangles(text: &str) -> bool {
+pub(super) fn dangles(text: &str) -> bool {
     let last = text.rsplit(' ').next().unwrap_or("");
     let folded = word::fold(last);
     text.ends_with([',', '-', '–', '/', '&', '+'])
-        || matches!(
-            folded.as_str(),
-            "and"
-                | "or"
-                | "the"
-                | "a"
-                | "an"
-                | "of"
-                | "with"
-                | "to"
-                | "in"
-                | "into"
-                | "for"
-                | "your"
-                | "at"
-                | "if"
-                | "plus"
-                | "such"
-                | "as"
-                | "from"
-                | "is"
-                | "are"
-                | "until"
-                | "very"
-                | "about"
-        )
+        || VOCABULARY.rows.dangling.has(&folded)
         || folded.len() > 4 && folded.ends_with("ly") && !folded.ends_with("jelly")
 }
