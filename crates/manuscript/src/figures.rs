@@ -192,7 +192,7 @@ fn scale(cut: &Cut<'_>, at: usize, next: usize, value: f64) -> Option<(bool, boo
             .or_else(|| time(cut, next))
             .is_some_and(|(minutes, _)| minutes.low >= 2.0 && minutes.high <= 240.0);
     let alone = at == 0 && next == cut.tokens.len();
-    (round && (said && ends || (bakes || alone) && value >= 250.0)).then_some((value >= 250.0, false, next))
+    (round && (said && ends || (bakes || alone))).then_some((value >= 250.0, false, next))
 }
 
 /// Whether an oven is spoken of in the words before: "heat the oven to 180", "bake at 180".
@@ -283,6 +283,8 @@ mod tests {
         assert_eq!(heats_of("DROP ON GR SHEET. 375 - 10 MIN."), [191]);
         assert_eq!(heats_of("375, 45-50 min. COOL before cutting!!"), [191]);
         assert_eq!(heats_of("Bake at 180 for 40 mins."), [180]);
+        assert_eq!(heats_of("bake 150 one hour"), [150]);
+        assert_eq!(heats_of("350/40min"), [177]);
         assert_eq!(heats_of("BAKE 400 20 MIN"), [204]);
         assert_eq!(heats_of("350 25-30 min 3 layers"), [177]);
         assert_eq!(heats_of("400"), [204]);

@@ -111,7 +111,10 @@ pub fn facts(row: &str, head: bool) -> Vec<Fact> {
         } else if let Some(kind) = kind(text, head) {
             found.push(fact(kind, text, part.start));
         } else if found.is_empty() {
-            return Vec::new();
+            // Before a bar something else may stand: "By the window | 10 slices".
+            if !row[part.end..].trim_start().starts_with(['|', '•', '·']) {
+                return Vec::new();
+            }
         } else if let Some(last) = found.last_mut().filter(|last: &&mut Fact| last.kind == FactKind::Yield) {
             // "1 large loaf, about 14 slices" is one yield.
             let joined = row[last.place.start..part.end].to_owned();
@@ -185,6 +188,11 @@ fn kind(text: &str, head: bool) -> Option<FactKind> {
         if head && whole && inch && !pan && words <= 14 {
             return Some(FactKind::Yield);
         }
+        // "1 loaf", "24 cookies" alone.
+        let piece = cut.get(words - 1).is_some_and(|last| CUT_UP.contains(&last.key.as_str()) || last.is_any(WHOLES));
+        if head && piece && words <= read.next + 2 {
+            return Some(FactKind::Yield);
+        }
     }
     if any(0, &["pan", "pans", "tin", "tins", "mold", "mould", "dish"])
         && (colon || has_number || any(1, &["springform"]))
@@ -203,6 +211,9 @@ fn kind(text: &str, head: bool) -> Option<FactKind> {
         return Some(FactKind::Oven);
     }
     let first_or_colon = |list: &[&str]| any(0, list) && (colon || any(1, &["time"]) || words <= 8);
+    if any(0, &["bake", "baked", "roast"]) && colon && heats() {
+        return Some(FactKind::Oven);
+    }
     if first_or_colon(&["bake", "baking", "cook", "cooking", "takes", "cuisson", "backzeit"]) && times() && head {
         return Some(FactKind::BakeTime);
     }

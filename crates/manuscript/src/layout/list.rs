@@ -3,6 +3,7 @@
 use std::ops::Range;
 
 use crate::line::{Cut, numbers, unit};
+use crate::token::is_bullet;
 
 /// Whether an amount opens the text at token `at`: a number, "a cup", "a good pinch", or a word such as "pinch".
 pub fn opens_with_amount(cut: &Cut<'_>, at: usize) -> bool {
@@ -88,9 +89,10 @@ pub fn cells(written: &str) -> Option<Vec<Range<usize>>> {
     let mut cells = Vec::new();
     let mut start = 0;
     for piece in written.split("   ") {
-        let lead = piece.len() - piece.trim_start().len();
+        // A bullet may stand in each.
+        let lead = piece.len() - piece.trim_start_matches(|c: char| c.is_whitespace() || is_bullet(c)).len();
         if !piece.trim().is_empty() {
-            cells.push(start + lead..start + piece.trim_end().len());
+            cells.push(start + lead..start + piece.trim_end().len().max(lead));
         }
         start += piece.len() + 3;
     }
@@ -183,6 +185,7 @@ mod tests {
     fn ok_cells() {
         assert_eq!(cells("1000 g puff     250 g butter    12 apples").map(|cells| cells.len()), Some(3));
         assert_eq!(cells("200 g    7 oz    flour"), None);
+        assert_eq!(cells("200 g flour      • 1 tsp salt").map(|cells| cells.len()), Some(2));
         assert_eq!(cells("flour    200 g"), None);
     }
 

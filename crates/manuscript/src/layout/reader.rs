@@ -14,6 +14,7 @@ mod prose;
 mod second;
 mod split;
 mod title;
+mod turn;
 mod wrapped;
 
 #[cfg(test)]
@@ -85,7 +86,8 @@ struct Reader<'t, F: ?Sized> {
 }
 
 pub fn read<F: FoodWords + ?Sized>(text: &str, foods: &F) -> Manuscript {
-    let rows = rows::rows(text);
+    let mut rows = rows::rows(text);
+    rows::without_speakers(text, &mut rows);
     let mut said_from = vec![rows.len(); rows.len() + 1];
     for at in (0..rows.len()).rev() {
         said_from[at] = if rows[at].blank() || rows[at].rule { said_from[at + 1] } else { at };

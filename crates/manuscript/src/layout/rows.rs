@@ -1,5 +1,6 @@
 //! A manuscript cut into rows, each without the furniture it came in: quote marks, chat times, bullets, numbers, stars.
 
+use std::collections::HashMap;
 use std::ops::Range;
 
 use crate::line::{self, Cut};
@@ -142,6 +143,21 @@ fn opener(said: &str) -> (usize, Mark) {
             return (sign.len(), Mark::Bullet);
         }
     }
+    // "**1.** Mix": a number made strong.
+    if let Some(strong) = said.strip_prefix("**") {
+        let digits = strong.bytes().take_while(u8::is_ascii_digit).count();
+        let rest = &strong[digits..];
+        let rest = rest.strip_prefix(['.', ')', ':']).unwrap_or(rest);
+        let pointed = rest.len() < strong.len() - digits;
+        // "**3** large eggs" is an amount.
+        if digits > 0
+            && digits < 3
+            && let Some(after) = rest.strip_prefix("**")
+            && (pointed || after.trim_start().starts_with(char::is_uppercase))
+        {
+            return (said.len() - after.len(), Mark::Number);
+        }
+    }
     let Some(first) = said.chars().next() else { return (0, Mark::None) };
     let rest = &said[first.len_utf8()..];
     if is_bullet(first) {
@@ -260,6 +276,42 @@ fn undecorated(text: &str, at: usize, end: usize, decorated: &mut bool) -> (usiz
     (at, end)
 }
 
+/// Takes the names off the rows of a chat: "Wren: 3 cups flour", when one name stands before many rows.
+pub fn without_speakers(text: &str, rows: &mut [Row]) {
+    let mut counts: HashMap<String, usize> = HashMap::new();
+    let mut filled = 0;
+    for row in rows.iter().filter(|row| !row.blank()) {
+        filled += 1;
+        if let Some(name) = speaker(&row.text) {
+            *counts.entry(name.to_owned()).or_default() += 1;
+        }
+    }
+    let most = counts.values().copied().max().unwrap_or(0);
+    if most < 4 || most * 3 < filled {
+        return;
+    }
+    for row in rows {
+        let Some(name) = speaker(&row.text).filter(|name| counts.get(*name).is_some_and(|count| *count > 1)) else {
+            continue;
+        };
+        let Some(colon) = text[row.body.clone()].find(':') else { continue };
+        let taken = name.len() + 1;
+        row.body.start = skip(text, row.body.start + colon + 1, row.body.end);
+        row.text = row.text[taken..].trim_start().to_owned();
+    }
+}
+
+/// The one or two words with a capital before a colon.
+fn speaker(text: &str) -> Option<&str> {
+    let (name, rest) = text.split_once(':')?;
+    let words = name.split(' ').count();
+    let named = name.len() <= 24
+        && words <= 2
+        && name.starts_with(char::is_uppercase)
+        && !name.contains(|c: char| c.is_numeric() || c == ',');
+    (named && rest.starts_with(' ')).then_some(name)
+}
+
 /// One space for every run of white space, no stars of strong words.
 fn cleaned(said: &str) -> String {
     let mut text = String::with_capacity(said.len());
@@ -310,6 +362,8 @@ mod tests {
             ("200 g\tflour", "200 g flour"),
             ("1 (4-ounce) can", "1 (4-ounce) can"),
             ("[x] 1 egg", "1 egg"),
+            ("**1.** Mix it", "Mix it"),
+            ("**2** Bake it", "Bake it"),
             ("[Dough]", "Dough"),
             ("1.2 Toffee", "Toffee"),
             ("1.5 cups flour", "1.5 cups flour"),

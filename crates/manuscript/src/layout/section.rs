@@ -20,15 +20,19 @@ pub enum Section {
 
 /// Folded words with single spaces, marks and what stands in brackets left out; at most the first 60 bytes count.
 pub fn plain(text: &str) -> String {
-    let text = text.split('(').next().unwrap_or(text);
     let mut words = String::new();
-    for word in
-        text.split(|c: char| !c.is_alphanumeric() && !crate::word::is_apostrophe(c)).filter(|word| !word.is_empty())
-    {
-        if !words.is_empty() {
-            words.push(' ');
+    let mut depth = 0usize;
+    let parts = text.split_inclusive(|c: char| !c.is_alphanumeric() && !crate::word::is_apostrophe(c));
+    for part in parts {
+        let word = part.trim_end_matches(|c: char| !c.is_alphanumeric() && !crate::word::is_apostrophe(c));
+        if depth == 0 && !word.is_empty() {
+            if !words.is_empty() {
+                words.push(' ');
+            }
+            words.push_str(&fold(word));
         }
-        words.push_str(&fold(word));
+        depth += part.matches('(').count();
+        depth = depth.saturating_sub(part.matches(')').count());
         if words.len() > 60 {
             break;
         }

@@ -19,14 +19,13 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             return In::Head;
         }
         if self.title.is_none() {
-            let opens = self.ingredient_like(at)
-                && self.blank_before(at)
-                && self.ingredient_like(self.said_from[at + 1])
-                && dish(text).1.is_none();
+            let opens =
+                self.ingredient_like(at) && self.ingredient_like(self.said_from[at + 1]) && dish(text).1.is_none();
             let first = at == self.said_from[0];
             let talks = !first
                 && (text.ends_with('.') || text.starts_with(char::is_lowercase) && text.ends_with(['!', '?']))
-                || text.ends_with(',') && self.words(at) <= 4;
+                || text.ends_with(',') && self.words(at) <= 4
+                || text.ends_with('?');
             let short = self.words(at) <= 16 && text.len() <= 140 && !talks;
             let states = !fact::facts(text, false).is_empty() && self.words(at) < 5;
             if short && !opens && !states && (first || !self.heads_component(at) || self.could_be_title(at)) {
@@ -34,6 +33,12 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
                 self.say(at, NodeKind::Title);
                 return In::Head;
             }
+        }
+        // A sentence within a paragraph states nothing by itself.
+        let within = at > 0 && !self.blank_before(at) && self.said[at - 1].kind == NodeKind::Headnote;
+        if within && text.ends_with('.') && self.opens_with_verb(at) {
+            self.say(at, NodeKind::Headnote);
+            return In::Head;
         }
         let facts = fact::facts(text, true);
         if !facts.is_empty()

@@ -85,6 +85,14 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             || list::is_amount(&self.row(next).text);
         // In a numbered list an item is no heading of the next.
         let numbered = self.row(at).mark == Mark::Number && self.row(next).mark == Mark::Number;
+        // "To serve:" above "• blackcurrants".
+        let bulleted = heading.bound
+            && self.listed_any
+            && self.row(at).mark == Mark::None
+            && self.row(next).mark == Mark::Bullet
+            && !self.step_like(next)
+            && !self.opens_with_verb(next);
+        let follow = follow || bulleted;
         follow && !numbered && (heading.strong || heading.plain)
     }
 
@@ -267,8 +275,9 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             }
             Section::Method => {
                 // The step begins after the colon.
-                if let Some(colon) = self.text[self.row(at).body.clone()].find(':') {
-                    self.rows[at].body.start += colon + 1;
+                let written = &self.text[self.row(at).body.clone()];
+                if let Some((head, rest)) = written.split_once(':') {
+                    self.rows[at].body.start += head.len() + 1 + rest.len() - rest.trim_start().len();
                 }
                 self.rows[at].text = rest.to_owned();
                 self.method.push(at);

@@ -4,6 +4,7 @@ use super::super::FactKind;
 use super::super::NodeKind;
 use super::super::fact;
 use super::super::rows::Mark;
+use super::super::section;
 use super::In;
 use super::Reader;
 use super::method::{is_number, is_stage, is_step_head};
@@ -12,7 +13,6 @@ use crate::line;
 use crate::line::Cut;
 use crate::line::Kind;
 use crate::word;
-use crate::words::WORDS;
 use evencrumb_measure::Unit;
 
 impl<F: FoodWords + ?Sized> Reader<'_, F> {
@@ -47,22 +47,21 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         }
         let like = self.ingredient_like(at);
         let has_lines = self.listed_any;
-        // A heading of the method in words that are not listed: steps follow it.
-        let next = self.said_from[at + 1];
-        if !like
+        // The title may stand below the list, above what is done.
+        if self.title.is_none()
+            && !like
             && has_lines
             && self.blank_before(at)
-            && self.words(at) <= 6
-            && next < self.end
-            && !self.ingredient_like(next)
-            && !text.ends_with('.')
-            && self.step_like(next)
-            && (self.row(next).mark == Mark::Number
-                || text.ends_with(':')
-                || self.row(at).decorated
-                || !text.contains(char::is_lowercase) && self.row(next).text.contains(char::is_lowercase))
             && !self.step_like(at)
+            && self.could_be_title(at)
+            && next < self.end
+            && (self.step_like(next) || section::headed(&self.row(next).text).is_some())
         {
+            self.titled(at);
+            self.say(at, NodeKind::Title);
+            return In::Ingredients;
+        }
+        if !like && has_lines && self.heads_method(at) {
             self.say(at, NodeKind::Heading);
             return In::Method;
         }
@@ -75,17 +74,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             self.state_facts(at, facts);
             return In::Ingredients;
         }
-        if !like
-            && has_lines
-            && (opens_blank || self.row(at).mark == Mark::Number || self.words(at) > 5 || text.ends_with('.'))
-            && self.step_like(at)
-            && !self.begins_bare(at)
-        {
-            return self.in_method(at, text);
-        }
-        // "1. mash bananas": an item that opens with a verb, at the head of a list of its own.
-        let head = text.split([' ', ',']).next().map(word::fold).unwrap_or_default();
-        if !like && has_lines && self.row(at).mark != Mark::None && self.blank_before(at) && WORDS.verbs.has(&head) {
+        if !like && has_lines && self.begins_method(at, opens_blank) {
             return self.in_method(at, text);
         }
         if !like && self.is_aside(at, text) {
@@ -100,7 +89,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
     }
 
     /// A line that opens a list with a food and no amount.
-    fn begins_bare(&mut self, at: usize) -> bool {
+    pub(super) fn begins_bare(&mut self, at: usize) -> bool {
         !self.ingredient_like(at) && self.begins_list(at) && self.words(at) > 3
     }
 

@@ -46,6 +46,13 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         if read.kind != Kind::Ingredient {
             return false;
         }
+        // "Beurre / butter ........ 200 g", "Mehl      200 g": an amount in a column of its own.
+        let written = &self.text[row.body.clone()];
+        let column = written.rfind("...").or_else(|| written.rfind("   ")).or_else(|| written.rfind('\t'));
+        let amount = column.is_some_and(|from| list::is_amount(written[from..].trim_matches(['.', ' ', '\t'])));
+        if amount && self.words(at) <= 12 {
+            return true;
+        }
         let measured = read.foods.iter().flat_map(|item| &item.amounts).flat_map(|amount| &amount.terms).any(|term| {
             !matches!(
                 term.unit,
@@ -69,6 +76,12 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             .and_then(|token| self.foods.food(&token.key));
         let of = number && last.is_some() && cut.any(0, &["a", "an"]) && self.words(at) <= 7;
         measured && (known || number) || number && known || of
+    }
+
+    /// Whether the first word is a verb of the kitchen.
+    pub(super) fn opens_with_verb(&self, at: usize) -> bool {
+        let head = self.row(at).text.split([' ', ',']).next().map(word::fold).unwrap_or_default();
+        WORDS.verbs.has(&head)
     }
 
     /// Whether the row tells what to do.

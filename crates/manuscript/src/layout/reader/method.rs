@@ -1,5 +1,7 @@
 //! The rows of the method made steps: numbered, parted by blank rows, or each row its own.
 
+use std::ops::Range;
+
 use super::super::NodeKind;
 use super::super::rows::Mark;
 use super::super::section;
@@ -217,7 +219,9 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             }
         }
         let place = self.row(first).body.start..self.row(last).body.end;
-        self.out.steps.push(crate::method::step(self.text, place));
+        for item in items(&self.text[place.clone()]) {
+            self.out.steps.push(crate::method::step(self.text, item.start + place.start..item.end + place.start));
+        }
     }
 
     /// Whether an unmarked paragraph of the method is a remark or verse and no step.
@@ -260,7 +264,8 @@ pub(super) fn is_step_head(text: &str) -> bool {
     if is_number(text) {
         return true;
     }
-    let mut words = text.trim_end_matches([':', '.']).split(' ');
+    let words = section::plain(text);
+    let mut words = words.split(' ');
     let step = words.next().is_some_and(|word| word.eq_ignore_ascii_case("step"));
     step && words.next().is_some_and(|word| {
         !word.is_empty() && word.bytes().all(|b| b.is_ascii_digit())
@@ -298,4 +303,45 @@ pub(super) fn is_doing(word: &str) -> bool {
         && (WORDS.verbs.has(stem)
             || WORDS.verbs.has(&format!("{stem}e"))
             || single().is_some_and(|stem| WORDS.verbs.has(stem)))
+}
+
+/// The items of "Mix all. 2) Roll thin. 3) Bake.", which run on in one paragraph; else the whole.
+fn items(text: &str) -> Vec<Range<usize>> {
+    let mut items = Vec::new();
+    let mut start = 0;
+    let mut number = 2;
+    for (at, _) in text.match_indices(['.', ')']) {
+        let digits = text[..at].bytes().rev().take_while(u8::is_ascii_digit).count();
+        let from = at - digits;
+        let before = text[..from].trim_end_matches('(').trim_end();
+        let ended = before.ends_with(['.', '!', ';']);
+        let opens = text[at + 1..].trim_start().starts_with(char::is_uppercase)
+            && text[at + 1..].starts_with(char::is_whitespace);
+        if digits > 0 && digits < 3 && from > before.len() && ended && opens && text[from..at].parse() == Ok(number) {
+            items.push(start..before.len());
+            start = text.len() - text[at + 1..].trim_start().len();
+            number += 1;
+        }
+    }
+    // "1." may stand before the first.
+    if let Some(first) = items.first_mut() {
+        let own = text[..first.end].trim_start_matches('(');
+        let own = own.strip_prefix("1.").or_else(|| own.strip_prefix("1)")).map(str::trim_start);
+        first.start = own.map_or(first.start, |own| first.end - own.len());
+    }
+    items.push(start..text.len());
+    items
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn ok_items_that_run_on() {
+        let parts = |text: &'static str| items(text).into_iter().map(|item| &text[item]).collect::<Vec<_>>();
+        assert_eq!(parts("Mix all. 2) Roll thin. 3) Bake."), ["Mix all.", "Roll thin.", "Bake."]);
+        assert_eq!(parts("(1) Mix. (2) Bake."), ["Mix.", "Bake."]);
+        assert_eq!(parts("Mix 2. Bake at 180."), ["Mix 2. Bake at 180."]);
+    }
 }

@@ -38,7 +38,8 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             return false;
         }
         let dated = is_date(&self.row(at).text);
-        let ruled = at > 0 && (at.saturating_sub(2)..at).any(|before| self.row(before).rule);
+        // A rule, or the head of another page.
+        let ruled = at > 0 && (at.saturating_sub(2)..at).any(|before| self.row(before).rule || self.running[before]);
         let mut title = None;
         let mut makes = false;
         let mut next = at;

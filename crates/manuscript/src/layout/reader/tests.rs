@@ -209,3 +209,51 @@ fn ok_how_steps_are_told_apart() {
         );
     }
 }
+
+#[test]
+fn ok_where_the_method_begins_without_a_heading() {
+    for (method, steps) in [
+        ("Beat the eggs till stiff\nadd sugar bit by bit\nbake 150 one hour\n", 3),
+        ("\nwet into dry\n9\" round\n350/40min\n", 3),
+        ("\n1. mash it all\n2. bake\n", 2),
+        ("\nNight before: mix it.\nMorning: bake it.\n", 2),
+        ("\n1) Mix all. 2) Roll very thin. 3) Bake at 170°C.\n", 3),
+    ] {
+        let text = format!("Cake\n\n4 eggs\n1 cup sugar\n300 ml cream\n{method}");
+        assert_eq!(shape(&text), format!("Cake [-] 4 eggs ; 1 cup sugar ; 300 ml cream | {steps}"));
+    }
+}
+
+#[test]
+fn ok_chats_and_titles_further_down() {
+    assert_eq!(
+        shape(
+            "Me: may I have it??\nAunt: sure\nAunt: 3 cups flour\nAunt: 1 cup milk\nAunt: 1 egg\nAunt: mix it all, knead 10 min\nAunt: 350 35 min\n"
+        ),
+        "- [-] 3 cups flour ; 1 cup milk ; 1 egg | 2"
+    );
+    assert_eq!(
+        shape(
+            "Shopping:\n- butter 250g\n- cream 300ml\n\nLemon tart\n\nRub the butter in, pour the cream over, and bake it.\n"
+        ),
+        "Lemon tart [-] butter 250g ; cream 300ml | 1"
+    );
+}
+
+#[test]
+fn ok_nothing_behind_a_bracket_is_lost() {
+    assert_eq!(
+        shape(
+            "Cake\n\nIngredients: 150 g flour; 60 g sugar\nIngredients (filling): 300 g butter; 400 g cream\n\nMethod: Mix and bake.\n"
+        ),
+        "Cake [-] 150 g flour ; 60 g sugar ; 300 g butter ; 400 g cream | 1"
+    );
+}
+
+#[test]
+fn ok_a_heading_above_bullets_without_amounts() {
+    assert_eq!(
+        shape("Cake\n\nFilling:\n- 4 eggs\n- 1 cup sugar\n\nTo serve, if you like:\n- apples\n\nMethod\n1. Mix.\n"),
+        "Cake [Filling] 4 eggs ; 1 cup sugar [To serve, if you like] apples | 1"
+    );
+}

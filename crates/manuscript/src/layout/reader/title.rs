@@ -137,7 +137,7 @@ fn all_facts(text: &str) -> bool {
 }
 
 fn trimmed(text: &str) -> &str {
-    text.trim_matches(|c: char| c.is_whitespace() || is_picture(c) || c == ':')
+    text.trim_matches(|c: char| c.is_whitespace() || is_picture(c) || matches!(c, ':' | '–' | '—'))
 }
 
 /// "Saturday 3 February", "2025-11-03", "Date: 3/11/2025".
