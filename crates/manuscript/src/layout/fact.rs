@@ -178,6 +178,14 @@ fn kind(text: &str, head: bool) -> Option<FactKind> {
     {
         return Some(FactKind::Yield);
     }
+    // "For 8 scones:" above a list.
+    if any(0, &["for"])
+        && words <= 6
+        && let Some(read) = numbers(&cut, 1)
+        && cut.get(read.next).is_some_and(|token| CUT_UP.contains(&token.key.as_str()) || token.is_any(SERVED))
+    {
+        return Some(FactKind::Yield);
+    }
     if let Some(read) = numbers(&cut, 0) {
         if any(read.next, &["servings", "serving", "portions", "people"]) && words <= read.next + 2 {
             return Some(FactKind::Yield);
@@ -305,6 +313,14 @@ const CUT_UP: &[&str] = &[
     "scone",
     "strip",
     "rectangle",
+    "muffin",
+    "cupcake",
+    "roll",
+    "bun",
+    "pancake",
+    "waffle",
+    "doughnut",
+    "tartlet",
 ];
 
 /// "Cut into 16 squares": what a recipe makes that states it nowhere else.

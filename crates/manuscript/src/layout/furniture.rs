@@ -121,7 +121,9 @@ pub fn is_table_head(text: &str) -> bool {
     let mut known = true;
     let mut heads = false;
     for word in said.split(' ').filter(|word| !word.is_empty()) {
-        known = known && VOCABULARY.furniture.columns.has(word);
+        let times = word.strip_prefix('x').or_else(|| word.strip_suffix('x'));
+        let times = times.is_some_and(|number| number.bytes().all(|b| b.is_ascii_digit()));
+        known = known && (times || VOCABULARY.furniture.columns.has(word));
         heads = heads || word.len() > 2;
         words += 1;
     }
@@ -158,7 +160,7 @@ mod tests {
 
     #[test]
     fn ok_heads_of_tables() {
-        for text in ["INGREDIENT US METRIC", "| Item | Weight (g) | Cost |", "% g", "Item Quantity"] {
+        for text in ["INGREDIENT US METRIC", "| Item | Weight (g) | Cost |", "% g", "Item Quantity", "per tin   x3"] {
             assert!(is_table_head(text), "{text}");
         }
         for text in ["cups", "Sugar 12 g", "Filling"] {

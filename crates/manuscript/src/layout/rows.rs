@@ -163,6 +163,21 @@ fn opener(said: &str) -> (usize, Mark) {
     if is_bullet(first) {
         return (first.len_utf8(), Mark::Bullet);
     }
+    // "* Apple snow *" is a heading, ".Yield: 12" and ":Yield: 12" a label.
+    let framed = rest.contains(char::is_alphabetic)
+        && matches!(first, '*' | '-' | '~' | '+')
+        && rest.ends_with(first)
+        && rest.len() > 3
+        && rest.starts_with(is_space);
+    if framed {
+        return (0, Mark::None);
+    }
+    if matches!(first, '.' | ':') && rest.starts_with(char::is_alphabetic) {
+        return (1, Mark::None);
+    }
+    if first == '.' && rest.starts_with(is_space) {
+        return (1, Mark::Number);
+    }
     if matches!(first, '-' | '–' | '—' | '*' | '+' | '−') && rest.starts_with(is_space) {
         return (first.len_utf8(), Mark::Bullet);
     }
@@ -268,7 +283,7 @@ fn undecorated(text: &str, at: usize, end: usize, decorated: &mut bool) -> (usiz
             && !inner.contains(sign)
         {
             // One star or low line on each side is a slanted word, no heading.
-            *decorated = *decorated || !matches!(sign, "*" | "_");
+            *decorated = *decorated || !matches!(sign, "*" | "_") || said[sign.len()..].starts_with(is_space);
             let from = said.find(inner).unwrap_or(0);
             return (at + from, at + from + inner.len());
         }
@@ -364,6 +379,12 @@ mod tests {
             ("[x] 1 egg", "1 egg"),
             ("**1.** Mix it", "Mix it"),
             ("**2** Bake it", "Bake it"),
+            ("* Apple snow *", "Apple snow"),
+            ("* apple", "apple"),
+            ("- 47 -", "47 -"),
+            (". Melt it", "Melt it"),
+            (":Yield: 12", "Yield: 12"),
+            (".5 cup sugar", ".5 cup sugar"),
             ("[Dough]", "Dough"),
             ("1.2 Toffee", "Toffee"),
             ("1.5 cups flour", "1.5 cups flour"),

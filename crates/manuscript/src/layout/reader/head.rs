@@ -28,7 +28,13 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
                 || text.ends_with('?');
             let short = self.words(at) <= 16 && text.len() <= 140 && !talks;
             let states = !fact::facts(text, false).is_empty() && self.words(at) < 5;
-            if short && !opens && !states && (first || !self.heads_component(at) || self.could_be_title(at)) {
+            if short
+                && !opens
+                && !states
+                && (first && !(self.row(at).mark == Mark::Number && self.heads_lines(at))
+                    || !self.heads_component(at)
+                    || self.could_be_title(at))
+            {
                 self.titled(at);
                 self.say(at, NodeKind::Title);
                 return In::Head;
@@ -63,6 +69,15 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         In::Head
     }
 
+    /// Whether the row is nothing but the name of a food, with a remark at most.
+    fn is_bare_food(&self, at: usize) -> bool {
+        let Some(row) = self.rows.get(at).filter(|_| at < self.end) else { return false };
+        let words: Vec<_> = row.text.split(' ').take(6).map(|word| word::key(word.trim_end_matches(','))).collect();
+        words.len() < 6
+            && !row.text.ends_with(['.', ':', '!', '?'])
+            && (1..=words.len()).any(|count| self.foods.food(&words[..count].join(" ")).is_some())
+    }
+
     /// Whether two ingredients follow the row.
     pub(super) fn lists_on(&mut self, at: usize) -> bool {
         let next = self.said_from[at + 1];
@@ -95,6 +110,10 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             return true;
         }
         if self.is_food_above_amount(at) {
+            return true;
+        }
+        // Foods alone, without any amount, row after row.
+        if self.blank_before(at) && (at..at + 3).all(|at| self.is_bare_food(at)) {
             return true;
         }
         // "Butter the size of an egg" opens a list when amounts follow.

@@ -49,7 +49,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
     pub(super) fn heads_headings(&mut self, at: usize) -> bool {
         let next = self.said_from[at + 1];
         next < self.end
-            && self.heading(at).is_some()
+            && self.heading(at).is_some_and(|heading| heading.strong || heading.clear)
             && self.heading(next).is_some()
             && !self.ingredient_like(at)
             && self.heads_lines(next)

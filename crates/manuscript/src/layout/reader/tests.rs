@@ -257,3 +257,27 @@ fn ok_a_heading_above_bullets_without_amounts() {
         "Cake [Filling] 4 eggs ; 1 cup sugar [To serve, if you like] apples | 1"
     );
 }
+
+#[test]
+fn ok_a_list_without_amounts() {
+    assert_eq!(
+        shape(
+            "The oat thing\n\nflour\nbutter\nhoney\nsugar if you like\n\nmelt it all, press in a tin, 160 fan for 25 mins\n"
+        ),
+        "The oat thing [-] flour ; butter ; honey ; sugar if you like | 1"
+    );
+}
+
+#[test]
+fn ok_what_stands_above_the_list() {
+    assert_eq!(
+        shape("Scones\nAdapted from a handout\n\nFor 8 scones:\n\n2 cups flour\n1 egg\n\nMethod\nMix.\n"),
+        "Scones [-] 2 cups flour ; 1 egg | 1"
+    );
+    assert_eq!(
+        shape(
+            "1) CHOUX\n250 g water\n150 g flour\n\nBoil and mix.\n\n2) CREAM\n500 g milk\n60 g butter\n\nCook and chill.\n"
+        ),
+        "- [CHOUX] 250 g water ; 150 g flour [CREAM] 500 g milk ; 60 g butter | 2"
+    );
+}

@@ -11,6 +11,9 @@ use crate::words::WORDS;
 /// How many rows ahead are looked at.
 const AHEAD: usize = 20;
 
+/// Longest row that is looked into for heat and time, in bytes.
+const LONGEST_LOOKED_AT: usize = 1000;
+
 impl<F: FoodWords + ?Sized> Reader<'_, F> {
     /// Whether the row, no ingredient by itself, is the first step. `opens` says whether it begins a block of rows.
     pub(super) fn begins_method(&mut self, at: usize, opens: bool) -> bool {
@@ -52,8 +55,11 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             if self.ingredient_like(next) || list::is_amount(&self.row(next).text) {
                 return false;
             }
-            let step = method::step(self.text, self.row(next).body.clone());
-            bakes = bakes || !step.heats.is_empty() || !step.times.is_empty();
+            let body = self.row(next).body.clone();
+            if !bakes && body.len() <= LONGEST_LOOKED_AT {
+                let step = method::step(self.text, body);
+                bakes = !step.heats.is_empty() || !step.times.is_empty();
+            }
             next = self.said_from[next + 1];
         }
         bakes
