@@ -112,6 +112,11 @@ pub fn heat(cut: &Cut<'_>, at: usize) -> Option<(Heat, usize)> {
     }
     let (low, high, next) = match spoken(cut, at) {
         Some((value, next)) => (value, value, next),
+        // "350/40min" is no fraction.
+        None if cut.mark(at + 1, '/') && time(cut, at + 2).is_some() => {
+            let value = cut.get(at).and_then(|token| token.folded.parse().ok())?;
+            (value, value, at + 1)
+        }
         None => {
             let read = numbers(cut, at)?;
             (read.low.value(), read.high.value(), read.next)

@@ -28,7 +28,7 @@ use super::fact;
 use super::furniture;
 use super::rows::{self, Mark, Row};
 use super::section::{self, Section};
-use super::{Manuscript, NO_LINES, NO_STEPS, NO_TITLE, Node, NodeKind, SECOND_RECIPE};
+use super::{Manuscript, NO_LINES, NO_STEPS, NO_TITLE, Node, NodeKind, OUTSIDE_THE_LIST, SECOND_RECIPE};
 use split::Waiting;
 
 use crate::food_words::FoodWords;
@@ -244,6 +244,8 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         self.refresh();
         if self.out.components.iter().all(|component| component.lines.is_empty()) {
             self.read_prose();
+        } else {
+            self.ask_outside();
         }
         self.out.components.retain(|component| !component.lines.is_empty());
         self.out.title = self.title.take().map(|(_, title)| title);
@@ -289,6 +291,21 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             }
         }
         self.out
+    }
+
+    /// Asks about rows before the list that look like ingredients and were left in the headnote.
+    fn ask_outside(&mut self) {
+        for at in (0..self.end).filter(|at| self.said[*at].kind == NodeKind::Headnote).collect::<Vec<_>>() {
+            if self.ingredient_like(at) {
+                let said = line_start(&self.row(at).text);
+                self.out.queries.push(Query::new(
+                    &OUTSIDE_THE_LIST,
+                    self.row(at).body.clone(),
+                    format!("“{said}” looks like an ingredient and stands before the list; it was taken for talk."),
+                    "Put it into the list if it belongs there.",
+                ));
+            }
+        }
     }
 
     /// Every row to its node; rows that go on with the one before share its node.

@@ -281,3 +281,17 @@ fn ok_what_stands_above_the_list() {
         "- [CHOUX] 250 g water ; 150 g flour [CREAM] 500 g milk ; 60 g butter | 2"
     );
 }
+
+#[test]
+fn err_an_ingredient_before_the_list() {
+    let text = "Cake\n\nMy aunt's, she bakes it.\n2 cups flour\nShe never measured it, mind.\n\nIngredients\n3 eggs\n1 cup sugar\n\nMethod\nMix.\n";
+    let read = read(text, FOODS);
+    let asked: Vec<&str> = read
+        .queries
+        .iter()
+        .filter(|query| query.kind.name == "ingredient-outside-the-list")
+        .map(|query| &text[query.place.clone()])
+        .collect();
+    let listed = read.components.iter().flat_map(|part| &part.lines).any(|line| line.text == "2 cups flour");
+    assert!(listed || asked == ["2 cups flour"], "{asked:?}");
+}
