@@ -128,8 +128,8 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             return None;
         }
         let known = WORDS.components.has(&words) || words.starts_with("for ") || words.starts_with("to ");
-        let several =
-            colon.is_some() && list::parts(said, true).len() >= 2 && self.foods.food(&word::key(last)).is_none();
+        let least = if colon.is_some() { 2 } else { 3 };
+        let several = list::parts(said, true).len() >= least && self.foods.food(&word::key(last)).is_none();
         (known || several).then_some(text.len() - said.len())
     }
 

@@ -118,6 +118,12 @@ fn ok_lists_on_one_row() {
         );
     }
     assert_eq!(
+        shape(
+            "Waffles\n\nDry stuff – 2 cups flour, 2 Tbsp sugar, 1/2 tsp salt.\nWet stuff – 2 eggs, 1 cup milk, 1/2 cup butter.\n\nMix and cook it.\n"
+        ),
+        "Waffles [Dry stuff] 2 cups flour ; 2 Tbsp sugar ; 1/2 tsp salt [Wet stuff] 2 eggs ; 1 cup milk ; 1/2 cup butter | 1"
+    );
+    assert_eq!(
         shape("Fool cake\n\nSponge: 200 g butter, 4 eggs\nTo finish: 1 tbsp sugar\n\nMix and bake it.\n"),
         "Fool cake [Sponge] 200 g butter ; 4 eggs [To finish] 1 tbsp sugar | 1"
     );

@@ -93,7 +93,7 @@ fn gap_states(rest: &str) -> bool {
 
 /// Bytes of "Recipe: " or "Here's what's cooking: " before the title.
 fn announced(text: &str) -> usize {
-    let Some((head, rest)) = text.split_once(':') else { return 0 };
+    let Some((head, rest)) = text.split_once(':').or_else(|| text.split_once('\t')) else { return 0 };
     let words = plain(head);
     let last = words.rsplit(' ').next().unwrap_or_default();
     let first = words.split(' ').next().unwrap_or_default();
@@ -203,6 +203,7 @@ mod tests {
             assert_eq!(text[..dish(text).0].trim(), title, "{text}");
         }
         assert_eq!(announced("Here's what's cooking: Slump"), 23);
+        assert_eq!(announced("Title\tNut crescents"), 6);
         assert_eq!(announced("Plum cake: the plain one"), 0);
     }
 }
