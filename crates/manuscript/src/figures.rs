@@ -112,6 +112,11 @@ pub fn heat(cut: &Cut<'_>, at: usize) -> Option<(Heat, usize)> {
     }
     let (low, high, next) = match spoken(cut, at) {
         Some((value, next)) => (value, value, next),
+        // "350/40min" is no fraction.
+        None if cut.mark(at + 1, '/') && time(cut, at + 2).is_some() => {
+            let value = cut.get(at).and_then(|token| token.folded.parse().ok())?;
+            (value, value, at + 1)
+        }
         None => {
             let read = numbers(cut, at)?;
             (read.low.value(), read.high.value(), read.next)
@@ -168,7 +173,7 @@ fn scale(cut: &Cut<'_>, at: usize, next: usize, value: f64) -> Option<(bool, boo
     let said = fan(next)
         || at > 0
             && (fan(at - 1)
-                || cut.any(at - 1, &["at", "to", "oven", "preheat"])
+                || cut.any(at - 1, &["at", "to", "oven", "preheat", "bake"])
                 || cut.mark(at - 1, ',')
                 || cut.mark(at - 1, ':'));
     let ends = cut.get(next).is_none_or(|token| {
@@ -180,12 +185,24 @@ fn scale(cut: &Cut<'_>, at: usize, next: usize, value: f64) -> Option<(bool, boo
         fan(next) || at > 0 && (fan(at - 1) || cut.any(at - 1, &["oven", "preheat"])) || oven_before(cut, at);
     let least = if in_celsius { 120.0 } else { 250.0 };
     let round = (least..=500.0).contains(&value) && value % 5.0 < 0.01;
-    (said && ends && round).then_some((value >= 250.0, false, next))
+    // "375 - 10 MIN.", "350, 20 to 25 minutes": how hot, then how long.
+    let opens = at == 0 || cut.any(at - 1, &["bake", "oven"]);
+    let bakes = (opens && time(cut, next).is_some()
+        || cut.mark(next, '-')
+        || cut.mark(next, '–')
+        || cut.mark(next, ',')
+        || cut.mark(next, '/')
+        || cut.any(next, &["for"]))
+        && time(cut, next + 1)
+            .or_else(|| time(cut, next))
+            .is_some_and(|(minutes, _)| minutes.low >= 2.0 && minutes.high <= 240.0);
+    let alone = at == 0 && next == cut.tokens.len();
+    (round && (said && ends || (bakes || alone))).then_some((value >= 250.0, false, next))
 }
 
-/// Whether an oven is spoken of in the words before: "heat the oven to 180".
+/// Whether an oven is spoken of in the words before: "heat the oven to 180", "bake at 180".
 fn oven_before(cut: &Cut<'_>, at: usize) -> bool {
-    (at.saturating_sub(4)..at).any(|at| cut.any(at, &["oven"]))
+    (at.saturating_sub(4)..at).any(|at| cut.any(at, &["oven", "bake", "baked", "baking"]))
 }
 
 /// The time that starts at token `at`, and the token after it.
@@ -268,6 +285,15 @@ mod tests {
         assert_eq!(heats_of("bake that at three fifty for thirty minutes"), [177]);
         assert_eq!(heats_of("Heat the oven to three hundred and fifty degrees."), [177]);
         assert_eq!(heats_of("8x8 pan w parchment, 350, 22-25 min"), [177]);
+        assert_eq!(heats_of("DROP ON GR SHEET. 375 - 10 MIN."), [191]);
+        assert_eq!(heats_of("375, 45-50 min. COOL before cutting!!"), [191]);
+        assert_eq!(heats_of("Bake at 180 for 40 mins."), [180]);
+        assert_eq!(heats_of("bake 150 one hour"), [150]);
+        assert_eq!(heats_of("350/40min"), [177]);
+        assert_eq!(heats_of("BAKE 400 20 MIN"), [204]);
+        assert_eq!(heats_of("350 25-30 min 3 layers"), [177]);
+        assert_eq!(heats_of("400"), [204]);
+        assert_eq!(heats_of("Weigh 350 g, 2 minutes"), Vec::<i64>::new());
         assert_eq!(heats_of("Oven 350°"), [177]);
         assert_eq!(heats_of("Oven 170 fan. Line a 20cm tin."), [170]);
         assert_eq!(heats_of("Heat the oven to 180, then bake"), [180]);

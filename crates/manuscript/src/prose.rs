@@ -92,10 +92,24 @@ fn span<F: FoodWords + ?Sized>(cut: &Cut<'_>, at: usize, foods: &F) -> Option<(S
     // The line ends with its food; what is said after it is the sentence's.
     let last =
         (at..end).rev().find(|at| cut.tokens[*at].place.end - place.start <= item.place.end).map_or(end, |at| at + 1);
-    let place = cut.place(at, last.max(at + 1));
+    let (last, end) = prepared(cut, last.max(at + 1)).map_or((last.max(at + 1), end), |after| (after, end.max(after)));
+    let place = cut.place(at, last);
     let text = cut.text[place.clone()].split_whitespace().collect::<Vec<_>>().join(" ");
     let read = line::read(&text, foods);
     Some(((place, text, read), end))
+}
+
+/// The token after ", halved" between a food that ends before `at` and a further mark.
+fn prepared(cut: &Cut<'_>, at: usize) -> Option<usize> {
+    let after = [&WORDS.ways, &WORDS.states]
+        .into_iter()
+        .filter_map(|list| cut.longest(at + 1, list))
+        .map(|(_, next)| next)
+        .max();
+    let ends = |at: usize| {
+        cut.get(at).is_none_or(|token| matches!(token.kind, crate::token::Kind::Mark(',' | '.' | ';' | ')')))
+    };
+    after.filter(|next| cut.mark(at, ',') && ends(*next))
 }
 
 /// Whether a bare number of the food means pieces.
@@ -126,6 +140,7 @@ mod tests {
             ["three eggs", "a cup of sugar", "half a cup of flour"]
         );
         assert_eq!(mined("then a cup and a quarter of brown sugar goes in"), ["a cup and a quarter of brown sugar"]);
+        assert_eq!(mined("Lay 3 eggs, halved, in it; add 1 cup flour, then stir."), ["3 eggs, halved", "1 cup flour"]);
         assert_eq!(mined("bake in a 9-inch pan 20 minutes at 350"), Vec::<String>::new());
     }
 }

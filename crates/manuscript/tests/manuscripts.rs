@@ -187,11 +187,11 @@ fn ok_manuscripts_read_as_a_person_does() {
     assert_eq!((found, extra), (lines, 0));
 }
 
-/// The second folder was written when the reader was there, by someone who had not seen it.
+/// The second folder was written when the reader was there, by someone who had not seen it: 265 of its 333 lines were
+/// found then. Since the reader was mended by it, it says nothing any more about hands not seen.
 #[test]
 fn ok_manuscripts_of_further_hands() {
-    let Tally { titles, ovens, steps, components, found, extra, .. } = judge("manuscripts-second");
-    // A floor, raised when the reader gets better; of 31 manuscripts with 333 lines.
-    assert!(titles >= 23 && ovens >= 27 && steps >= 23 && components >= 21, "{titles} {ovens} {steps} {components}");
-    assert!(found >= 265 && extra <= 37, "{found} found, {extra} extra");
+    let Tally { blocks, titles, ovens, steps, components, lines, found, extra } = judge("manuscripts-second");
+    assert_eq!((titles, ovens, steps, components), (blocks, blocks, blocks, blocks));
+    assert_eq!((found, extra), (lines, 0));
 }

@@ -57,6 +57,16 @@ pub struct Yield {
     pub container: Option<String>,
 }
 
+impl Fact {
+    /// Puts the fact and what stands in it so many bytes further on.
+    pub(super) fn moved(&mut self, by: usize) {
+        let further = |place: &Range<usize>| place.start + by..place.end + by;
+        self.place = further(&self.place);
+        self.heats.iter_mut().for_each(|heat| heat.place = further(&heat.place));
+        self.times.iter_mut().for_each(|time| time.place = further(&time.place));
+    }
+}
+
 const WHOLES: &[&str] = &[
     "cake",
     "cakes",
@@ -101,7 +111,10 @@ pub fn facts(row: &str, head: bool) -> Vec<Fact> {
         } else if let Some(kind) = kind(text, head) {
             found.push(fact(kind, text, part.start));
         } else if found.is_empty() {
-            return Vec::new();
+            // Before a bar something else may stand: "By the window | 10 slices".
+            if !row[part.end..].trim_start().starts_with(['|', '•', '·']) {
+                return Vec::new();
+            }
         } else if let Some(last) = found.last_mut().filter(|last: &&mut Fact| last.kind == FactKind::Yield) {
             // "1 large loaf, about 14 slices" is one yield.
             let joined = row[last.place.start..part.end].to_owned();
@@ -119,7 +132,8 @@ fn parts(row: &str) -> Vec<Range<usize>> {
         let rest = row[at + c.len_utf8()..].trim_start();
         let own = || kind(rest, true).is_some_and(|kind| kind != FactKind::Storage);
         let cut = match c {
-            '|' | ';' | '•' => true,
+            '|' | ';' | '•' | '·' => true,
+            '–' | '—' => row[..at].ends_with(' ') && own(),
             ',' | '.' | ' ' => {
                 at > 0
                     && !rest.is_empty()
@@ -156,10 +170,19 @@ fn kind(text: &str, head: bool) -> Option<FactKind> {
     let colon = cut.mark(1, ':') || cut.mark(2, ':');
     let words = cut.tokens.len();
     let any = |at: usize, list: &[&str]| cut.any(at, list);
-    if any(0, &["makes", "yield", "yields", "serves", "servings", "feeds", "quantity"]) && has_number
+    if any(0, &["makes", "yield", "yields", "serves", "servings", "feeds", "quantity", "batch", "rendement", "ergibt"])
+        && has_number
         || any(0, &["it", "this", "recipe"]) && any(1, &["makes", "serves", "yields"]) && has_number
         || any(0, &["cuts", "makes"]) && any(1, &["into", "about"]) && has_number
-        || any(0, &["makes", "yield", "serves"]) && colon
+        || any(0, &["makes", "yield", "serves", "batch", "rendement"]) && colon
+    {
+        return Some(FactKind::Yield);
+    }
+    // "For 8 scones:" above a list.
+    if any(0, &["for"])
+        && words <= 6
+        && let Some(read) = numbers(&cut, 1)
+        && cut.get(read.next).is_some_and(|token| CUT_UP.contains(&token.key.as_str()) || token.is_any(SERVED))
     {
         return Some(FactKind::Yield);
     }
@@ -173,6 +196,11 @@ fn kind(text: &str, head: bool) -> Option<FactKind> {
         if head && whole && inch && !pan && words <= 14 {
             return Some(FactKind::Yield);
         }
+        // "1 loaf", "24 cookies" alone.
+        let piece = cut.get(words - 1).is_some_and(|last| CUT_UP.contains(&last.key.as_str()) || last.is_any(WHOLES));
+        if head && piece && words <= read.next + 2 {
+            return Some(FactKind::Yield);
+        }
     }
     if any(0, &["pan", "pans", "tin", "tins", "mold", "mould", "dish"])
         && (colon || has_number || any(1, &["springform"]))
@@ -184,13 +212,17 @@ fn kind(text: &str, head: bool) -> Option<FactKind> {
     let heats = || !figures::heats(&cut, 0).is_empty();
     if any(0, &["oven", "preheat", "temperature", "temp", "gas"]) && heats() && words <= 20
         || any(0, &["oven", "temperature", "temp"]) && cut.mark(1, ':')
+        || any(1, &["temp", "temperature", "heat"]) && heats() && words <= 20
         || any(0, &["fan"]) && figures::heat(&cut, 1).is_some()
         || any(0, &["heat"]) && cut.mark(1, ':') && heats()
     {
         return Some(FactKind::Oven);
     }
     let first_or_colon = |list: &[&str]| any(0, list) && (colon || any(1, &["time"]) || words <= 8);
-    if first_or_colon(&["bake", "baking", "cook", "cooking", "takes"]) && times() && head {
+    if any(0, &["bake", "baked", "roast"]) && colon && heats() {
+        return Some(FactKind::Oven);
+    }
+    if first_or_colon(&["bake", "baking", "cook", "cooking", "takes", "cuisson", "backzeit"]) && times() && head {
         return Some(FactKind::BakeTime);
     }
     if first_or_colon(&["prep", "preparation", "active", "hands"]) && times() {
@@ -281,6 +313,14 @@ const CUT_UP: &[&str] = &[
     "scone",
     "strip",
     "rectangle",
+    "muffin",
+    "cupcake",
+    "roll",
+    "bun",
+    "pancake",
+    "waffle",
+    "doughnut",
+    "tartlet",
 ];
 
 /// "Cut into 16 squares": what a recipe makes that states it nowhere else.

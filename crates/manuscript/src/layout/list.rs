@@ -3,6 +3,7 @@
 use std::ops::Range;
 
 use crate::line::{Cut, numbers, unit};
+use crate::token::is_bullet;
 
 /// Whether an amount opens the text at token `at`: a number, "a cup", "a good pinch", or a word such as "pinch".
 pub fn opens_with_amount(cut: &Cut<'_>, at: usize) -> bool {
@@ -14,9 +15,27 @@ pub fn opens_with_amount(cut: &Cut<'_>, at: usize) -> bool {
             && (cut.any(at + 1, &["of"]) || cut.any(at, &["pinch", "handful", "dash", "splash", "knob"]))
 }
 
+/// Whether the text is an amount and nothing else: "1 1/2 cups", "200 g", "3".
+pub fn is_amount(text: &str) -> bool {
+    if text.len() > 40 || !text.starts_with(|c: char| c.is_numeric() || c == '.') {
+        return false;
+    }
+    let cut = Cut::of(text);
+    let Some(read) = numbers(&cut, 0) else { return false };
+    let next = unit(&cut, read.next).map_or(read.next, |(_, next)| next);
+    let next = next + usize::from(cut.mark(next, '.'));
+    let next = if cut.mark(next, '(') { cut.closing(next) + 1 } else { next };
+    next >= cut.tokens.len()
+}
+
 /// The parts of "2 cups flour, 1 tsp salt and 3 eggs", when each clearly has its amount; else the whole.
 pub fn parts(text: &str, surely: bool) -> Vec<Range<usize>> {
     let whole = std::iter::once(0..text.len()).collect::<Vec<_>>();
+    for sign in ["; ", " / ", " • ", " · ", " | ", " + "] {
+        if let Some(parts) = signed_parts(text, sign, surely) {
+            return parts;
+        }
+    }
     if !text.contains([',', ';']) {
         return whole;
     }
@@ -60,6 +79,49 @@ pub fn parts(text: &str, surely: bool) -> Vec<Range<usize>> {
         .zip(ends)
         .map(|(start, end)| start..start + text[start..end].trim_end_matches([' ', '.', ',', ';']).len())
         .collect()
+}
+
+/// Cells parted by wide gaps, when each is an ingredient with its amount before it: "1000 g puff     250 g butter".
+pub fn cells(written: &str) -> Option<Vec<Range<usize>>> {
+    if !written.contains("   ") || written.len() > 400 {
+        return None;
+    }
+    let mut cells = Vec::new();
+    let mut start = 0;
+    for piece in written.split("   ") {
+        // A bullet may stand in each.
+        let lead = piece.len() - piece.trim_start_matches(|c: char| c.is_whitespace() || is_bullet(c)).len();
+        if !piece.trim().is_empty() {
+            cells.push(start + lead..start + piece.trim_end().len().max(lead));
+        }
+        start += piece.len() + 3;
+    }
+    let whole = |cell: &Range<usize>| {
+        let text = &written[cell.clone()];
+        opens_with_amount(&Cut::of(text), 0) && !is_amount(text) && text.contains(char::is_alphabetic)
+    };
+    (cells.len() >= 2 && cells.iter().all(whole)).then_some(cells)
+}
+
+/// The parts between signs that stand between ingredients only, when most of them open with an amount.
+fn signed_parts(text: &str, sign: &str, surely: bool) -> Option<Vec<Range<usize>>> {
+    let least = if surely { 2 } else { 3 };
+    if text.starts_with('|') || text.matches(sign).count() + 1 < least {
+        return None;
+    }
+    let mut parts = Vec::new();
+    let mut start = 0;
+    for piece in text.split(sign) {
+        let said = piece.trim_end_matches([' ', '.', ',', ';']);
+        let lead = said.len() - said.trim_start().len();
+        if !said.trim().is_empty() {
+            parts.push(start + lead..start + said.len());
+        }
+        start += piece.len() + sign.len();
+    }
+    let amounts = parts.iter().filter(|part| opens_with_amount(&Cut::of(&text[(*part).clone()]), 0)).count();
+    let named = parts.iter().all(|part| !is_amount(&text[part.clone()]));
+    (named && parts.len() >= least && amounts * 3 >= parts.len() * 2).then_some(parts)
 }
 
 /// The line as it is read: leaders of dots made a dash, bars of a table spaces, a scanner's l a one. The length stays.
@@ -108,8 +170,23 @@ mod tests {
             ["3 tbsp flour", "a pinch of salt", "1 tsp milk"]
         );
         assert_eq!(cut("2 cups flour, 1 tsp salt and 3 eggs", false), ["2 cups flour", "1 tsp salt", "3 eggs"]);
+        assert_eq!(
+            cut("600ml cream / 1 tin milk / a pinch of salt / 150g halva, crumbled", false),
+            ["600ml cream", "1 tin milk", "a pinch of salt", "150g halva, crumbled"]
+        );
+        assert_eq!(cut("2 cups flour; 1 egg, beaten, for the tops; salt; 1 tsp milk.", false).len(), 4);
+        assert_eq!(cut("200g/7oz flour", false).len(), 1);
+        assert_eq!(cut("1 cup milk / 240 ml / 8 oz", false).len(), 1);
         assert_eq!(cut("1 cup flour, sifted", false), ["1 cup flour, sifted"]);
         assert_eq!(cut("1 cup walnuts (about 4 oz, 2 handfuls), chopped", false).len(), 1);
+    }
+
+    #[test]
+    fn ok_cells() {
+        assert_eq!(cells("1000 g puff     250 g butter    12 apples").map(|cells| cells.len()), Some(3));
+        assert_eq!(cells("200 g    7 oz    flour"), None);
+        assert_eq!(cells("200 g flour      • 1 tsp salt").map(|cells| cells.len()), Some(2));
+        assert_eq!(cells("flour    200 g"), None);
     }
 
     #[test]

@@ -12,10 +12,12 @@
 //! clearly something else, in the method everything is a step.
 
 mod fact;
+mod furniture;
 mod list;
 mod reader;
 mod rows;
 mod section;
+mod vocabulary;
 
 use std::ops::Range;
 
@@ -59,6 +61,8 @@ impl Manuscript {
         stated(FactKind::Oven)
             .or_else(|| stated(FactKind::Pan))
             .or_else(|| stated(FactKind::BakeTime))
+            .or_else(|| stated(FactKind::PrepTime))
+            .or_else(|| stated(FactKind::TotalTime))
             .or_else(|| self.steps.iter().flat_map(|step| &step.heats).find(|heat| heat.celsius >= 90.0))
     }
 }
@@ -123,6 +127,8 @@ pub enum NodeKind {
 pub static SECOND_RECIPE: QueryKind = QueryKind { name: "second-recipe", weight: Weight::MustMend };
 /// A number that a scanner read as a letter.
 pub static SCANNED_NUMBER: QueryKind = QueryKind { name: "scanned-number", weight: Weight::Look };
+/// What looks like an ingredient stands among the words before the list.
+pub static OUTSIDE_THE_LIST: QueryKind = QueryKind { name: "ingredient-outside-the-list", weight: Weight::Look };
 /// No ingredient was found.
 pub static NO_LINES: QueryKind = QueryKind { name: "no-ingredients-found", weight: Weight::MustMend };
 /// No step was found.

@@ -1,7 +1,9 @@
 //! A manuscript cut into rows, each without the furniture it came in: quote marks, chat times, bullets, numbers, stars.
 
+use std::collections::HashMap;
 use std::ops::Range;
 
+use crate::line::{self, Cut};
 use crate::token::is_bullet;
 use crate::words::WORDS;
 
@@ -65,7 +67,7 @@ fn is_space(c: char) -> bool {
 }
 
 /// Pictures before a row say nothing; check boxes and bullets are told apart before.
-fn is_picture(c: char) -> bool {
+pub fn is_picture(c: char) -> bool {
     matches!(c, '\u{1F000}'..='\u{1FAFF}' | '\u{2600}'..='\u{27BF}' | '\u{2B00}'..='\u{2BFF}' | '\u{23E9}'..='\u{23FF}' | '\u{FE0F}' | '\u{20E3}' | '\u{200D}')
 }
 
@@ -141,10 +143,40 @@ fn opener(said: &str) -> (usize, Mark) {
             return (sign.len(), Mark::Bullet);
         }
     }
+    // "**1.** Mix": a number made strong.
+    if let Some(strong) = said.strip_prefix("**") {
+        let digits = strong.bytes().take_while(u8::is_ascii_digit).count();
+        let rest = &strong[digits..];
+        let rest = rest.strip_prefix(['.', ')', ':']).unwrap_or(rest);
+        let pointed = rest.len() < strong.len() - digits;
+        // "**3** large eggs" is an amount.
+        if digits > 0
+            && digits < 3
+            && let Some(after) = rest.strip_prefix("**")
+            && (pointed || after.trim_start().starts_with(char::is_uppercase))
+        {
+            return (said.len() - after.len(), Mark::Number);
+        }
+    }
     let Some(first) = said.chars().next() else { return (0, Mark::None) };
     let rest = &said[first.len_utf8()..];
     if is_bullet(first) {
         return (first.len_utf8(), Mark::Bullet);
+    }
+    // "* Apple snow *" is a heading, ".Yield: 12" and ":Yield: 12" a label.
+    let framed = rest.contains(char::is_alphabetic)
+        && matches!(first, '*' | '-' | '~' | '+')
+        && rest.ends_with(first)
+        && rest.len() > 3
+        && rest.starts_with(is_space);
+    if framed {
+        return (0, Mark::None);
+    }
+    if matches!(first, '.' | ':') && rest.starts_with(char::is_alphabetic) {
+        return (1, Mark::None);
+    }
+    if first == '.' && rest.starts_with(is_space) {
+        return (1, Mark::Number);
     }
     if matches!(first, '-' | '–' | '—' | '*' | '+' | '−') && rest.starts_with(is_space) {
         return (first.len_utf8(), Mark::Bullet);
@@ -158,7 +190,27 @@ fn opener(said: &str) -> (usize, Mark) {
     if first.is_ascii_digit() && rest.chars().take(2).any(|c| c == '\u{20E3}') {
         return (1, Mark::Number);
     }
-    (numbered(said), Mark::Number)
+    match numbered(said) {
+        0 => (lettered(said), Mark::Number),
+        length => (length, Mark::Number),
+    }
+}
+
+/// "A. Melt the butter", "b) stir": the bytes of the letter when words follow.
+fn lettered(said: &str) -> usize {
+    let bytes = said.as_bytes();
+    let (Some(letter), Some(sign)) = (bytes.first(), bytes.get(1)) else { return 0 };
+    if !sign.is_ascii() || !letter.is_ascii() {
+        return 0;
+    }
+    let rest = &said[2..];
+    let own = match sign {
+        b')' => letter.is_ascii_alphabetic(),
+        // "T. sugar" and "c. flour" are measures.
+        b'.' => (b'A'..=b'L').contains(letter) && rest.trim_start_matches(is_space).starts_with(char::is_uppercase),
+        _ => false,
+    };
+    if own && rest.starts_with(is_space) && !rest.trim().is_empty() { 2 } else { 0 }
 }
 
 /// "1.", "2)", "(3)", "Step 4:", "5 - Whisk", "6 Heat": the bytes of the number when text follows.
@@ -170,6 +222,17 @@ fn numbered(said: &str) -> usize {
         return 0;
     }
     let after = &said[start + digits..];
+    // "1.2 Toffee": a number within a number, before a capital.
+    let under = after.strip_prefix('.').map_or(0, |rest| rest.bytes().take_while(u8::is_ascii_digit).count());
+    if under == 1 || under == 2 {
+        let rest = after[1 + under..].strip_prefix(['.', ')']).unwrap_or(&after[1 + under..]);
+        let words = rest.trim_start_matches(is_space);
+        let short = crate::token::shortened(words);
+        let heads = rest.len() > words.len()
+            && words.starts_with(char::is_uppercase)
+            && line::unit(&Cut::of(short), 0).is_none();
+        return if heads { said.len() - words.len() } else { 0 };
+    }
     if let Some(rest) = after.strip_prefix(['.', ')', ':']) {
         let ok = rest.starts_with(is_space) && !rest.trim().is_empty()
             || rest.starts_with(|c: char| c.is_alphabetic() && step + start > 0);
@@ -201,7 +264,16 @@ fn undecorated(text: &str, at: usize, end: usize, decorated: &mut bool) -> (usiz
         let inner = said[hashes..].trim_end_matches('#').trim_end_matches(is_space);
         return (skip(text, at + hashes, end), (at + hashes + inner.len()).max(skip(text, at + hashes, end)));
     }
-    for sign in ["**", "__", "--", "==", "~", "–", "—", "*", "_", "-", "="] {
+    // "[Dough]" is a heading.
+    if let Some(inner) = said.strip_prefix('[').and_then(|rest| rest.trim_end_matches(':').strip_suffix(']'))
+        && !inner.trim().is_empty()
+        && !inner.contains(['[', ']'])
+    {
+        *decorated = true;
+        let from = skip(text, at + 1, end);
+        return (from, from + inner.trim().len());
+    }
+    for sign in ["**", "__", "::", "++", "--", "==", "~", "–", "—", "*", "_", "-", "="] {
         let inner = said.strip_prefix(sign).and_then(|rest| {
             rest.strip_suffix(sign).or_else(|| rest.strip_suffix(':').and_then(|rest| rest.strip_suffix(sign)))
         });
@@ -211,12 +283,48 @@ fn undecorated(text: &str, at: usize, end: usize, decorated: &mut bool) -> (usiz
             && !inner.contains(sign)
         {
             // One star or low line on each side is a slanted word, no heading.
-            *decorated = *decorated || !matches!(sign, "*" | "_");
+            *decorated = *decorated || !matches!(sign, "*" | "_") || said[sign.len()..].starts_with(is_space);
             let from = said.find(inner).unwrap_or(0);
             return (at + from, at + from + inner.len());
         }
     }
     (at, end)
+}
+
+/// Takes the names off the rows of a chat: "Wren: 3 cups flour", when one name stands before many rows.
+pub fn without_speakers(text: &str, rows: &mut [Row]) {
+    let mut counts: HashMap<String, usize> = HashMap::new();
+    let mut filled = 0;
+    for row in rows.iter().filter(|row| !row.blank()) {
+        filled += 1;
+        if let Some(name) = speaker(&row.text) {
+            *counts.entry(name.to_owned()).or_default() += 1;
+        }
+    }
+    let most = counts.values().copied().max().unwrap_or(0);
+    if most < 4 || most * 3 < filled {
+        return;
+    }
+    for row in rows {
+        let Some(name) = speaker(&row.text).filter(|name| counts.get(*name).is_some_and(|count| *count > 1)) else {
+            continue;
+        };
+        let Some(colon) = text[row.body.clone()].find(':') else { continue };
+        let taken = name.len() + 1;
+        row.body.start = skip(text, row.body.start + colon + 1, row.body.end);
+        row.text = row.text[taken..].trim_start().to_owned();
+    }
+}
+
+/// The one or two words with a capital before a colon.
+fn speaker(text: &str) -> Option<&str> {
+    let (name, rest) = text.split_once(':')?;
+    let words = name.split(' ').count();
+    let named = name.len() <= 24
+        && words <= 2
+        && name.starts_with(char::is_uppercase)
+        && !name.contains(|c: char| c.is_numeric() || c == ',');
+    (named && rest.starts_with(' ')).then_some(name)
 }
 
 /// One space for every run of white space, no stars of strong words.
@@ -269,6 +377,22 @@ mod tests {
             ("200 g\tflour", "200 g flour"),
             ("1 (4-ounce) can", "1 (4-ounce) can"),
             ("[x] 1 egg", "1 egg"),
+            ("**1.** Mix it", "Mix it"),
+            ("**2** Bake it", "Bake it"),
+            ("* Apple snow *", "Apple snow"),
+            ("* apple", "apple"),
+            ("- 47 -", "47 -"),
+            (". Melt it", "Melt it"),
+            (":Yield: 12", "Yield: 12"),
+            (".5 cup sugar", ".5 cup sugar"),
+            ("[Dough]", "Dough"),
+            ("1.2 Toffee", "Toffee"),
+            ("1.5 cups flour", "1.5 cups flour"),
+            ("2.5 Tbsp sugar", "2.5 Tbsp sugar"),
+            ("A. Melt it", "Melt it"),
+            ("b) stir it", "stir it"),
+            ("C. flour", "C. flour"),
+            ("T. sugar", "T. sugar"),
         ] {
             assert_eq!(said(written), read, "{written}");
         }

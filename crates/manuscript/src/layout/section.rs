@@ -1,5 +1,6 @@
-//! What a heading opens, and rows that came along with a web page.
+//! What a heading opens: "Directions" the method, "Shopping list" the ingredients.
 
+use super::vocabulary::VOCABULARY;
 use crate::word::fold;
 
 /// A part of the manuscript.
@@ -17,106 +18,21 @@ pub enum Section {
     Nutrition,
 }
 
-const INGREDIENTS: &[&str] = &[
-    "ingredients",
-    "ingredient list",
-    "what you need",
-    "you need",
-    "you will need",
-    "youll need",
-    "what youll need",
-    "what goes in",
-    "what goes in it",
-    "shopping list",
-    "shopping",
-    "shopping ingredients",
-    "the ingredients",
-    "ingredients list",
-    "for the recipe",
-    "zutaten",
-];
-const METHOD: &[&str] = &[
-    "method",
-    "the method",
-    "directions",
-    "instructions",
-    "preparation",
-    "procedure",
-    "process",
-    "steps",
-    "to do",
-    "what you do",
-    "what to do",
-    "how to make it",
-    "how to",
-    "to make it",
-    "to make",
-    "how",
-    "how it goes",
-    "work",
-    "making",
-    "making it",
-    "making them",
-    "do this",
-    "the work",
-    "step by step",
-    "baking instructions",
-    "method of preparation",
-    "recipe instructions",
-    "cooking instructions",
-    "how to make them",
-    "to make them",
-];
-const NOTES: &[&str] = &[
-    "notes",
-    "note",
-    "tips",
-    "tip",
-    "bakers notes",
-    "bakers note",
-    "recipe notes",
-    "my notes",
-    "variations",
-    "variation",
-    "faq",
-    "storage",
-    "storing",
-    "keeping",
-    "to store",
-    "make ahead",
-    "freezing",
-    "serving",
-    "serving suggestions",
-    "substitutions",
-    "leftovers",
-    "nb",
-    "ps",
-];
-const EQUIPMENT: &[&str] = &["equipment", "tools", "special equipment", "equipment needed"];
-const NUTRITION: &[&str] = &[
-    "nutrition",
-    "nutrition facts",
-    "nutritional information",
-    "nutrition information",
-    "nutrition per serving",
-    "comments",
-    "reviews",
-    "leave a reply",
-    "related recipes",
-    "you may also like",
-];
-
 /// Folded words with single spaces, marks and what stands in brackets left out; at most the first 60 bytes count.
-fn plain(text: &str) -> String {
-    let text = text.split('(').next().unwrap_or(text);
+pub fn plain(text: &str) -> String {
     let mut words = String::new();
-    for word in
-        text.split(|c: char| !c.is_alphanumeric() && !crate::word::is_apostrophe(c)).filter(|word| !word.is_empty())
-    {
-        if !words.is_empty() {
-            words.push(' ');
+    let mut depth = 0usize;
+    let parts = text.split_inclusive(|c: char| !c.is_alphanumeric() && !crate::word::is_apostrophe(c));
+    for part in parts {
+        let word = part.trim_end_matches(|c: char| !c.is_alphanumeric() && !crate::word::is_apostrophe(c));
+        if depth == 0 && !word.is_empty() {
+            if !words.is_empty() {
+                words.push(' ');
+            }
+            words.push_str(&fold(word));
         }
-        words.push_str(&fold(word));
+        depth += part.matches('(').count();
+        depth = depth.saturating_sub(part.matches(')').count());
         if words.len() > 60 {
             break;
         }
@@ -130,16 +46,21 @@ pub fn headed(text: &str) -> Option<Section> {
         return None;
     }
     let words = plain(text);
-    let is = |list: &[&str]| list.contains(&words.as_str());
-    if is(INGREDIENTS) {
+    let known = &VOCABULARY.sections;
+    let last = words.rsplit(' ').next().unwrap_or_default();
+    let short = words.split(' ').count() <= 3 && !text.trim_end_matches(':').contains(['.', '!', ':', ',']);
+    if known.ingredients.has(&words) {
         Some(Section::Ingredients)
-    } else if is(METHOD) || (words.starts_with("how to make ") && !text.contains(['.', '!'])) {
+    } else if known.method.has(&words)
+        || words.starts_with("how to make ") && !text.contains(['.', '!'])
+        || short && known.method_ends.has(last)
+    {
         Some(Section::Method)
-    } else if is(NOTES) {
+    } else if known.notes.has(&words) || short && known.notes_ends.has(last) {
         Some(Section::Notes)
-    } else if is(EQUIPMENT) {
+    } else if known.equipment.has(&words) {
         Some(Section::Equipment)
-    } else if is(NUTRITION) {
+    } else if known.nutrition.has(&words) {
         Some(Section::Nutrition)
     } else {
         None
@@ -155,111 +76,6 @@ pub fn headed_with_words(text: &str) -> Option<(Section, usize)> {
     Some((headed(head)?, head.len() + 1 + rest.len() - rest.trim_start().len()))
 }
 
-/// Rows a web page, a video or a scanner left behind.
-pub fn is_junk(text: &str) -> bool {
-    if text.len() > 200 {
-        return false;
-    }
-    let words = plain(text);
-    let starts = [
-        "jump to",
-        "print recipe",
-        "skip to",
-        "pin recipe",
-        "save recipe",
-        "rate this",
-        "did you make this",
-        "leave a reply",
-        "your email address",
-        "this post may contain",
-        "this post contains",
-        "advertisement",
-        "us customary",
-        "save pin",
-        "share this",
-        "subscribe",
-        "leave a comment",
-        "read the disclosure",
-        "click here",
-        "scroll down",
-        "posted by",
-        "posted on",
-        "filed under",
-        "tagged",
-        "cook mode",
-        "prevent your screen",
-        "chapters",
-        "home cakes",
-        "sent from",
-        "all rights reserved",
-        "share on",
-        "follow me",
-        "tag us",
-    ];
-    if starts.iter().any(|start| words.starts_with(start))
-        || matches!(
-            words.as_str(),
-            "print"
-                | "pin"
-                | "save"
-                | "share"
-                | "pin it"
-                | "home"
-                | "menu"
-                | "search"
-                | "metric"
-                | "course cuisine"
-                | "amount ingredient remark"
-                | "item quantity"
-                | "quantity ingredient"
-                | "amount ingredient"
-                | "ingredient amount"
-                | "ingredient quantity"
-                | "ingredient weight"
-                | "item amount"
-        )
-    {
-        return true;
-    }
-    // "4.8 from 212 votes", "12 comments", "Calories 311 kcal".
-    let mut each = words.split(' ');
-    let first = each.next().unwrap_or("");
-    let last = words.rsplit(' ').next().unwrap_or("");
-    let digit = first.starts_with(|c: char| c.is_ascii_digit());
-    if digit && matches!(last, "votes" | "vote" | "comments" | "comment" | "reviews" | "ratings" | "shares" | "views") {
-        return true;
-    }
-    if matches!(first, "calories" | "carbohydrates" | "cuisine" | "course" | "author" | "keyword" | "votes")
-        && words.len() > first.len()
-    {
-        return true;
-    }
-    if text.contains(" » ") || text.contains(" › ") || text.starts_with("http") || text.starts_with("www.") {
-        return true;
-    }
-    // "1x 2x 3x", a page number "- 47 -", and a time of a video "0:42 The persimmons".
-    if !words.is_empty()
-        && words
-            .split(' ')
-            .all(|word| word.len() <= 3 && word.ends_with('x') && word.starts_with(|c: char| c.is_ascii_digit()))
-        && words.contains(' ')
-    {
-        return true;
-    }
-    let bare = text.trim_matches(|c: char| matches!(c, '-' | '–' | '—' | ' '));
-    if bare.len() < 4 && bare.len() < text.len() && !bare.is_empty() && bare.bytes().all(|b| b.is_ascii_digit()) {
-        return true;
-    }
-    let time = text.split(' ').next().unwrap_or("");
-    if time.len() <= 8
-        && time.contains(':')
-        && time.split(':').all(|part| !part.is_empty() && part.len() <= 2 && part.bytes().all(|b| b.is_ascii_digit()))
-    {
-        return true;
-    }
-    text.starts_with('#') && text.split(' ').all(|word| word.starts_with('#'))
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -271,23 +87,5 @@ mod tests {
         assert_eq!(headed("How to make it"), Some(Section::Method));
         assert_eq!(headed("Cake"), None);
         assert_eq!(headed_with_words("Method: Stir it").map(|read| read.1), Some(8));
-    }
-
-    #[test]
-    fn ok_junk() {
-        for text in [
-            "1x 2x 3x",
-            "4.8 from 212 votes",
-            "- 47 -",
-            "0:42 The persimmons",
-            "#baking #cake",
-            "Home » Cakes",
-            "Item Quantity",
-        ] {
-            assert!(is_junk(text), "{text}");
-        }
-        for text in ["1 egg", "Salt", "#10 can tomatoes", "Save the whites for later"] {
-            assert!(!is_junk(text), "{text}");
-        }
     }
 }

@@ -1,0 +1,131 @@
+//! The rows before the list: the title, what it makes, the headnote, and where a list without heading begins.
+
+use super::super::FactKind;
+use super::super::NodeKind;
+use super::super::fact;
+use super::super::list;
+use super::super::rows::Mark;
+use super::super::section::{self, Section};
+use super::In;
+use super::Reader;
+use super::title::dish;
+use crate::food_words::FoodWords;
+use crate::word;
+
+impl<F: FoodWords + ?Sized> Reader<'_, F> {
+    pub(super) fn head(&mut self, at: usize, text: &str) -> In {
+        if self.title.is_none() && self.precedes_title(at) {
+            self.say(at, NodeKind::Headnote);
+            return In::Head;
+        }
+        if self.title.is_none() {
+            let opens =
+                self.ingredient_like(at) && self.ingredient_like(self.said_from[at + 1]) && dish(text).1.is_none();
+            let first = at == self.said_from[0];
+            let talks = !first
+                && (text.ends_with('.') || text.starts_with(char::is_lowercase) && text.ends_with(['!', '?']))
+                || text.ends_with(',') && self.words(at) <= 4
+                || text.ends_with('?');
+            let short = self.words(at) <= 16 && text.len() <= 140 && !talks;
+            let states = !fact::facts(text, false).is_empty() && self.words(at) < 5;
+            if short
+                && !opens
+                && !states
+                && (first && !(self.row(at).mark == Mark::Number && self.heads_lines(at))
+                    || !self.heads_component(at)
+                    || self.could_be_title(at))
+            {
+                self.titled(at);
+                self.say(at, NodeKind::Title);
+                return In::Head;
+            }
+        }
+        // A sentence within a paragraph states nothing by itself.
+        let within = at > 0 && !self.blank_before(at) && self.said[at - 1].kind == NodeKind::Headnote;
+        if within && text.ends_with('.') && self.opens_with_verb(at) {
+            self.say(at, NodeKind::Headnote);
+            return In::Head;
+        }
+        let facts = fact::facts(text, true);
+        if !facts.is_empty()
+            && (!self.ingredient_like(at) || facts[0].kind == FactKind::Yield || facts[0].kind == FactKind::Pan)
+        {
+            self.state_facts(at, facts);
+            return In::Head;
+        }
+        if let Some(from) = self.names_list(at) {
+            return self.component_with_list(at, from);
+        }
+        if self.heads_component(at) {
+            return self.component(at, text);
+        }
+        if self.begins_list(at) {
+            return self.ingredients(at, text);
+        }
+        if self.row(at).mark == Mark::Number && self.step_like(at) {
+            return self.in_method(at, text);
+        }
+        self.say(at, NodeKind::Headnote);
+        In::Head
+    }
+
+    /// Whether the row is nothing but the name of a food, with a remark at most.
+    fn is_bare_food(&self, at: usize) -> bool {
+        let Some(row) = self.rows.get(at).filter(|_| at < self.end) else { return false };
+        let words: Vec<_> = row.text.split(' ').take(6).map(|word| word::key(word.trim_end_matches(','))).collect();
+        words.len() < 6
+            && !row.text.ends_with(['.', ':', '!', '?'])
+            && (1..=words.len()).any(|count| self.foods.food(&words[..count].join(" ")).is_some())
+    }
+
+    /// Whether two ingredients follow the row.
+    pub(super) fn lists_on(&mut self, at: usize) -> bool {
+        let next = self.said_from[at + 1];
+        next < self.end && self.ingredient_like(next) && self.ingredient_like(self.said_from[next + 1])
+    }
+
+    /// Whether a list without heading begins here: two ingredients one after another.
+    pub(super) fn begins_list(&mut self, at: usize) -> bool {
+        let next = self.said_from[at + 1];
+        // Several on one row are a list by themselves.
+        let several = self.row(at).text.len() <= 1000 && list::parts(&self.row(at).text, false).len() >= 3;
+        if several && !self.step_like(at) {
+            return true;
+        }
+        if self.ingredient_like(at) {
+            let alone = next >= self.end
+                || self.row(at).mark == Mark::Bullet
+                || section::headed(&self.row(next).text) == Some(Section::Method);
+            return self.ingredient_like(next)
+                || alone
+                || next == at + 1 && self.words(next) <= 6
+                || next > at + 1
+                    && next < self.end
+                    && self.step_like(next)
+                    && self.blank_before(at)
+                    && self.words(at) < 10;
+        }
+        let amounts = |at: usize| self.rows.get(at).is_some_and(|row| list::is_amount(&row.text));
+        if amounts(at) && (amounts(next) || amounts(self.said_from.get(next + 1).copied().unwrap_or(self.end))) {
+            return true;
+        }
+        if self.is_food_above_amount(at) {
+            return true;
+        }
+        // Foods alone, without any amount, row after row.
+        if self.blank_before(at) && (at..at + 3).all(|at| self.is_bare_food(at)) {
+            return true;
+        }
+        // "Butter the size of an egg" opens a list when amounts follow.
+        let text = self.row(at).text.clone();
+        let first = text.split([' ', ',']).next().map(word::key).unwrap_or_default();
+        let after = self.said_from.get(next + 1).copied().unwrap_or(self.end);
+        self.blank_before(at)
+            && next == at + 1
+            && self.ingredient_like(next)
+            && (self.ingredient_like(after) || after > next + 1)
+            && !text.ends_with('.')
+            && self.words(at) <= 8
+            && self.foods.food(&first).is_some()
+    }
+}

@@ -1,0 +1,290 @@
+//! Headings of parts: "For the sponge" above ingredients begins a component, "Method: beat …" a section.
+
+use super::super::Component;
+use super::super::NodeKind;
+use super::super::fact;
+use super::super::furniture;
+use super::super::list;
+use super::super::rows::{Mark, is_picture};
+use super::super::section;
+use super::super::section::Section;
+use super::In;
+use super::Reader;
+use crate::food_words::FoodWords;
+use crate::line::Cut;
+use crate::word;
+use crate::words::WORDS;
+
+/// Longest list on one row that is taken apart, in bytes.
+const LONGEST_LIST: usize = 1000;
+
+/// What of a heading a row has by itself.
+struct Heading {
+    /// A colon, signs around it or a rule below: even an ingredient so written is a heading.
+    bound: bool,
+    /// So marked that it is one in the middle of the method too.
+    clear: bool,
+    /// It may have a blank row below it.
+    strong: bool,
+    /// Capitals only.
+    shouted: bool,
+    /// Its first word is a food.
+    food: bool,
+    /// It may stand between lines without a blank row.
+    within: bool,
+    /// It may be one without any sign.
+    plain: bool,
+    /// It begins as an ingredient does.
+    opens_with_amount: bool,
+}
+
+impl<F: FoodWords + ?Sized> Reader<'_, F> {
+    /// Whether the row heads a part of the ingredients: it looks like a heading, and ingredients follow,
+    /// or a heading of its own that they follow ("2. THE TOP" above "2.1 Cream").
+    pub(super) fn heads_component(&mut self, at: usize) -> bool {
+        self.heads_lines(at) || self.heads_headings(at)
+    }
+
+    /// Whether the row heads further headings: it names no part itself.
+    pub(super) fn heads_headings(&mut self, at: usize) -> bool {
+        let next = self.said_from[at + 1];
+        next < self.end
+            && self.heading(at).is_some_and(|heading| heading.strong || heading.clear)
+            && self.heading(next).is_some()
+            && !self.ingredient_like(at)
+            && self.heads_lines(next)
+            && !self.heads_lines(at)
+    }
+
+    /// Whether the row looks like a heading and ingredients follow it.
+    pub(super) fn heads_lines(&mut self, at: usize) -> bool {
+        let Some(heading) = self.heading(at) else { return false };
+        let next = self.said_from[at + 1];
+        if next >= self.end || !heading.bound && (self.ingredient_like(at) || heading.opens_with_amount) {
+            return false;
+        }
+        if !heading.bound && self.is_food_above_amount(at) {
+            return false;
+        }
+        let direct = next == at + 1 || next == at + 2 && self.row(at + 1).rule;
+        if !heading.strong && !direct {
+            return false;
+        }
+        let after = self.said_from[next + 1];
+        let amounts = |at: usize| self.rows.get(at).is_some_and(|row| list::is_amount(&row.text));
+        if !heading.strong && heading.food && (amounts(next) || amounts(after)) {
+            return false;
+        }
+        let first_is_bare = self.words(next) <= if heading.strong { 12 } else { 6 }
+            && !self.row(next).text.ends_with('.')
+            && self.row(next).mark != Mark::Number
+            && !self.heading(next).is_some_and(|heading| heading.strong);
+        let follow = self.ingredient_like(next)
+            || self.is_component(&self.row(next).text)
+            || first_is_bare && self.ingredient_like(after)
+            || list::is_amount(&self.row(next).text);
+        // In a numbered list an item is no heading of the next.
+        let numbered = self.row(at).mark == Mark::Number && self.row(next).mark == Mark::Number;
+        // "To serve:" above "• blackcurrants".
+        let bulleted = heading.bound
+            && self.listed_any
+            && self.row(at).mark == Mark::None
+            && self.row(next).mark == Mark::Bullet
+            && !self.step_like(next)
+            && !self.opens_with_verb(next);
+        let follow = follow || bulleted;
+        follow && !numbered && (heading.strong || heading.plain)
+    }
+
+    /// Whether the row is a food whose amount stands in the next row, as in a table pasted cell by cell.
+    pub(super) fn is_food_above_amount(&mut self, at: usize) -> bool {
+        let next = self.said_from[at + 1];
+        if next >= self.end || list::is_amount(&self.row(at).text) || !list::is_amount(&self.row(next).text) {
+            return false;
+        }
+        let text = section::plain(&self.row(at).text);
+        let names = text.split(' ').any(|word| self.foods.food(&word::key(word)).is_some());
+        names && self.words(at) <= 8 && !self.row(at).text.ends_with(':') && !self.row(at).decorated
+    }
+
+    /// "Sponge: 200 g butter, 4 eggs": a component on one row. Gives where its list begins.
+    pub(super) fn names_list(&self, at: usize) -> Option<usize> {
+        let text = self.row(at).text.as_str();
+        let dash = || [" - ", " – ", " — "].into_iter().find_map(|sign| text.split_once(sign));
+        let colon = text.split_once(':');
+        let (head, rest) = colon.or_else(dash)?;
+        let words = section::plain(head);
+        let last = words.rsplit(' ').next().unwrap_or_default();
+        if head.len() > 40
+            || text.contains('=')
+            || head.contains([',', '.'])
+            || words.split(' ').count() > 5
+            || !fact::facts(text, true).is_empty()
+        {
+            return None;
+        }
+        let said = rest.trim_start();
+        if said.len() > LONGEST_LIST || !list::opens_with_amount(&Cut::of(said), 0) {
+            return None;
+        }
+        let known = WORDS.components.has(&words) || words.starts_with("for ") || words.starts_with("to ");
+        let least = if colon.is_some() { 2 } else { 3 };
+        let several = list::parts(said, true).len() >= least && self.foods.food(&word::key(last)).is_none();
+        (known || several).then_some(text.len() - said.len())
+    }
+
+    /// What of a heading the row has by itself.
+    fn heading(&self, at: usize) -> Option<Heading> {
+        let row = self.row(at);
+        let text = row.text.as_str();
+        // What stands in a bracket behind the heading is a remark on it.
+        let unended = text.trim_end_matches(':');
+        let bare = if unended.ends_with(')') { unended.split('(').next().unwrap_or_default().trim_end() } else { text };
+        if bare.is_empty()
+            || self.words(at) > 16
+            || bare.split(' ').count() > 10
+            || text.ends_with(['.', '!', '?', ','])
+            || text.contains('=')
+            || text.contains(". ")
+            || furniture::is_table_head(text)
+        {
+            return None;
+        }
+        let colon = bare.ends_with(':') || text.ends_with(':') || text.ends_with(":-");
+        let numbered = row.mark == Mark::Number;
+        let words: Vec<_> = bare.trim_end_matches([':', '-', ' ']).split(' ').map(word::fold).collect();
+        let verb = WORDS.verbs.has(&words[0]) && !WORDS.components.has(&words.join(" "));
+        if row.mark == Mark::Bullet && !(colon || row.decorated) || numbered && verb {
+            return None;
+        }
+        let ruled = self.rows.get(at + 1).is_some_and(|row| row.rule);
+        let letters = bare.chars().filter(|c| c.is_alphabetic()).take(80).collect::<Vec<_>>();
+        let shouted = letters.len() > 1 && letters.iter().all(|c| c.is_uppercase()) && words.len() <= 6;
+        let for_the = matches!(words[0].as_str(), "for" | "to") && words.len() <= 7;
+        let next = self.rows.get(at + 1).filter(|next| !next.blank());
+        let outdented = next.is_some_and(|next| next.indent > row.indent) && words.len() <= 6 && !bare.contains(',');
+        let known = WORDS.components.has(&words.join(" "));
+        let first_is_food = self.foods.food(&word::key(&words[0])).is_some();
+        Some(Heading {
+            bound: colon || row.decorated || ruled,
+            clear: colon || row.decorated || ruled || bare.starts_with("For the ") || numbered,
+            strong: colon || row.decorated || ruled || for_the || known || shouted || outdented && !first_is_food,
+            shouted,
+            food: first_is_food,
+            within: colon || row.decorated || numbered || (outdented || known) && !first_is_food,
+            // A plain word: a blank row stands before it, and it does not begin a list without headings.
+            plain: (!first_is_food || words.len() <= 3) && !text.contains(','),
+            opens_with_amount: !shouted && list::opens_with_amount(&Cut::of(&list::plain(text)), 0),
+        })
+    }
+
+    /// Whether the row heads a part though no blank row stands before it: "Filling" above what is set further in.
+    pub(super) fn heads_within(&self, at: usize) -> bool {
+        self.heading(at).is_some_and(|heading| heading.within)
+    }
+
+    /// Whether a heading with a clear sign and ingredients below it stands here.
+    pub(super) fn strong_component(&mut self, at: usize) -> bool {
+        let next = self.said_from[at + 1];
+        let Some(heading) = self.heading(at) else { return false };
+        // Where all is in capitals, capitals say nothing.
+        let shouted = heading.shouted
+            && next < self.end
+            && self.row(next).text.contains(char::is_lowercase)
+            && self.ingredient_like(self.said_from[next + 1]);
+        (heading.clear || shouted)
+            && next < self.end
+            && self.row(next).mark != Mark::Number
+            && (self.heads_lines(at) && self.ingredient_like(next) || self.heads_headings(at))
+    }
+
+    /// Whether the cells of a column follow: amounts, or the foods that amounts above wait for.
+    pub(super) fn heads_column(&self, at: usize) -> bool {
+        let next = self.said_from[at + 1];
+        self.waiting.has_amounts() || next < self.end && list::is_amount(&self.row(next).text)
+    }
+
+    /// Whether rows of a table follow: one of the next three rows is an ingredient or has a number.
+    pub(super) fn heads_table(&mut self, at: usize) -> bool {
+        let mut next = at;
+        (0..3).any(|_| {
+            next = self.said_from.get(next + 1).copied().unwrap_or(self.end);
+            self.ingredient_like(next)
+        })
+    }
+
+    /// Whether the words name a component that stands above: "the Flour blend", "half of the Toffee, warm".
+    pub(super) fn is_component(&self, text: &str) -> bool {
+        let end = text.find([',', '(']).unwrap_or(text.len());
+        if end > 80 || self.names.is_empty() {
+            return false;
+        }
+        let words = section::plain(&text[..end]);
+        let mut words = words.as_str();
+        while let Some((_, rest)) = words.split_once(' ').filter(|(first, _)| {
+            matches!(*first, "the" | "all" | "half" | "of" | "remaining" | "rest" | "your" | "prepared")
+        }) {
+            words = rest;
+        }
+        self.names.contains(words)
+    }
+
+    pub(super) fn component(&mut self, at: usize, text: &str) -> In {
+        self.refresh();
+        self.close_method();
+        self.say(at, NodeKind::Heading);
+        if self.heads_headings(at) && self.names_list(at).is_none() {
+            return In::Ingredients;
+        }
+        let name = text.trim_end_matches(|c| matches!(c, ':' | ' ' | '-' | '–' | '—') || is_picture(c)).to_owned();
+        self.names.extend([section::plain(&name), section::plain(name.rsplit(':').next().unwrap_or_default())]);
+        self.waiting.clear();
+        let place = self.row(at).body.clone();
+        self.out.components.push(Component { name: Some(name), place, lines: Vec::new() });
+        In::Ingredients
+    }
+
+    /// Takes the row as a component with its list, which begins at byte `from` of its text.
+    pub(super) fn component_with_list(&mut self, at: usize, from: usize) -> In {
+        let text = self.row(at).text.clone();
+        let state = self.component(at, text[..from].trim_end());
+        self.say(at, NodeKind::IngredientLine);
+        let body = self.row(at).body.clone();
+        self.listed(&text[from..], body, true);
+        state
+    }
+
+    pub(super) fn enter(&mut self, at: usize, section: Section) -> In {
+        self.close_method();
+        self.say(at, NodeKind::Heading);
+        match section {
+            Section::Ingredients => In::Ingredients,
+            Section::Method => In::Method,
+            Section::Notes | Section::Equipment => In::Notes,
+            Section::Nutrition => In::Nutrition,
+        }
+    }
+
+    pub(super) fn enter_with_words(&mut self, at: usize, section: Section, rest: &str) -> In {
+        let state = self.enter(at, section);
+        match section {
+            Section::Ingredients => {
+                self.say(at, NodeKind::IngredientLine);
+                let body = self.row(at).body.clone();
+                self.listed(rest, body, true);
+            }
+            Section::Method => {
+                // The step begins after the colon.
+                let written = &self.text[self.row(at).body.clone()];
+                if let Some((head, rest)) = written.split_once(':') {
+                    self.rows[at].body.start += head.len() + 1 + rest.len() - rest.trim_start().len();
+                }
+                self.rows[at].text = rest.to_owned();
+                self.method.push(at);
+            }
+            Section::Notes | Section::Equipment => self.note(at),
+            Section::Nutrition => self.say(at, NodeKind::Junk),
+        }
+        state
+    }
+}

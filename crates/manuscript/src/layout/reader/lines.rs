@@ -1,0 +1,92 @@
+//! Ingredient lines read and put into their component: "2 cups flour, 1 tsp salt and 3 eggs" are three.
+
+use super::super::Component;
+use super::super::LineRead;
+use super::super::SCANNED_NUMBER;
+use super::super::list;
+use super::Reader;
+use super::line_start;
+use crate::food_words::FoodWords;
+use crate::line;
+use crate::query::Query;
+use std::ops::Range;
+use std::rc::Rc;
+
+impl<F: FoodWords + ?Sized> Reader<'_, F> {
+    /// Reads a line, or remembers it.
+    pub(super) fn read_line(&self, text: &str) -> Rc<line::Line> {
+        if let Some((_, line)) = self.lately.borrow().iter().find(|(known, _)| known == text) {
+            return Rc::clone(line);
+        }
+        let line = Rc::new(self.read_line_anew(text));
+        let mut lately = self.lately.borrow_mut();
+        lately.truncate(REMEMBERED - 1);
+        lately.push_front((text.to_owned(), Rc::clone(&line)));
+        line
+    }
+
+    fn read_line_anew(&self, text: &str) -> line::Line {
+        let plain = list::plain(text);
+        let mut read = line::read(&plain, self.foods);
+        if text.starts_with('l') && plain.starts_with('1') {
+            read.queries.push(Query::new(
+                &SCANNED_NUMBER,
+                0..1,
+                format!("“{}” begins with the letter l; it was read as the number 1.", line_start(text)),
+                "Write the number.",
+            ));
+        }
+        read
+    }
+
+    /// Reads the last line anew when rows were joined to it.
+    pub(super) fn refresh(&mut self) {
+        if !std::mem::take(&mut self.stale) {
+            return;
+        }
+        let last = self.out.components.last().and_then(|component| component.lines.last());
+        let Some(line) = last.map(|last| self.read_line(&last.text)) else { return };
+        if let Some(last) = self.out.components.last_mut().and_then(|component| component.lines.last_mut()) {
+            last.line = Rc::unwrap_or_clone(line);
+        }
+    }
+
+    /// Adds the row's ingredient, or its several.
+    pub(super) fn listed(&mut self, text: &str, body: Range<usize>, surely: bool) {
+        self.refresh();
+        self.listed_any = true;
+        if self.out.components.is_empty() {
+            self.out.components.push(Component { name: None, place: body.clone(), lines: Vec::new() });
+        }
+        let written = &self.text[body.clone()];
+        let offset = written.find(text).map(|offset| body.start + offset);
+        // Cells side by side that each begin with an amount are several lines.
+        if let Some(cells) = list::cells(written) {
+            for cell in cells {
+                let said = written[cell.clone()].split_whitespace().collect::<Vec<_>>().join(" ");
+                let line = Rc::unwrap_or_clone(self.read_line(&said));
+                if let Some(component) = self.out.components.last_mut() {
+                    component.place.end = body.end;
+                    component.lines.push(LineRead {
+                        place: cell.start + body.start..cell.end + body.start,
+                        text: said,
+                        line,
+                    });
+                }
+            }
+            return;
+        }
+        for part in list::parts(text, surely) {
+            let said = &text[part.clone()];
+            let place = offset.map_or(body.clone(), |offset| offset + part.start..offset + part.end);
+            let line = Rc::unwrap_or_clone(self.read_line(said));
+            if let Some(component) = self.out.components.last_mut() {
+                component.place.end = body.end;
+                component.lines.push(LineRead { place, text: said.to_owned(), line });
+            }
+        }
+    }
+}
+
+/// How many lines are remembered: the row at hand and the few after it that are asked about before its kind is said.
+const REMEMBERED: usize = 4;

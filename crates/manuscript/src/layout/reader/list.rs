@@ -1,0 +1,116 @@
+//! A row between ingredients: a line, unless clearly a heading, a step, a fact or talk.
+
+use super::super::FactKind;
+use super::super::NodeKind;
+use super::super::fact;
+use super::super::rows::Mark;
+use super::super::section;
+use super::In;
+use super::Reader;
+use super::method::{is_number, is_stage, is_step_head};
+use crate::food_words::FoodWords;
+use crate::line;
+use crate::line::Cut;
+use crate::line::Kind;
+use crate::word;
+use evencrumb_measure::Unit;
+
+impl<F: FoodWords + ?Sized> Reader<'_, F> {
+    pub(super) fn ingredients(&mut self, at: usize, text: &str) -> In {
+        let before = at.checked_sub(1).map(|before| self.said[before]);
+        let after_line = before.is_some_and(|said| said.kind == NodeKind::IngredientLine);
+        let after_heading = before.is_some_and(|said| said.kind == NodeKind::Heading)
+            && self.out.components.last().is_some_and(|component| component.lines.is_empty());
+        let next = self.said_from[at + 1];
+        let numbers_step = is_number(text)
+            && self.listed_any
+            && self.blank_before(at)
+            && !self.waits()
+            && next < self.end
+            && self.step_like(next);
+        if numbers_step || is_step_head(text) && !is_number(text) || is_stage(text) && !self.heads_component(at) {
+            return self.in_method(at, text);
+        }
+        if self.completes(at, text) || after_line && self.continues(at, text) {
+            return In::Ingredients;
+        }
+        if let Some(from) = self.names_list(at) {
+            return self.component_with_list(at, from);
+        }
+        if self.yields(at, text) && !self.ingredient_like(at) {
+            return In::Ingredients;
+        }
+        let opens_blank = self.blank_before(at) || !after_line;
+        if !after_heading && (opens_blank || self.heads_within(at)) && self.heads_component(at) && !self.begins_bare(at)
+        {
+            return self.component(at, text);
+        }
+        let like = self.ingredient_like(at);
+        let has_lines = self.listed_any;
+        // The title may stand below the list, above what is done.
+        if self.title.is_none()
+            && !like
+            && has_lines
+            && self.blank_before(at)
+            && !self.step_like(at)
+            && self.could_be_title(at)
+            && next < self.end
+            && (self.step_like(next) || section::headed(&self.row(next).text).is_some())
+        {
+            self.titled(at);
+            self.say(at, NodeKind::Title);
+            return In::Ingredients;
+        }
+        if !like && has_lines && self.heads_method(at) {
+            self.say(at, NodeKind::Heading);
+            return In::Method;
+        }
+        let facts = if like { Vec::new() } else { fact::facts(text, true) };
+        if facts.first().is_some_and(|fact| matches!(fact.kind, FactKind::Oven | FactKind::Pan))
+            && self.row(at).mark == Mark::None
+            && self.words(at) <= 10
+            && text.contains(':')
+        {
+            self.state_facts(at, facts);
+            return In::Ingredients;
+        }
+        if !like && has_lines && self.begins_method(at, opens_blank) {
+            return self.in_method(at, text);
+        }
+        if !like && self.is_aside(at, text) {
+            self.note(at);
+            return In::Ingredients;
+        }
+        self.say(at, NodeKind::IngredientLine);
+        let body = self.row(at).body.clone();
+        self.listed(text, body, false);
+        self.wait(text);
+        In::Ingredients
+    }
+
+    /// A line that opens a list with a food and no amount.
+    pub(super) fn begins_bare(&mut self, at: usize) -> bool {
+        !self.ingredient_like(at) && self.begins_list(at) && self.words(at) > 3
+    }
+
+    /// Talk between ingredients.
+    fn is_aside(&self, at: usize, text: &str) -> bool {
+        let cut = Cut::of(text);
+        let measured = line::numbers(&cut, 0)
+            .and_then(|read| line::unit(&cut, read.next))
+            .is_some_and(|(unit, _)| !matches!(unit, Unit::Inch | Unit::Centimetre));
+        if measured {
+            return false;
+        }
+        let read = self.read_line(text);
+        match read.kind {
+            Kind::Chatter | Kind::Storage => true,
+            Kind::Equipment | Kind::Time | Kind::Temperature | Kind::Yield => true,
+            Kind::Ingredient => {
+                read.foods.iter().all(|item| item.food.is_none())
+                    && (self.words(at) > 12 || text.starts_with('(') || word::fold(text).starts_with("note"))
+            }
+            Kind::Step | Kind::Heading | Kind::Blank => self.words(at) > 8,
+        }
+    }
+}

@@ -1,0 +1,137 @@
+//! Whether a row by itself looks like an ingredient or a step: "2 cups flour", "whisk the eggs".
+
+use super::super::list;
+use super::super::rows::Mark;
+use super::Reader;
+use super::method::is_doing;
+use crate::food_words::FoodWords;
+use crate::line::Cut;
+use crate::line::Kind;
+use crate::word;
+use crate::words::WORDS;
+use evencrumb_measure::Unit;
+
+impl<F: FoodWords + ?Sized> Reader<'_, F> {
+    /// Whether the row has an amount and reads as an ingredient. Asked once for each row.
+    pub(super) fn ingredient_like(&mut self, at: usize) -> bool {
+        if at >= self.end {
+            return false;
+        }
+        if let Some(known) = self.looks[at] {
+            return known;
+        }
+        let looks = self.looks_like(at);
+        self.looks[at] = Some(looks);
+        looks
+    }
+
+    fn looks_like(&self, at: usize) -> bool {
+        let row = self.row(at);
+        if row.text.is_empty() || row.text.len() > 220 || orders(&row.text) || row.decorated || row.text.contains(" = ")
+        {
+            return false;
+        }
+        let plain = list::plain(&row.text);
+        let cut = Cut::of(&plain);
+        let number = list::opens_with_amount(&cut, 0);
+        let ends = row.text.ends_with(['.', '!', '?']) && self.words(at) > 6;
+        if ends && !cut.get(0).is_some_and(crate::token::Token::is_number) {
+            return false;
+        }
+        let any_number = number || cut.tokens.iter().any(crate::token::Token::is_number);
+        if !any_number {
+            return false;
+        }
+        let read = self.read_line(&row.text);
+        if read.kind != Kind::Ingredient {
+            return false;
+        }
+        // "Beurre / butter ........ 200 g", "Mehl      200 g": an amount in a column of its own.
+        let written = &self.text[row.body.clone()];
+        let column = written.rfind("...").or_else(|| written.rfind("   ")).or_else(|| written.rfind('\t'));
+        let amount = column.is_some_and(|from| list::is_amount(written[from..].trim_matches(['.', ' ', '\t'])));
+        if amount && self.words(at) <= 12 {
+            return true;
+        }
+        let measured = read.foods.iter().flat_map(|item| &item.amounts).flat_map(|amount| &amount.terms).any(|term| {
+            !matches!(
+                term.unit,
+                Unit::Inch
+                    | Unit::Centimetre
+                    | Unit::Piece
+                    | Unit::Part
+                    | Unit::Round
+                    | Unit::Percent
+                    | Unit::Stone
+                    | Unit::Serving
+            )
+        });
+        let known = read.foods.iter().any(|item| item.food.is_some());
+        // "A teacup of sugar": a measure that is not known, and a food at the end.
+        let last = cut
+            .tokens
+            .iter()
+            .rev()
+            .find(|token| token.kind == crate::token::Kind::Word)
+            .and_then(|token| self.foods.food(&token.key));
+        let of = number && last.is_some() && cut.any(0, &["a", "an"]) && self.words(at) <= 7;
+        measured && (known || number) || number && known || of
+    }
+
+    /// Whether the first word is a verb of the kitchen.
+    pub(super) fn opens_with_verb(&self, at: usize) -> bool {
+        let head = self.row(at).text.split([' ', ',']).next().map(word::fold).unwrap_or_default();
+        WORDS.verbs.has(&head)
+    }
+
+    /// Whether the row tells what to do.
+    pub(super) fn step_like(&self, at: usize) -> bool {
+        let row = self.row(at);
+        let text = row.text.as_str();
+        let head = text.split([' ', ',', '.']).next().map(word::fold).unwrap_or_default();
+        let sentences = text.find(". ").is_some_and(|dot| text[dot + 2..].starts_with(char::is_uppercase) && dot > 3);
+        let words = self.words(at);
+        if orders(text)
+            || text.ends_with('.') && is_doing(&head)
+            || text.ends_with(':') && row.mark == Mark::Number && WORDS.verbs.has(&head)
+        {
+            return true;
+        }
+        // "cream butter and sugar": a noun does something to a food, and the two are no food together.
+        let mut two = text.split([' ', ',']).map(word::key);
+        let (one, other) = (two.next().unwrap_or_default(), two.next().unwrap_or_default());
+        if words >= 5
+            && WORDS.verb_nouns.has(&head)
+            && self.foods.food(&other).is_some()
+            && self.foods.food(&format!("{one} {other}")).is_none()
+        {
+            return true;
+        }
+        // "Night before: mix the sponge."
+        let told = || text.split_once(": ").and_then(|(_, rest)| rest.split([' ', ',']).next()).map(word::fold);
+        if text.ends_with('.') && told().is_some_and(|word| WORDS.verbs.has(&word)) {
+            return true;
+        }
+        if sentences && words >= 6 && !text.starts_with(|c: char| c.is_ascii_digit()) {
+            return true;
+        }
+        let read = self.read_line(text);
+        match read.kind {
+            Kind::Step | Kind::Temperature => true,
+            Kind::Equipment | Kind::Time | Kind::Chatter => WORDS.verbs.has(&head) && words >= 3 || words >= 9,
+            _ => {
+                words >= 10 && text.ends_with('.') && !text.starts_with(|c: char| c.is_ascii_digit())
+                    || text.starts_with("For the ") && text.find(": ").is_some() && words > 6
+            }
+        }
+    }
+}
+
+/// "line an 8x8 pan", "whisk the eggs": a verb and its object.
+fn orders(text: &str) -> bool {
+    let mut words = text.split(' ');
+    let first = words.next().map(word::fold).unwrap_or_default();
+    let second = words.next().map(word::fold).unwrap_or_default();
+    let enough = words.next().is_some();
+    enough && WORDS.verbs.has(&first) && matches!(second.as_str(), "an" | "a" | "your" | "until" | "into")
+}

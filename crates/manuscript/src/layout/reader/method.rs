@@ -1,0 +1,347 @@
+//! The rows of the method made steps: numbered, parted by blank rows, or each row its own.
+
+use std::ops::Range;
+
+use super::super::NodeKind;
+use super::super::rows::Mark;
+use super::super::section;
+use super::super::vocabulary::VOCABULARY;
+use super::In;
+use super::Reader;
+use super::Said;
+use super::wrapped::dangles;
+use crate::food_words::FoodWords;
+use crate::line::Kind;
+use crate::word;
+use crate::words::WORDS;
+
+impl<F: FoodWords + ?Sized> Reader<'_, F> {
+    pub(super) fn in_method(&mut self, at: usize, text: &str) -> In {
+        if self.strong_component(at) {
+            return self.component(at, text);
+        }
+        if self.yields(at, text) {
+            return In::Method;
+        }
+        if self.lists_under_step(at) {
+            self.say(at, NodeKind::IngredientLine);
+            let body = self.row(at).body.clone();
+            self.listed(text, body, false);
+        }
+        self.method.push(at);
+        In::Method
+    }
+
+    /// Whether an ingredient stands in the method, below a step that ends with a colon: "2. Fold in:" and "200 g flour".
+    fn lists_under_step(&mut self, at: usize) -> bool {
+        let Some(&above) = self.method.last() else { return false };
+        let opens = self.row(above).text.ends_with(':') || self.is_listed(above);
+        opens && self.row(at).mark != Mark::Number && self.ingredient_like(at)
+    }
+
+    /// Whether the row of the method was taken for an ingredient.
+    fn is_listed(&self, at: usize) -> bool {
+        self.said[at].kind == NodeKind::IngredientLine
+    }
+
+    /// Makes steps of the method's rows read so far.
+    pub(super) fn close_method(&mut self) {
+        let rows = std::mem::take(&mut self.method);
+        if rows.is_empty() {
+            return;
+        }
+        let mut parts: Vec<Vec<usize>> = Vec::new();
+        let with_mark = |at: &&usize| self.row(**at).mark != Mark::None && !self.is_listed(**at);
+        // A dash before a single row further down is no list: "- Mrs. O."
+        let marked = rows.first().as_ref().is_some_and(with_mark) || rows.iter().filter(with_mark).count() > 1;
+        let heads = rows.iter().any(|at| is_step_head(&self.row(*at).text));
+        let capitals = rows.iter().all(|at| !self.row(*at).text.contains(char::is_lowercase));
+        let headings: Vec<bool> = (0..rows.len()).map(|nth| self.heads_steps(&rows, nth, marked, capitals)).collect();
+        let parted = (1..rows.len()).any(|nth| {
+            self.blank_before(rows[nth])
+                && !headings[nth]
+                && !headings[nth - 1]
+                && !self.is_remark(&rows[nth..=nth], true)
+        });
+        let lower = rows.first().is_some_and(|at| self.row(*at).text.starts_with(char::is_lowercase));
+        let last_marked = rows.iter().rposition(|at| self.row(*at).mark != Mark::None);
+        let whole = self.whole_rows(&rows, &headings);
+        for (nth, &at) in rows.iter().enumerate() {
+            let text = self.row(at).text.clone();
+            let open = nth > 0 && dangles(&self.row(rows[nth - 1]).text);
+            let goes_on = nth > 0 && (!self.blank_before(at) || open) && !parts.is_empty();
+            if headings[nth] {
+                self.say(at, NodeKind::Heading);
+                if !is_step_head(&text) {
+                    self.hints.push((self.row(at).place.start, text));
+                }
+                parts.push(Vec::new());
+                continue;
+            }
+            let own = if self.is_listed(at) {
+                false
+            } else if marked {
+                self.row(at).mark != Mark::None
+            } else if heads {
+                false
+            } else if parted {
+                self.blank_before(at) || whole[nth]
+            } else {
+                let wraps = nth > 0
+                    && !lower
+                    && text.starts_with(char::is_lowercase)
+                    && self.row(rows[nth - 1]).text.len() >= 40
+                    && !self.row(rows[nth - 1]).text.ends_with(['.', '!', '?']);
+                !wraps
+            };
+            if marked && !own && !goes_on && !self.is_listed(at) {
+                // Between marked steps an unmarked paragraph is a step of its own only before the first.
+                if last_marked.is_some_and(|last| nth > last) || !self.step_like(at) {
+                    self.note(at);
+                    parts.push(Vec::new());
+                } else {
+                    parts.push(vec![at]);
+                }
+                continue;
+            }
+            if own || parts.is_empty() {
+                parts.push(vec![at]);
+            } else if marked && parts.last().is_some_and(Vec::is_empty) {
+                self.note(at);
+            } else if let Some(part) = parts.last_mut() {
+                part.push(at);
+            }
+        }
+        for part in parts.into_iter().filter(|part| !part.is_empty()) {
+            self.step(&part, marked || heads);
+        }
+    }
+
+    /// Which rows are sentences of their own in a paragraph of such: each ends with its mark, so that none is wrapped.
+    fn whole_rows(&self, rows: &[usize], headings: &[bool]) -> Vec<bool> {
+        let widest = rows.iter().map(|at| self.row(*at).text.len()).max().unwrap_or(0);
+        let mut whole = vec![false; rows.len()];
+        let mut start = 0;
+        while start < rows.len() {
+            let mut end = start + 1;
+            while end < rows.len() && !self.blank_before(rows[end]) && !headings[end] && !headings[end - 1] {
+                end += 1;
+            }
+            let small = self.row(rows[start]).text.starts_with(char::is_lowercase);
+            let all = rows[start..end].iter().all(|at| {
+                let text = self.row(*at).text.as_str();
+                (text.ends_with(['.', '!', '?']) || *at == rows[end - 1])
+                    && (small || !text.starts_with(char::is_lowercase))
+            });
+            // A wrapped row would have taken the next word too.
+            let had_room = rows[start..end].windows(2).any(|pair| {
+                let word = self.row(pair[1]).text.split(' ').next().map_or(0, str::len);
+                self.row(pair[0]).text.len() + 1 + word <= widest
+            });
+            whole[start..end].fill(all && had_room);
+            start = end;
+        }
+        whole
+    }
+
+    /// Whether the row heads steps: "STEP 2", "Day 1", "MAKE THE PEARS" or "Glaze:" above what is done.
+    fn heads_steps(&self, rows: &[usize], nth: usize, marked: bool, capitals: bool) -> bool {
+        let at = rows[nth];
+        let row = self.row(at);
+        let text = row.text.as_str();
+        if is_step_head(text) {
+            return true;
+        }
+        let opens = nth == 0 || self.blank_before(at) || marked;
+        let above_items = rows.get(nth + 1).is_some_and(|next| self.row(*next).mark != Mark::None);
+        // "A. SPONGE" above "1. Whisk the eggs."
+        let lettered = row.mark == Mark::Number && above_items && !capitals && !text.contains(char::is_lowercase);
+        if row.mark != Mark::None && !lettered
+            || self.is_listed(at)
+            || !opens
+            || self.words(at) > 10
+            || marked_inside(text)
+        {
+            return false;
+        }
+        let letters = || text.split('(').next().unwrap_or_default().chars().filter(|c| c.is_alphabetic());
+        let shouted = !capitals && letters().count() > 2 && letters().all(char::is_uppercase);
+        let next = rows.get(nth + 1);
+        let above_marked = marked
+            && !self.is_listed(at)
+            && next.is_some_and(|next| self.row(*next).mark != Mark::None)
+            && self.words(at) <= 5;
+        // A plain word alone above a paragraph of sentences.
+        let first = text.split(' ').next().map(word::fold).unwrap_or_default();
+        let above_sentences = next
+            .is_some_and(|next| *next == at + 1 && self.row(*next).text.contains(". ") && self.words(*next) > 8)
+            && self.words(at) <= 4
+            && !WORDS.verbs.has(&first)
+            && !text.ends_with(',')
+            && text.starts_with(char::is_uppercase);
+        let lists = next.is_some_and(|next| self.is_listed(*next)) && WORDS.verbs.has(&first);
+        text.ends_with(':') && !lists || row.decorated || shouted || is_stage(text) || above_marked || above_sentences
+    }
+
+    /// Whether the words tell what to do: a verb in whatever form, a number, a time, or foods without talk.
+    fn does(&self, text: &str) -> bool {
+        let (mut foods, mut talk) = (false, false);
+        let words = text.split(|c: char| !c.is_alphanumeric()).take(60).filter(|word| !word.is_empty());
+        for word in words {
+            let folded = word::fold(word);
+            if is_doing(&folded)
+                || WORDS.numbers.contains_key(folded.as_str())
+                || folded.starts_with(|c: char| c.is_ascii_digit())
+            {
+                return true;
+            }
+            talk = talk || WORDS.chatter.has(&folded);
+            foods = foods || self.foods.food(&word::key(word)).is_some();
+        }
+        foods && !talk && text.split(' ').count() >= 4
+    }
+
+    pub(super) fn step(&mut self, part: &[usize], marked: bool) {
+        let (Some(&first), Some(&last)) = (part.first(), part.last()) else { return };
+        if !marked && self.is_remark(part, !self.out.steps.is_empty()) {
+            for &at in part {
+                self.note(at);
+            }
+            return;
+        }
+        let mut joins = false;
+        for &at in part {
+            if self.is_listed(at) {
+                joins = false;
+            } else {
+                self.said[at] = Said { kind: NodeKind::Step, goes_on: joins };
+                joins = true;
+            }
+        }
+        let place = self.row(first).body.start..self.row(last).body.end;
+        for item in items(&self.text[place.clone()]) {
+            self.out.steps.push(crate::method::step(self.text, item.start + place.start..item.end + place.start));
+        }
+    }
+
+    /// Whether an unmarked paragraph of the method is a remark or verse and no step.
+    /// `later` says whether steps stand before it: the first row of a method is none.
+    pub(super) fn is_remark(&self, part: &[usize], later: bool) -> bool {
+        let first = part[0];
+        let text = &self.row(first).text;
+        if part.len() >= 4
+            && part.iter().all(|at| self.row(*at).text.len() <= 45)
+            && part.iter().filter(|at| self.row(**at).text.ends_with('.')).count() <= 1
+        {
+            return true;
+        }
+        let said: Vec<_> =
+            text.split(' ').take(3).map(|word| word::fold(word.trim_matches(|c: char| !c.is_alphanumeric()))).collect();
+        let word = |at: usize| said.get(at).map_or("", |word| word.as_str());
+        if matches!(word(0), "keeps" | "holds" | "leftovers" | "contains" | "freezes" | "stores")
+            || matches!(word(0), "it" | "they" | "these" | "this")
+                && matches!(word(1), "keeps" | "will" | "freezes" | "needs" | "is" | "keep" | "freeze")
+        {
+            return true;
+        }
+        if !later {
+            return false;
+        }
+        !part.iter().any(|at| self.does(&self.row(*at).text))
+            || self.read_line(text).kind == Kind::Storage
+                && word(0) != "refrigerate"
+                && word(0) != "freeze"
+                && word(0) != "keep"
+    }
+}
+
+fn marked_inside(text: &str) -> bool {
+    text.contains(". ") || text.ends_with('.')
+}
+
+/// "STEP 2" or "2" alone on a row.
+pub(super) fn is_step_head(text: &str) -> bool {
+    if is_number(text) {
+        return true;
+    }
+    let words = section::plain(text);
+    let mut words = words.split(' ');
+    let step = words.next().is_some_and(|word| word.eq_ignore_ascii_case("step"));
+    step && words.next().is_some_and(|word| {
+        !word.is_empty() && word.bytes().all(|b| b.is_ascii_digit())
+            || WORDS.numbers.contains_key(word::fold(word).as_str())
+    }) && words.next().is_none()
+}
+
+/// Whether the row is nothing but a number of a step.
+pub(super) fn is_number(text: &str) -> bool {
+    let digits = text.trim_end_matches(['.', ')', ':']);
+    !digits.is_empty() && digits.len() <= 2 && digits.bytes().all(|b| b.is_ascii_digit())
+}
+
+/// "Day 1", "STAGE TWO: the dough": heads some of the steps.
+pub(super) fn is_stage(text: &str) -> bool {
+    let words = section::plain(text);
+    let mut words = words.split(' ');
+    let stage = words.next().is_some_and(|word| VOCABULARY.rows.stages.has(word));
+    let number = |word: &str| word.bytes().all(|b| b.is_ascii_digit()) || WORDS.numbers.contains_key(word);
+    stage && words.next().is_some_and(number) && words.count() <= 6 && !text.ends_with('.')
+}
+
+/// Whether the folded word is a verb of the kitchen: "mix", "mixed", "whipping".
+pub(super) fn is_doing(word: &str) -> bool {
+    if WORDS.verbs.has(word) {
+        return true;
+    }
+    let Some(stem) = word.strip_suffix("ed").or_else(|| word.strip_suffix("ing")) else { return false };
+    let single = || {
+        let mut chars = stem.chars().rev();
+        let last = chars.next();
+        (last.is_some() && last == chars.next()).then(|| &stem[..stem.len() - last.map_or(0, char::len_utf8)])
+    };
+    stem.len() > 1
+        && (WORDS.verbs.has(stem)
+            || WORDS.verbs.has(&format!("{stem}e"))
+            || single().is_some_and(|stem| WORDS.verbs.has(stem)))
+}
+
+/// The items of "Mix all. 2) Roll thin. 3) Bake.", which run on in one paragraph; else the whole.
+fn items(text: &str) -> Vec<Range<usize>> {
+    let mut items = Vec::new();
+    let mut start = 0;
+    let mut number = 2;
+    for (at, _) in text.match_indices(['.', ')']) {
+        let digits = text[..at].bytes().rev().take_while(u8::is_ascii_digit).count();
+        let from = at - digits;
+        let before = text[..from].trim_end_matches('(').trim_end();
+        let ended = before.ends_with(['.', '!', ';']);
+        let opens = text[at + 1..].trim_start().starts_with(char::is_uppercase)
+            && text[at + 1..].starts_with(char::is_whitespace);
+        if digits > 0 && digits < 3 && from > before.len() && ended && opens && text[from..at].parse() == Ok(number) {
+            items.push(start..before.len());
+            start = text.len() - text[at + 1..].trim_start().len();
+            number += 1;
+        }
+    }
+    // "1." may stand before the first.
+    if let Some(first) = items.first_mut() {
+        let own = text[..first.end].trim_start_matches('(');
+        let own = own.strip_prefix("1.").or_else(|| own.strip_prefix("1)")).map(str::trim_start);
+        first.start = own.map_or(first.start, |own| first.end - own.len());
+    }
+    items.push(start..text.len());
+    items
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn ok_items_that_run_on() {
+        let parts = |text: &'static str| items(text).into_iter().map(|item| &text[item]).collect::<Vec<_>>();
+        assert_eq!(parts("Mix all. 2) Roll thin. 3) Bake."), ["Mix all.", "Roll thin.", "Bake."]);
+        assert_eq!(parts("(1) Mix. (2) Bake."), ["Mix.", "Bake."]);
+        assert_eq!(parts("Mix 2. Bake at 180."), ["Mix 2. Bake at 180."]);
+    }
+}

@@ -1,0 +1,303 @@
+//! Kinds of layout, each in the smallest text that shows it.
+
+use crate::layout::read;
+
+const FOODS: &[&str] = &[
+    "flour",
+    "egg",
+    "sugar",
+    "butter",
+    "milk",
+    "salt",
+    "baking powder",
+    "cream",
+    "chocolate",
+    "cornmeal",
+    "water",
+    "honey",
+    "apple",
+    "walnut",
+    "yeast",
+];
+
+/// What was read: title, then components with their lines, then how many steps.
+fn shape(text: &str) -> String {
+    let read = read(text, FOODS);
+    let mut shape = read.title.unwrap_or_else(|| "-".to_owned());
+    for part in &read.components {
+        let lines: Vec<&str> = part.lines.iter().map(|line| line.text.as_str()).collect();
+        shape.push_str(&format!(" [{}] {}", part.name.as_deref().unwrap_or("-"), lines.join(" ; ")));
+    }
+    format!("{shape} | {}", read.steps.len())
+}
+
+#[test]
+fn ok_a_list_of_one_line() {
+    assert_eq!(shape("Crisps\n\n200 g flour\n\nMethod\n\nMix and bake.\n"), "Crisps [-] 200 g flour | 1");
+    assert_eq!(shape("Crisps\n\n200 g flour\n\nDirections:\n1. Mix.\n2. Bake.\n"), "Crisps [-] 200 g flour | 2");
+}
+
+#[test]
+fn ok_amounts_and_foods_on_rows_of_their_own() {
+    let read = "Rounds [-] 200 g flour ; 3 eggs | 1";
+    assert_eq!(shape("Rounds\n\nIngredients\n200 g\nflour\n\n3\neggs\n\nMethod\nMix.\n"), read);
+    assert_eq!(shape("Rounds\n\n200 g\nflour\n3\neggs\n\nMix and bake it all.\n"), read);
+    assert_eq!(shape("Rounds\n\nAmount\n200 g\n3\n\nIngredient\nflour\neggs\n\nMethod\nMix.\n"), read);
+    let turned = "Rounds [-] flour 200 g ; eggs 3 | 1";
+    assert_eq!(shape("Rounds\n\nflour\n200 g\neggs\n3\n\nMix and bake it all.\n"), turned);
+    assert_eq!(shape("Rounds\n\nIngredients\nflour\neggs\n200 g\n3\n\nMethod\nMix.\n"), turned);
+}
+
+#[test]
+fn ok_brackets_numbers_and_pictures_around_headings() {
+    for heading in [
+        "[Dough]",
+        "1. Dough",
+        "1.1 Dough",
+        "A. DOUGH",
+        "🥣 Dough",
+        "Dough 🥣",
+        ":: Dough ::",
+        "Dough (the night before):",
+        "DOUGH —",
+    ] {
+        let text = format!("Buns\n\n{heading}\n200 g flour\n2 eggs\n\nMethod\nMix.\n");
+        let read = shape(&text).to_lowercase();
+        assert!(read.starts_with("buns [dough") && read.ends_with("200 g flour ; 2 eggs | 1"), "{heading}: {read}");
+    }
+}
+
+#[test]
+fn ok_headings_of_headings() {
+    assert_eq!(
+        shape(
+            "Slices\n\n1. THE BASE\n  1.1 Crust\n  200 g flour\n  1.2 Toffee\n  100 g butter\n2. THE TOP\n  2.1 Fluff\n  300 ml cream\n\nMethod\nMix.\n"
+        ),
+        "Slices [Crust] 200 g flour [Toffee] 100 g butter [Fluff] 300 ml cream | 1"
+    );
+    assert_eq!(
+        shape("Ring\n\nIngredients\nDough\n  3 cups flour\n  1 egg\nFilling\n  2 Tbsp butter\n\nMethod\nMix.\n"),
+        "Ring [Dough] 3 cups flour ; 1 egg [Filling] 2 Tbsp butter | 1"
+    );
+}
+
+#[test]
+fn ok_components_named_in_the_list() {
+    assert_eq!(
+        shape(
+            "Loaf\n\nFlour blend (all of it)\n140 g flour\n4 g salt\n\nEverything else\nthe Flour blend\n20 g milk\n\nMethod\nMix.\n"
+        ),
+        "Loaf [Flour blend (all of it)] 140 g flour ; 4 g salt [Everything else] the Flour blend ; 20 g milk | 1"
+    );
+}
+
+#[test]
+fn ok_notes_or_letters_first() {
+    assert_eq!(
+        shape(
+            "Kuchen\n\nNotes\n- Read this first. The dough is soft.\n- 3 cups looks like too much.\n\nDough\n2 cups flour\n1 egg\n\nMethod\nMix.\n"
+        ),
+        "Kuchen [Dough] 2 cups flour ; 1 egg | 1"
+    );
+    assert_eq!(
+        shape(
+            "From: Wren\nTo: the club\nSubject: cake\n\nHi all,\n\nHONEY CAKE\n\n3 eggs\n180 g sugar\n\nWhisk and bake.\n"
+        ),
+        "HONEY CAKE [-] 3 eggs ; 180 g sugar | 1"
+    );
+}
+
+#[test]
+fn ok_lists_on_one_row() {
+    let read = "Ice [-] 600 ml cream ; a pinch of salt ; 3 eggs, beaten | 1";
+    for sign in [";", " /", " •", " |"] {
+        assert_eq!(
+            shape(&format!("Ice\n\n600 ml cream{sign} a pinch of salt{sign} 3 eggs, beaten\n\nWhip and freeze.\n")),
+            read,
+            "{sign}"
+        );
+    }
+    assert_eq!(
+        shape(
+            "Waffles\n\nDry stuff – 2 cups flour, 2 Tbsp sugar, 1/2 tsp salt.\nWet stuff – 2 eggs, 1 cup milk, 1/2 cup butter.\n\nMix and cook it.\n"
+        ),
+        "Waffles [Dry stuff] 2 cups flour ; 2 Tbsp sugar ; 1/2 tsp salt [Wet stuff] 2 eggs ; 1 cup milk ; 1/2 cup butter | 1"
+    );
+    assert_eq!(
+        shape("Fool cake\n\nSponge: 200 g butter, 4 eggs\nTo finish: 1 tbsp sugar\n\nMix and bake it.\n"),
+        "Fool cake [Sponge] 200 g butter ; 4 eggs [To finish] 1 tbsp sugar | 1"
+    );
+    assert_eq!(
+        shape("Tart\n\n1000 g flour    250 g butter    12 apples\n4 eggs\n\nMethod\nMix.\n"),
+        "Tart [-] 1000 g flour ; 250 g butter ; 12 apples ; 4 eggs | 1"
+    );
+}
+
+#[test]
+fn ok_ingredients_within_the_method() {
+    assert_eq!(
+        shape(
+            "Pudding\n\n1. For the tin\n50 g butter\n75 g sugar\n\nBeat and spread in the tin.\n\n2. For the sponge\n3 eggs\n150 g flour\n\nMix and bake it.\n"
+        ),
+        "Pudding [For the tin] 50 g butter ; 75 g sugar [For the sponge] 3 eggs ; 150 g flour | 2"
+    );
+    let text = "Loaf\n\n1. Beat together:\n   150 g butter\n   150 g honey\n2. Fold in:\n   200 g flour\n3. Bake.\n";
+    assert_eq!(shape(text), "Loaf [-] 150 g butter ; 150 g honey ; 200 g flour | 3");
+    assert_eq!(read(text, FOODS).steps[1].uses.iter().map(|found| found.line).collect::<Vec<_>>(), [2]);
+}
+
+#[test]
+fn ok_headers_and_footers_of_pages() {
+    assert_eq!(
+        shape(
+            "Autumn class\n\nFocaccia\n\nIngredients\n- 450 g flour\n\nAutumn class      Page 1 of 2\nDo not copy\n\n- 2 tsp salt\n\nMethod\n1. Mix and leave for about\n\nAutumn class      Page 2 of 2\nDo not copy\n\n   1 hour.\n2. Bake.\n"
+        ),
+        "Focaccia [-] 450 g flour ; 2 tsp salt | 2"
+    );
+}
+
+#[test]
+fn ok_a_second_recipe_without_headings() {
+    let one = "Serves 8\n\n200 g flour\n100 g butter\n\nRub in.\n\nBake at 180C.\n\n";
+    let both = format!("PLUM CAKE\n\n{one}PEAR CAKE\n\n{one}");
+    assert_eq!(shape(&both), "PLUM CAKE [-] 200 g flour ; 100 g butter | 2");
+    let second = read(&both, FOODS).second.map(|place| both[place].to_owned()).unwrap_or_default();
+    assert_eq!(shape(&second), "PEAR CAKE [-] 200 g flour ; 100 g butter | 2");
+    let diary = "Saturday 3 February\nrain\n\nLoaf, first go\n\n350 g flour\n10 g salt\n\nMixed at 9. Baked.\n\nSunday 11 February\n\nLoaf, second go\n\n400 g flour\n10 g salt\n\nMixed.\n";
+    assert_eq!(shape(diary), "Loaf, first go [-] 350 g flour ; 10 g salt | 1");
+    assert!(read(diary, FOODS).second.is_some_and(|place| diary[place].starts_with("Sunday")));
+}
+
+#[test]
+fn ok_a_part_after_the_method_is_no_second_recipe() {
+    let text = "Cake\n\nServes 8\n\n200 g flour\n2 eggs\n\nMix and bake.\n\nFor the icing\n100 g sugar\n2 Tbsp milk\n\nStir and spread.\n";
+    assert_eq!(shape(text), "Cake [-] 200 g flour ; 2 eggs [For the icing] 100 g sugar ; 2 Tbsp milk | 2");
+}
+
+#[test]
+fn ok_tables_with_prices_and_totals() {
+    assert_eq!(
+        shape(
+            "SHEET 14      Rev. 2025-11-03      Stall: market\n\nFlapjack\n\nIngredient     Qty      Cost\nButter         350 g    £2.80\nSugar          250 g    £0.55\n               Total    £3.35\n\nProcess\nA. Melt butter.\nB. Bake it.\n"
+        ),
+        "Flapjack [-] Butter 350 g £2.80 ; Sugar 250 g £0.55 | 2"
+    );
+}
+
+#[test]
+fn ok_cards_in_capitals() {
+    let read = read(
+        "ROLLS   MAKES 24   400   20 MIN\n\n1/2 C CORNMEAL\n2 C WATER\n\nCOOK. ADD THE REST. SHAPE.\nBAKE.\n",
+        FOODS,
+    );
+    assert_eq!(read.title.as_deref(), Some("ROLLS"));
+    assert_eq!(read.oven().map(|heat| heat.celsius.round()), Some(204.0));
+    assert_eq!(read.steps.len(), 2);
+}
+
+#[test]
+fn ok_how_steps_are_told_apart() {
+    for (method, steps) in [
+        ("1\nMix it.\n\n2\nBake it.\n", 2),
+        ("A) Mix it.\nB) Bake it.\n", 2),
+        (
+            "DAY 1\nMix the dough for 4 minutes. Wrap and chill it overnight.\nKnead.\n\nDAY 2\nRoll it out and fold it twice.\nBake.\n",
+            4,
+        ),
+        ("MAKE THE DOUGH\n1. Mix.\n2. Chill.\n\nBAKE (20 minutes)\n3. Bake.\n", 3),
+        ("Mix it.\n\nBake it.\n\nHalf of anything never works, this is why.\n", 2),
+        ("Mix it and pour it into the tin,\nthen bake it for an hour or a little more.\n\nCool it.\n", 2),
+    ] {
+        assert_eq!(
+            read(&format!("Cake\n\n2 cups flour\n3 eggs\n\nMethod\n\n{method}"), FOODS).steps.len(),
+            steps,
+            "{method}"
+        );
+    }
+}
+
+#[test]
+fn ok_where_the_method_begins_without_a_heading() {
+    for (method, steps) in [
+        ("Beat the eggs till stiff\nadd sugar bit by bit\nbake 150 one hour\n", 3),
+        ("\nwet into dry\n9\" round\n350/40min\n", 3),
+        ("\n1. mash it all\n2. bake\n", 2),
+        ("\nNight before: mix it.\nMorning: bake it.\n", 2),
+        ("\n1) Mix all. 2) Roll very thin. 3) Bake at 170°C.\n", 3),
+    ] {
+        let text = format!("Cake\n\n4 eggs\n1 cup sugar\n300 ml cream\n{method}");
+        assert_eq!(shape(&text), format!("Cake [-] 4 eggs ; 1 cup sugar ; 300 ml cream | {steps}"));
+    }
+}
+
+#[test]
+fn ok_chats_and_titles_further_down() {
+    assert_eq!(
+        shape(
+            "Me: may I have it??\nAunt: sure\nAunt: 3 cups flour\nAunt: 1 cup milk\nAunt: 1 egg\nAunt: mix it all, knead 10 min\nAunt: 350 35 min\n"
+        ),
+        "- [-] 3 cups flour ; 1 cup milk ; 1 egg | 2"
+    );
+    assert_eq!(
+        shape(
+            "Shopping:\n- butter 250g\n- cream 300ml\n\nLemon tart\n\nRub the butter in, pour the cream over, and bake it.\n"
+        ),
+        "Lemon tart [-] butter 250g ; cream 300ml | 1"
+    );
+}
+
+#[test]
+fn ok_nothing_behind_a_bracket_is_lost() {
+    assert_eq!(
+        shape(
+            "Cake\n\nIngredients: 150 g flour; 60 g sugar\nIngredients (filling): 300 g butter; 400 g cream\n\nMethod: Mix and bake.\n"
+        ),
+        "Cake [-] 150 g flour ; 60 g sugar ; 300 g butter ; 400 g cream | 1"
+    );
+}
+
+#[test]
+fn ok_a_heading_above_bullets_without_amounts() {
+    assert_eq!(
+        shape("Cake\n\nFilling:\n- 4 eggs\n- 1 cup sugar\n\nTo serve, if you like:\n- apples\n\nMethod\n1. Mix.\n"),
+        "Cake [Filling] 4 eggs ; 1 cup sugar [To serve, if you like] apples | 1"
+    );
+}
+
+#[test]
+fn ok_a_list_without_amounts() {
+    assert_eq!(
+        shape(
+            "The oat thing\n\nflour\nbutter\nhoney\nsugar if you like\n\nmelt it all, press in a tin, 160 fan for 25 mins\n"
+        ),
+        "The oat thing [-] flour ; butter ; honey ; sugar if you like | 1"
+    );
+}
+
+#[test]
+fn ok_what_stands_above_the_list() {
+    assert_eq!(
+        shape("Scones\nAdapted from a handout\n\nFor 8 scones:\n\n2 cups flour\n1 egg\n\nMethod\nMix.\n"),
+        "Scones [-] 2 cups flour ; 1 egg | 1"
+    );
+    assert_eq!(
+        shape(
+            "1) CHOUX\n250 g water\n150 g flour\n\nBoil and mix.\n\n2) CREAM\n500 g milk\n60 g butter\n\nCook and chill.\n"
+        ),
+        "- [CHOUX] 250 g water ; 150 g flour [CREAM] 500 g milk ; 60 g butter | 2"
+    );
+}
+
+#[test]
+fn err_an_ingredient_before_the_list() {
+    let text = "Cake\n\nMy aunt's, she bakes it.\n2 cups flour\nShe never measured it, mind.\n\nIngredients\n3 eggs\n1 cup sugar\n\nMethod\nMix.\n";
+    let read = read(text, FOODS);
+    let asked: Vec<&str> = read
+        .queries
+        .iter()
+        .filter(|query| query.kind.name == "ingredient-outside-the-list")
+        .map(|query| &text[query.place.clone()])
+        .collect();
+    let listed = read.components.iter().flat_map(|part| &part.lines).any(|line| line.text == "2 cups flour");
+    assert!(listed || asked == ["2 cups flour"], "{asked:?}");
+}
