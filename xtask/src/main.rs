@@ -11,6 +11,7 @@ mod pantry;
 mod schema;
 mod sr28;
 mod test;
+mod tidy;
 
 use std::path::{Path, PathBuf};
 
@@ -73,6 +74,8 @@ enum Command {
     },
     /// Write the JSON Schemas of the program's answers into docs/json/.
     Schema,
+    /// Check that the repository says of itself what is so: the table of crates, pages, embedded files.
+    Tidy,
 }
 
 fn main() -> anyhow::Result<()> {
@@ -85,6 +88,7 @@ fn main() -> anyhow::Result<()> {
         Command::Pantry { sources } => pantry::check(sources),
         Command::Lines { file, show } => lines::print(&file, show),
         Command::Schema => schema::write(),
+        Command::Tidy => tidy::run(),
     }
 }
 
