@@ -5,4 +5,5 @@ mod ending;
 mod own;
 mod people;
 mod program;
+mod queries;
 mod scale;
