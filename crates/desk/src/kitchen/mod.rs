@@ -1,5 +1,7 @@
 //! The kitchen a figure is for: read from `kitchen.toml` of the folder a manuscript lies in, or the usual one.
 
+#![allow(clippy::disallowed_methods, reason = "opens kitchen.toml")]
+
 mod file;
 mod ovens;
 mod pans;
