@@ -1,7 +1,7 @@
 //! The commands of those who work on Evencrumb: `cargo xtask --help`.
 
 // This program is run by hand in the repository: it reads files and prints, which the libraries must not.
-#![allow(clippy::print_stdout, clippy::print_stderr)]
+#![allow(clippy::print_stdout, clippy::print_stderr, clippy::disallowed_methods)]
 
 mod checks;
 mod fuzz;
@@ -11,6 +11,7 @@ mod pantry;
 mod schema;
 mod sr28;
 mod test;
+mod tidy;
 
 use std::path::{Path, PathBuf};
 
@@ -73,6 +74,8 @@ enum Command {
     },
     /// Write the JSON Schemas of the program's answers into docs/json/.
     Schema,
+    /// Check that the repository says of itself what is so: the table of crates, pages, embedded files.
+    Tidy,
 }
 
 fn main() -> anyhow::Result<()> {
@@ -85,6 +88,7 @@ fn main() -> anyhow::Result<()> {
         Command::Pantry { sources } => pantry::check(sources),
         Command::Lines { file, show } => lines::print(&file, show),
         Command::Schema => schema::write(),
+        Command::Tidy => tidy::run(),
     }
 }
 

@@ -1,4 +1,4 @@
-//! Everything that must pass before a change lands: form, lints, tests, random texts. Fetches what the outside checks
+//! Everything that must pass before a change lands: tidiness, form, lints, tests, random texts. Fetches what the outside checks
 //! compare with.
 
 use std::process::Command;
@@ -23,6 +23,8 @@ pub fn run(without: &[Part], quick: bool) -> anyhow::Result<()> {
     if left_out.is_empty() {
         outside::fetch(true)?;
     }
+    println!("== whether the repository is tidy");
+    crate::tidy::run()?;
     for (what, arguments) in STEPS {
         println!("== {what}: cargo {}", arguments.join(" "));
         let status = Command::new(env!("CARGO"))

@@ -1,8 +1,20 @@
-//! A kitchen folder laid out: whole or not at all.
+//! The kitchen folder: its files found from a recipe, and a new one laid out whole or not at all.
+
+#![allow(clippy::disallowed_methods, reason = "lays out the kitchen folder")]
 
 use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
+
+/// How many folders upward a file is looked for: `recipes/` lies one below the kitchen folder.
+const UPWARD: usize = 3;
+
+/// The file of that name in the folder `start` or in one just above it.
+pub(crate) fn upward(start: &Path, name: &str) -> Option<PathBuf> {
+    let start = if start.as_os_str().is_empty() { Path::new(".") } else { start };
+    let start = start.canonicalize().unwrap_or_else(|_| start.to_owned());
+    start.ancestors().take(UPWARD).map(|folder| folder.join(name)).find(|file| file.is_file())
+}
 
 /// Folders that every kitchen folder has.
 const FOLDERS: &[&str] = &["recipes", "trials", "photos", "kept", "out"];

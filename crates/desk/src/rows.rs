@@ -2,14 +2,15 @@
 //!
 //! Reading never stops: a row with a fault is left out and told, the others are used.
 
+#![allow(clippy::disallowed_methods, reason = "opens the author's files")]
+
 use std::io::ErrorKind;
 use std::path::{Path, PathBuf};
 
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
-/// How many folders upward a file is looked for: `recipes/` lies one below the kitchen folder.
-const UPWARD: usize = 3;
+use crate::folder;
 
 /// A file of rows with what was wrong in it.
 #[derive(Clone, Debug, PartialEq)]
@@ -84,10 +85,7 @@ pub(crate) fn beside<T>(
     form: Form,
     read_row: impl FnMut(&Row<'_>, &mut Vec<Fault>) -> Result<T, Fault>,
 ) -> Found<T> {
-    let start = if start.as_os_str().is_empty() { Path::new(".") } else { start };
-    let start = start.canonicalize().unwrap_or_else(|_| start.to_owned());
-    let file = start.ancestors().take(UPWARD).map(|folder| folder.join(form.file)).find(|file| file.is_file());
-    let Some(file) = file else {
+    let Some(file) = folder::upward(start, form.file) else {
         return Found { rows: Vec::new(), file: None, faults: Vec::new() };
     };
     let name = file.display().to_string();
@@ -183,7 +181,8 @@ fn not_understood(text: &str, at: usize, form: Form, took: &str) -> String {
     )
 }
 
-fn line(text: &str, at: usize) -> usize {
+/// The line of a byte, from 1.
+pub(crate) fn line(text: &str, at: usize) -> usize {
     text.get(..at).map_or(1, |before| before.matches('\n').count() + 1)
 }
 

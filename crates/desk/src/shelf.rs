@@ -1,5 +1,7 @@
 //! The other manuscripts of a kitchen folder, read from disk when a line names one.
 
+#![allow(clippy::disallowed_methods, reason = "opens the other recipes of the folder")]
+
 use std::cell::OnceCell;
 use std::path::{Path, PathBuf};
 

@@ -6,7 +6,7 @@ use evencrumb_desk::kitchen::Found;
 use evencrumb_desk::own_foods;
 use evencrumb_desk::shelf::Beside;
 use evencrumb_manuscript::word::name_key;
-use evencrumb_manuscript::{Manuscript, read_text};
+use evencrumb_manuscript::{Manuscript, Text, read_text};
 use evencrumb_pantry::Pantry;
 use evencrumb_sheet::{Choice, Setting, Sheet, Variant};
 
@@ -34,9 +34,11 @@ impl Opened {
     pub fn of(file: &Path, with: Option<&str>) -> Result<Opened, Trouble> {
         let (own_foods::Found { pantry, .. }, found) = out::at_hand(file.parent().unwrap_or(Path::new(".")));
         let text = read_text(&input::file(file)?)
-            .map_err(|refused| Trouble::NoManuscript { file: file.to_owned(), why: refused.to_string() })?
-            .text;
-        let manuscript = evencrumb_manuscript::read(&text, &pantry);
+            .map_err(|refused| Trouble::NoManuscript { file: file.to_owned(), why: refused.to_string() })?;
+        let Text { text, queries, .. } = text;
+        let mut manuscript = evencrumb_manuscript::read(&text, &pantry);
+        // What the file's encoding asks comes before what its words ask.
+        manuscript.queries.splice(0..0, queries);
         let shelf = Beside::of(file);
         let setting = Setting { pantry: &pantry, kitchen: found.kitchen, shelf: &shelf, pans: &found.household.pans };
         let mut sheet = Sheet::of(&text, &manuscript, &setting, &Choice::default());

@@ -1,5 +1,7 @@
 //! Figures, sources and the author's own words, as they are said.
 
+use evencrumb_measure::say::decimal;
+
 /// Characters of a line or a part of it that are said back to the author.
 const LONGEST_ECHO: usize = 120;
 
@@ -13,19 +15,17 @@ pub fn range(best: f64, low: f64, high: f64, unit: &str) -> String {
         _ => 0,
     };
     let shown = |value: f64| format!("{value:.places$}");
-    let (best, low, high) = (shown(best), shown(low), shown(high));
-    if low == high {
-        let exact = if best.contains('.') { best.trim_end_matches('0').trim_end_matches('.') } else { &best };
-        return format!("{exact}{unit}");
+    if shown(low) == shown(high) {
+        return format!("{}{unit}", decimal(best, places));
     }
+    let (best, low, high) = (shown(best), shown(low), shown(high));
     format!("{best}{unit} ({low} to {high})")
 }
 
 /// A plain number with at most three decimals, none of them needless; more for one so small that it would read as zero.
 pub fn number(value: f64) -> String {
     let places = if value > 0.0 && value < 0.001 { 6 } else { 3 };
-    let text = format!("{value:.places$}");
-    text.trim_end_matches('0').trim_end_matches('.').to_owned()
+    decimal(value, places)
 }
 
 /// A source by its title and how well it was seen, once where the title says it already ("from memory").

@@ -1,4 +1,6 @@
 //! Compares the reader with what a careful person reads in the manuscripts of `fixtures/manuscripts`.
+
+#![allow(clippy::disallowed_methods, reason = "a test reads files")]
 #![allow(clippy::unwrap_used, clippy::print_stdout, missing_docs, reason = "a test")]
 
 use std::collections::HashMap;

@@ -126,8 +126,7 @@ impl fmt::Display for Number {
             return write!(out, "{}", self.over);
         }
         if self.under > 16 || [5, 7, 9, 10, 11, 13, 14, 15].contains(&self.under) {
-            let text = format!("{:.3}", self.value());
-            return write!(out, "{}", text.trim_end_matches('0').trim_end_matches('.'));
+            return out.write_str(&crate::say::decimal(self.value(), 3));
         }
         match (self.over / self.under, self.over % self.under) {
             (0, part) => write!(out, "{part}/{}", self.under),

@@ -130,13 +130,13 @@ impl Sheet {
         sheet
     }
 
-    /// Computes the sheet as a part of the sheets of the manuscripts in `stack`, without its variants.
+    /// Computes the sheet as a part of the sheets of the manuscripts whose texts are in `stack`, without its variants.
     pub(crate) fn within(
         text: &str,
         manuscript: &Manuscript,
         setting: &Setting<'_>,
         choice: &Choice,
-        stack: &[String],
+        stack: &[&str],
     ) -> Sheet {
         let mut sheet = Sheet::raw(text, manuscript, setting, choice, stack);
         fit::put(&mut sheet, text, manuscript, setting);
@@ -145,12 +145,12 @@ impl Sheet {
     }
 
     /// The lines weighed and summed, before pans and heat.
-    fn raw(text: &str, manuscript: &Manuscript, setting: &Setting<'_>, choice: &Choice, stack: &[String]) -> Sheet {
+    fn raw(text: &str, manuscript: &Manuscript, setting: &Setting<'_>, choice: &Choice, stack: &[&str]) -> Sheet {
         let pantry = setting.pantry;
         let places = Lines::of(text);
         let mut queries: Vec<Query> = manuscript.queries.clone();
         let mut lines = weighed(manuscript, setting, choice);
-        queries.extend(made::settle(manuscript, &mut lines, setting, stack));
+        queries.extend(made::settle(manuscript, &mut lines, setting, &[stack, &[text]].concat()));
         let place = |(part, nth): (usize, usize)| manuscript.components[part].lines[nth].place.clone();
         let mut adds_nothing = HashSet::new();
         for settled in remaining::settle(&mut lines) {

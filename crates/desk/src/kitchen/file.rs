@@ -7,6 +7,7 @@ use toml::de::{DeTable, DeValue};
 
 use super::place::{self, Jurisdiction};
 use super::{Found, ovens, pans};
+use crate::rows;
 
 /// Heights where people bake, in metres: from the Dead Sea to the highest towns.
 const ALTITUDES: std::ops::RangeInclusive<f64> = -450.0..=6000.0;
@@ -21,7 +22,7 @@ pub(super) struct Faults<'f> {
 impl Faults<'_> {
     /// Adds a fault; `words` say what was read, what was taken instead and how to mend it.
     pub(super) fn add(&mut self, at: usize, words: &str) {
-        let line = self.text.get(..at).map_or(1, |before| before.matches('\n').count() + 1);
+        let line = rows::line(self.text, at);
         self.found.push((at, format!("{}, line {line}: {words}", self.name)));
     }
 

@@ -1,5 +1,7 @@
 //! The kitchen a figure is for: read from `kitchen.toml` of the folder a manuscript lies in, or the usual one.
 
+#![allow(clippy::disallowed_methods, reason = "opens kitchen.toml")]
+
 mod file;
 mod ovens;
 mod pans;
@@ -11,12 +13,11 @@ use std::path::{Path, PathBuf};
 use evencrumb_pantry::weigh::Kitchen;
 use evencrumb_sheet::fit::OwnPan;
 
+use crate::folder;
+
 pub use ovens::{Oven, OvenKind};
 pub use place::Jurisdiction;
 pub use words::in_words;
-
-/// How many folders upward a `kitchen.toml` is looked for: `recipes/` lies one below it.
-const UPWARD: usize = 3;
 
 /// A kitchen with what could not be read of it.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -66,13 +67,7 @@ impl Default for Household {
 
 /// The kitchen of the folder `start` or of one just above it; the usual kitchen where there is none.
 pub fn beside(start: &Path) -> Found {
-    let start = if start.as_os_str().is_empty() { Path::new(".") } else { start };
-    let start = start.canonicalize().unwrap_or_else(|_| start.to_owned());
-    let Some(file) =
-        start.ancestors().take(UPWARD).map(|folder| folder.join("kitchen.toml")).find(|file| file.is_file())
-    else {
-        return Found::default();
-    };
+    let Some(file) = folder::upward(start, "kitchen.toml") else { return Found::default() };
     let name = file.display().to_string();
     let mut found = match std::fs::read_to_string(&file) {
         Ok(text) => file::read(&name, &text),

@@ -9,6 +9,8 @@ use std::path::Path;
 
 use toml_edit::{Array, ArrayOfTables, DocumentMut, Item, Table, Value, value};
 
+use crate::rows;
+
 /// What her own measure weighed.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Weighing<'w> {
@@ -185,7 +187,7 @@ fn change(file: &Path, with: impl FnOnce(&mut DocumentMut) -> Result<(), NotWrit
 fn changed(text: &str, with: impl FnOnce(&mut DocumentMut) -> Result<(), NotWritten>) -> Result<String, NotWritten> {
     let (mark, plain) = text.strip_prefix('\u{feff}').map_or(("", text), |plain| ("\u{feff}", plain));
     let mut document: DocumentMut = plain.parse().map_err(|error: toml_edit::TomlError| NotWritten::NotToml {
-        line: plain[..error.span().map_or(0, |span| span.start)].matches('\n').count() + 1,
+        line: rows::line(plain, error.span().map_or(0, |span| span.start)),
         what: error.message().to_owned(),
     })?;
     with(&mut document)?;

@@ -2,6 +2,8 @@
 //!
 //! What stands in it, and how it is read, is told in [`evencrumb_pantry::own`].
 
+#![allow(clippy::disallowed_methods, reason = "opens foods.toml")]
+
 pub mod edit;
 
 use std::path::{Path, PathBuf};

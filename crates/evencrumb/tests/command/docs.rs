@@ -1,11 +1,14 @@
-//! The examples of docs/json/README.md are run as written.
+//! The examples of README.md and docs/json/README.md are run as written.
 //!
 //! When the pantry learns a better figure, `UPDATE_EXAMPLES=1 cargo test -p evencrumb` writes the answers anew; one that
 //! leaves lines out ("…") has to be mended by hand.
 
 use std::path::Path;
 
-use crate::program::run_in_the_demo;
+use crate::program::{Ran, run, run_in_the_demo};
+
+/// Runs the program with arguments.
+type Run = fn(&[&str]) -> Ran;
 
 /// An example: what is typed after `$ evencrumb`, and what the page says comes out.
 struct Example {
@@ -36,26 +39,36 @@ fn words(typed: &str) -> Vec<String> {
 }
 
 /// The page with the answers of today.
-fn renewed(page: &str, examples: &[Example]) -> String {
+fn renewed(page: &str, examples: &[Example], run: Run) -> String {
     examples.iter().filter(|example| !example.answer.contains('…')).fold(page.to_owned(), |page, example| {
         let arguments: Vec<&str> = example.arguments.iter().map(String::as_str).collect();
-        page.replace(&example.answer, &run_in_the_demo(&arguments).out)
+        page.replace(&example.answer, &run(&arguments).out)
     })
 }
 
 #[test]
-fn ok_the_examples_come_out_as_the_page_says() {
-    let file = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../docs/json/README.md");
+fn ok_the_examples_of_the_json_come_out_as_the_page_says() {
+    come_out("docs/json/README.md", 4, run_in_the_demo);
+}
+
+#[test]
+fn ok_the_examples_of_the_readme_come_out_as_it_says() {
+    come_out("README.md", 3, run);
+}
+
+/// Runs the examples of a page, which has at least so many.
+fn come_out(page: &str, least: usize, run: Run) {
+    let file = Path::new(env!("CARGO_MANIFEST_DIR")).join("../..").join(page);
     let page = std::fs::read_to_string(&file).expect("the page is committed");
     let examples = examples(&page);
-    assert!(examples.len() >= 4, "the page lost its examples");
+    assert!(examples.len() >= least, "the page lost its examples");
     if std::env::var_os("UPDATE_EXAMPLES").is_some() {
-        std::fs::write(&file, renewed(&page, &examples)).expect("the page can be written");
+        std::fs::write(&file, renewed(&page, &examples, run)).expect("the page can be written");
         return;
     }
     for example in examples {
         let arguments: Vec<&str> = example.arguments.iter().map(String::as_str).collect();
-        let ran = run_in_the_demo(&arguments);
+        let ran = run(&arguments);
         assert_eq!(ran.err, "", "{arguments:?}");
         // "…" on a line of its own leaves out what stands between.
         let mut rest = ran.out.as_str();

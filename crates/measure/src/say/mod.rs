@@ -20,7 +20,7 @@ mod spoken;
 mod weight;
 
 pub use money::money;
-pub use number::{measure, number};
+pub use number::{decimal, measure, number};
 pub use scoops::scoops;
 pub use spoken::spoken;
 pub use weight::{grams, ounces, printed_grams};

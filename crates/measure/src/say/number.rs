@@ -23,7 +23,16 @@ pub fn number(value: f64) -> String {
     }
     match kitchen(value) {
         Some(fraction) => fraction.to_string(),
-        None => decimal(value),
+        None => short(value),
+    }
+}
+
+/// A number with at most so many decimals, none of them needless: `2.5`, `100`.
+pub fn decimal(value: f64, places: usize) -> String {
+    let text = format!("{value:.places$}");
+    match text.contains('.') {
+        true => text.trim_end_matches('0').trim_end_matches('.').to_owned(),
+        false => text,
     }
 }
 
@@ -66,14 +75,13 @@ fn kitchen(value: f64) -> Option<Number> {
     nearest.map(|(_, fraction)| fraction)
 }
 
-fn decimal(value: f64) -> String {
+fn short(value: f64) -> String {
     let mut places = 2usize;
     // Two digits that count: 0.0123 is 0.012. Nobody measures below a millionth of anything.
     while value * 10f64.powi(i32::try_from(places).unwrap_or(0)) < 10.0 && places < 8 {
         places += 1;
     }
-    let text = format!("{value:.places$}");
-    text.trim_end_matches('0').trim_end_matches('.').to_owned()
+    decimal(value, places)
 }
 
 #[cfg(test)]
@@ -104,6 +112,11 @@ mod tests {
         assert_eq!(number(f64::NAN), "0");
         assert_eq!(number(f64::INFINITY), "0");
         assert_eq!(number(-0.5), "-1/2");
+    }
+
+    #[test]
+    fn ok_no_needless_decimals() {
+        assert_eq!((decimal(2.5, 3), decimal(100.0, 0), decimal(30.04, 1)), ("2.5".into(), "100".into(), "30".into()));
     }
 
     #[test]

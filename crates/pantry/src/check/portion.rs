@@ -127,8 +127,7 @@ fn nearest(row: Row<'_>, kind: Kind<'_>, words: &str) -> String {
 /// A number as a row would write it.
 pub(super) fn said(grams: f64) -> String {
     let digits = if grams >= 20.0 { 1 } else { 3 };
-    let text = format!("{grams:.digits$}");
-    text.trim_end_matches('0').trim_end_matches('.').to_owned()
+    evencrumb_measure::say::decimal(grams, digits)
 }
 
 #[cfg(test)]

@@ -1,3 +1,5 @@
+#![allow(clippy::disallowed_methods, reason = "the rows are checked as they lie in the folder")]
+
 use insta::assert_snapshot;
 
 use super::*;

@@ -200,7 +200,7 @@ fn batter(ask: &Ask<'_>, parts: Parts, stated: &Stated, seen: &Seen<'_>, queries
     let source = Source::by_id(if measured { "manuscript" } else { kind.from }).unwrap_or(&Source::all()[0]);
     Batter {
         grams: parts.grams,
-        millilitres_per_gram: one_over(density),
+        millilitres_per_gram: Estimate::of(density, Influence::named("density of the batter")).inverse(),
         density,
         kind,
         why,
@@ -210,12 +210,6 @@ fn batter(ask: &Ask<'_>, parts: Parts, stated: &Stated, seen: &Seen<'_>, queries
         left_out: parts.left_out.iter().map(|(part, why)| (parts::name(&ask.components[*part]), why.clone())).collect(),
         unweighed: parts.unweighed,
     }
-}
-
-/// What a gram takes up, of grams in a millilitre.
-fn one_over(density: Range) -> Estimate {
-    let range = Range::new(1.0 / density.high(), 1.0 / density.best(), 1.0 / density.low());
-    Estimate::of(range.unwrap_or(Range::exact(1.0 / density.best())), Influence::named("density of the batter"))
 }
 
 /// Millilitres of the cup that the author means; the US cup where hers is none.

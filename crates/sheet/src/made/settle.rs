@@ -17,8 +17,9 @@ use crate::measured;
 use crate::sheet::{Choice, Setting, Sheet};
 use crate::total::{self, Total};
 
-/// Titles of the manuscripts that are being computed, outermost first.
-pub type Stack<'s> = &'s [String];
+/// Texts of the manuscripts that are being computed, outermost first, this one last. Titles may be missing or double; a
+/// text that is met again is a circle.
+pub type Stack<'s> = &'s [&'s str];
 
 /// Gives each line that names something made its share of it, and returns queries with places in the manuscript.
 pub(crate) fn settle(
@@ -186,12 +187,11 @@ impl Settling<'_> {
         let called = names.get(at).and_then(|names| names.first()).cloned().unwrap_or_default();
         let manuscript = evencrumb_manuscript::read(&text, self.setting.pantry);
         let title = manuscript.title.clone().unwrap_or(called);
-        if self.stack.contains(&title) || self.manuscript.title.as_ref() == Some(&title) {
+        if self.stack.contains(&text.as_str()) {
             let own = self.manuscript.title.clone().unwrap_or_default();
             return self.circle(part, nth, &title, &own);
         }
-        let stack: Vec<String> = self.stack.iter().chain(&self.manuscript.title).cloned().collect();
-        let sheet = Sheet::within(&text, &manuscript, self.setting, &Choice::default(), &stack);
+        let sheet = Sheet::within(&text, &manuscript, self.setting, &Choice::default(), self.stack);
         // What lies in a circle further down has its query there; here it is a part that has no weight.
         let circle = sheet.queries.iter().find(|placed| placed.query.kind.name == GOES_IN_A_CIRCLE.name);
         if let Some(placed) = circle {

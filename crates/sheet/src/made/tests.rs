@@ -136,3 +136,12 @@ fn err_two_lists_under_one_heading() {
     assert_eq!(asked(&sheet, "made-in-several-places"), 1, "{:?}", sheet.queries);
     assert!(sheet.components[1].lines[1].weighed.foods[0].made.is_none());
 }
+
+/// Two texts may have one title, or none.
+#[test]
+fn err_a_circle_of_recipes_that_share_a_title() {
+    let one = "Base\n\n1 batch Top\n100 g flour\n";
+    let two = "Top\n\n1 batch Base\n100 g flour\n";
+    let also = "Base\n\n1 batch Top\n200 g flour\n";
+    assert!(sheet(one, &[("Base", also), ("Top", two)]).must_be_mended());
+}

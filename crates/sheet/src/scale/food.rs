@@ -2,7 +2,7 @@
 
 use evencrumb_manuscript::FoodId;
 use evencrumb_manuscript::line::{Amount, Item};
-use evencrumb_measure::say::Care;
+use evencrumb_measure::say::{self, Care};
 use evencrumb_measure::{Dimension, Measure, Number, Range, Unit};
 use evencrumb_pantry::Pantry;
 use evencrumb_pantry::row::Food;
@@ -222,5 +222,5 @@ pub(super) fn fraction(value: f64, unders: &[u32], within: f64) -> Option<Number
 
 /// At most three decimals, none of them needless.
 pub(super) fn decimal(value: f64) -> String {
-    format!("{value:.3}").trim_end_matches('0').trim_end_matches('.').to_owned()
+    say::decimal(value, 3)
 }

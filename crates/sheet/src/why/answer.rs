@@ -238,8 +238,7 @@ impl Walk<'_> {
 }
 
 fn number(value: f64) -> String {
-    let text = format!("{value:.2}");
-    text.trim_end_matches('0').trim_end_matches('.').to_owned()
+    evencrumb_measure::say::decimal(value, 2)
 }
 
 pub(super) fn largest_first(mut reasons: Vec<Reason>) -> Vec<Reason> {
