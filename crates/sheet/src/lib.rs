@@ -22,6 +22,7 @@ pub mod fit;
 pub mod kept;
 pub mod line;
 pub mod made;
+mod makes;
 mod measured;
 mod place;
 mod remaining;

@@ -16,7 +16,7 @@ use crate::place::Lines;
 use crate::shelf::{self, Shelf};
 use crate::total::{self, Total};
 use crate::used::{self, Uses};
-use crate::{measured, remaining};
+use crate::{makes, measured, remaining};
 
 /// All computed figures of one manuscript.
 #[derive(Clone, Debug)]
@@ -196,6 +196,8 @@ impl Sheet {
             components.push(Component { name: component.name.clone(), lines: lines.collect(), total });
             own_totals.push(own);
         }
+        let (makes, asked) = makes::makes(manuscript);
+        queries.extend(asked);
         queries.sort_by_key(|query| (query.place.start, query.kind.weight));
         let placed = |query: Query| {
             let (line, column) = places.position(query.place.start);
@@ -203,7 +205,7 @@ impl Sheet {
         };
         Sheet {
             title: manuscript.title.clone(),
-            makes: makes(manuscript),
+            makes,
             total: total::sum(own_totals.iter()),
             components,
             kept: None,
@@ -316,18 +318,6 @@ fn number_of(said: Option<(f64, f64)>, why: &str) -> Option<Estimate> {
     let best = f64::midpoint(low, high);
     let range = Range::new(low, best, high)?;
     Some(if low < high { Estimate::of(range, Influence::named(why)) } else { Estimate::exact(best) })
-}
-
-/// What all facts together say that it makes; the first that says a thing wins.
-fn makes(manuscript: &Manuscript) -> Yield {
-    let mut whole = Yield::default();
-    for makes in manuscript.facts.iter().filter_map(|fact| fact.makes.as_ref()) {
-        whole.pieces = whole.pieces.or(makes.pieces);
-        whole.servings = whole.servings.or(makes.servings);
-        whole.word = whole.word.or_else(|| makes.word.clone());
-        whole.container = whole.container.or_else(|| makes.container.clone());
-    }
-    whole
 }
 
 /// Grams of the flours, starches and nut flours: the hundred of the baker's percentage.

@@ -3,7 +3,7 @@
 use std::ops::Range;
 
 use crate::figures::{self, Heat, Minutes};
-use crate::line::{Cut, numbers, unit};
+use crate::line::{Cut, number, numbers, unit};
 use crate::words::WORDS;
 
 /// What a fact is about.
@@ -175,6 +175,8 @@ fn kind(text: &str, head: bool) -> Option<FactKind> {
         || any(0, &["it", "this", "recipe"]) && any(1, &["makes", "serves", "yields"]) && has_number
         || any(0, &["cuts", "makes"]) && any(1, &["into", "about"]) && has_number
         || any(0, &["makes", "yield", "serves", "batch", "rendement"]) && colon
+        || any(0, &["enough"]) && any(1, &["for"]) && numbers(&cut, 2).is_some_and(|read| words <= read.next + 1)
+        || any(0, &["serves"]) && any(1, &["a"]) && any(2, &["crowd", "few", "family", "party"])
     {
         return Some(FactKind::Yield);
     }
@@ -361,10 +363,17 @@ pub fn cut_up(text: &str, sentence: &Range<usize>) -> Option<Fact> {
     })
 }
 
+/// Words behind the name of a piece that do not belong to it.
+const ENDS_A_PIECE: &[&str] =
+    &["at", "of", "depending", "enough", "to", "for", "or", "from", "with", "and", "in", "each", "apiece"];
+/// Words that say how large a piece is, and not what it is.
+const SIZES: &[&str] = &["large", "small", "medium", "mini", "big", "jumbo"];
+
 /// Reads "Makes 24 cookies, serves 12", "one 9-inch cake", "Servings: 24 pieces".
 fn makes(cut: &Cut<'_>) -> Yield {
     let mut read = Yield::default();
-    let mut serving = false;
+    // "Enough for 12".
+    let mut serving = cut.any(0, &["enough"]);
     let mut after_size = false;
     let mut at = 0;
     while at < cut.tokens.len() {
@@ -381,7 +390,20 @@ fn makes(cut: &Cut<'_>) -> Yield {
             continue;
         };
         let mut next = found.next;
-        let count = (found.low.value(), found.high.value());
+        let mut count = (found.low.value(), found.high.value());
+        // "12-8 cookies": a range the wrong way round.
+        if (cut.mark(next, '-') || cut.mark(next, '–') || cut.any(next, &["to"]))
+            && let Some((low, after)) = number(cut, next + 1).filter(|(low, _)| low.value() < count.0)
+        {
+            count = (low.value(), count.1);
+            next = after;
+        }
+        // Nothing is made, or less than nothing.
+        let minus = at > 0 && cut.mark(at - 1, '-') && !cut.get(at).is_some_and(|token| token.spaced);
+        if count.1 <= 0.0 || minus && cut.get(at - 1).is_some_and(|token| token.spaced) {
+            at = next;
+            continue;
+        }
         let size = |at: usize| {
             cut.any(at, &["inch", "inches", "cm", "layer", "x"])
                 || (cut.mark(at, '-') && cut.any(at + 1, &["inch", "cm", "layer", "cup"]))
@@ -410,18 +432,24 @@ fn makes(cut: &Cut<'_>) -> Yield {
             let end = (next..cut.tokens.len())
                 .find(|end| {
                     !cut.is_word(*end) && !cut.joins(*end) && !cut.tokens[*end].is_number()
-                        || cut.any(*end, &["at", "of", "depending", "enough", "to", "for", "or", "from", "with"])
+                        || cut.any(*end, ENDS_A_PIECE)
                 })
                 .unwrap_or(cut.tokens.len());
             let name = (next..end).rev().find(|at| cut.is_word(*at));
             let whole = name.is_some_and(|name| cut.any(name, WHOLES));
+            let pan = name.is_some_and(|name| cut.any(name, PANS));
             // "1 focaccia (12 squares)": whatever there is one of, and is then cut, is the whole.
             let one = count == (1.0, 1.0);
-            if (whole || one) && read.container.is_none() {
+            let had_whole = read.container.is_some();
+            if (whole || one || pan) && !had_whole && (read.pieces.is_none() || pan) {
                 read.container = Some(cut.written(at, end).to_owned());
             }
-            if read.pieces.is_none() || read.container.is_some() && !whole {
-                read.pieces = Some(count);
+            if !pan && (read.pieces.is_none() || had_whole && !whole && !one) {
+                // "2 loaves, 12 slices each".
+                let of_each = if cut.any(end, &["each", "apiece"]) && had_whole { read.pieces } else { None };
+                let (low, high) = of_each.unwrap_or((1.0, 1.0));
+                read.pieces = Some((count.0 * low, count.1 * high));
+                let name = name.filter(|name| !cut.any(*name, SIZES));
                 read.word = name.map(|name| cut.written(name, name + 1).to_owned());
             }
             next = next.max(end);
@@ -449,6 +477,20 @@ mod tests {
         assert_eq!((read.pieces, read.word.as_deref()), (Some((24.0, 24.0)), Some("cookies")));
         assert_eq!(yield_of("Serves 4 to 6").servings, Some((4.0, 6.0)));
         assert_eq!(yield_of("Yield: one 9-inch cake").container.as_deref(), Some("one 9-inch cake"));
+        let pieces = |text: &str| (yield_of(text).pieces, yield_of(text).word);
+        let bars = (Some((16.0, 16.0)), Some("bars".to_owned()));
+        assert_eq!(pieces("Makes 16 bars from one 8x8-inch pan"), bars);
+        assert_eq!(pieces("Makes 16 bars (one 8x8-inch pan)"), bars);
+        assert_eq!(pieces("Makes a 9x13 pan, cut into 16 bars"), bars);
+        assert_eq!(pieces("makes 12-8 cookies"), (Some((8.0, 12.0)), Some("cookies".to_owned())));
+        assert_eq!(pieces("Makes 2 cakes and 3 pies"), (Some((2.0, 2.0)), Some("cakes".to_owned())));
+        assert_eq!(pieces("Yield: 2 loaves, about 12 slices each").0, Some((24.0, 24.0)));
+        assert_eq!(pieces("Makes 12 large or 18 small"), (Some((12.0, 12.0)), None));
+        assert_eq!(yield_of("serves 4 to 2").servings, Some((2.0, 4.0)));
+        assert_eq!(yield_of("Enough for 12").servings, Some((12.0, 12.0)));
+        for nothing in ["serves 0", "serves -3", "serves a crowd", "makes 0 cookies"] {
+            assert_eq!(yield_of(nothing), Yield::default(), "{nothing}");
+        }
         let read = yield_of("Makes 1 focaccia (12 squares)");
         assert_eq!((read.pieces, read.word.as_deref()), (Some((12.0, 12.0)), Some("squares")));
         let read = yield_of("Yield: 1 loaf (10 slices)");
