@@ -6,7 +6,7 @@ use evencrumb_pantry::row::{Food, Size};
 use evencrumb_pantry::weigh::spread::{CLASSES, Class, Spread};
 use evencrumb_pantry::weigh::{Kitchen, millilitre, one as one_piece};
 
-use super::row::{Row, Seen, Source};
+use super::row::{Allowed, Row, Seen, Source};
 use super::{Given, Theme, food};
 
 /// The sources of `data/weighings.tsv` by their short names there.
@@ -45,6 +45,7 @@ const SOURCES: [(&str, Source); 10] = [
 ];
 
 const READ: Source = Source { title: "the tables above together", seen: Seen::Copy };
+const FOUND: Source = Source { title: "the calibrating half of the tables above", seen: Seen::Computed };
 const REMEMBERED: Source = Source { title: "the remembered table", seen: Seen::Memory };
 
 /// What a range of ours claims to hold.
@@ -125,15 +126,15 @@ pub(super) fn theme(_: &Given) -> anyhow::Result<Theme> {
     };
     let alone = |what: &str, of: &[&Weighing]| {
         let hold = of.iter().filter(|it| it.reaches_into(it.own)).count();
-        Row::share(what, READ, hold, of.len(), None, 0.5)
+        Row::share(what, READ, hold, of.len(), None, 0.7)
     };
     let held_out: Vec<&Weighing> = all.iter().filter(|it| it.is_seen() && !it.calibrates).collect();
     let calibration: Vec<&Weighing> = all.iter().filter(|it| it.is_seen() && it.calibrates).collect();
     let remembered: Vec<&Weighing> = all.iter().filter(|it| !it.is_seen()).collect();
     let only = |keep: &dyn Fn(&Weighing) -> bool| held_out.iter().copied().filter(|it| keep(it)).collect::<Vec<_>>();
     let mut rows = vec![
-        unrounded("held-out weighings inside our ranges, or rounded out of them", &held_out, 0.8),
-        share("the same, the print taken as exact", READ, &held_out, 0.7),
+        unrounded("held-out weighings inside our ranges, or rounded out of them", &held_out, 0.85),
+        share("the same, the print taken as exact", READ, &held_out, 0.78),
         alone("the held-out by our rows alone, without the doubt of others", &held_out),
         unrounded("of the held-out, volumes", &only(&|it| it.is_volume), 0.8),
         unrounded("of the held-out, pieces", &only(&|it| !it.is_volume), 0.7),
@@ -144,19 +145,25 @@ pub(super) fn theme(_: &Given) -> anyhow::Result<Theme> {
         let what = format!("of the held-out, {}", class.what);
         let of_class = only(&|it| it.class.is_some_and(|its| its == class));
         if !of_class.is_empty() {
-            rows.push(unrounded(&what, &of_class, 0.5));
+            rows.push(unrounded(&what, &of_class, 0.7));
         }
     }
     for (id, source) in &SOURCES {
         if source.seen != Seen::Memory {
             let of = only(&|it| it.id == *id);
             let hold = of.iter().filter(|it| it.holds_unrounded()).count();
-            rows.push(Row::share("of the held-out, by source", *source, hold, of.len(), Some(CLAIM), 0.5));
+            rows.push(Row::share("of the held-out, by source", *source, hold, of.len(), Some(CLAIM), 0.6));
         }
     }
-    rows.push(unrounded("calibrating weighings, which shaped the widths", &calibration, 0.85));
-    rows.push(share("the same, the print taken as exact", READ, &calibration, 0.7));
+    rows.push(unrounded("calibrating weighings, which shaped the widths", &calibration, 0.9));
+    rows.push(share("the same, the print taken as exact", READ, &calibration, 0.75));
     rows.push(share("remembered weighings, counted apart", REMEMBERED, &remembered, 0.30));
+    for class in CLASSES.all() {
+        if let (count, Some(factor)) = found(&all, class) {
+            let what = format!("the factor of {}, found again from {count} calibrating weighings", class.what);
+            rows.push(Row::near(&what, FOUND, "", factor, class.factor, Allowed::Nothing));
+        }
+    }
     let outside: Vec<String> = held_out.iter().filter(|it| !it.holds_unrounded()).map(|it| it.told()).collect();
     Ok(Theme {
         title: "Ranges",
@@ -266,14 +273,13 @@ mod tests {
         }
     }
 
-    /// `spread.toml` says what the calibrating half gives, and common practice where that is too small.
+    /// What the widths say they were found from; the widths themselves are rows of the page.
     #[test]
-    fn ok_the_factors_are_those_of_the_calibrating_half() {
+    fn ok_the_classes_say_how_many_weighings_they_were_found_from() {
         let all = read(include_str!("../../data/weighings.tsv")).unwrap();
         for class in CLASSES.all() {
             let (count, factor) = found(&all, class);
-            let said = class.weighings.map(|_| class.factor);
-            assert_eq!((class.weighings.unwrap_or(count), said), (count, factor), "{}", class.what);
+            assert_eq!(class.weighings, factor.map(|_| count), "{}", class.what);
         }
     }
 

@@ -161,13 +161,12 @@ impl Class {
     fn basis(&self) -> Option<Basis> {
         let Class { what, factor, weighings } = self;
         let (down, up) = (100.0 * (1.0 - 1.0 / factor), 100.0 * (factor - 1.0));
-        let far = format!("{down:.0} % below to {up:.0} % above");
+        let far = format!("from {down:.0} % below to {up:.0} % above our usual weight");
         match weighings {
-            Some(count) => Basis::of(
-                FOUND,
-                format!("{what}: nine in ten of {count} printed weighings lie within {far} our usual weight"),
-            ),
-            None => Basis::of(STATED, format!("{what}: other kitchens lie {far} our usual weight")),
+            Some(count) => {
+                Basis::of(FOUND, format!("elsewhere, nine in ten of {count} printed weighings of {what} lie {far}"))
+            }
+            None => Basis::of(STATED, format!("other kitchens' {what} lie {far}")),
         }
     }
 }
