@@ -38,8 +38,17 @@ const SOURCES: [(&str, Source); 10] = [
         },
     ),
     ("au2", Source { title: "An Australian cook's own weights of metric cups", seen: Seen::Copy }),
-    ("au3", Source { title: "Australian cup measures (250 ml) in grams and ounces, as a collection prints them", seen: Seen::Copy }),
-    ("dk", Source { title: "Danish decilitres and spoons in grams, as a page on baking prints them", seen: Seen::Copy }),
+    (
+        "au3",
+        Source {
+            title: "Australian cup measures (250 ml) in grams and ounces, as a collection prints them",
+            seen: Seen::Copy,
+        },
+    ),
+    (
+        "dk",
+        Source { title: "Danish decilitres and spoons in grams, as a page on baking prints them", seen: Seen::Copy },
+    ),
     ("pl", Source { title: "Polish glasses of 250 ml in grams, as a household page prints them", seen: Seen::Copy }),
     ("uk", Source { title: "UK Food Standards Agency, Food Portion Sizes", seen: Seen::Memory }),
 ];

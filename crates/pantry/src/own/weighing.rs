@@ -107,9 +107,7 @@ impl Reading {
             food: item.food?,
             slot,
             grams: grams.iter().map(|grams| grams / number * factor).collect(),
-            of_one_kitchen: usual
-                .as_ref()
-                .map(|usual| spread::without_others(usual).range().times(factor / number)),
+            of_one_kitchen: usual.as_ref().map(|usual| spread::without_others(usual).range().times(factor / number)),
             usual: usual.map(|usual| usual.range().times(factor / number)),
             words: format!("{}, {times}{of}: {} g", whose.as_deref().unwrap_or("your own measure"), shown.join(", ")),
             measure,

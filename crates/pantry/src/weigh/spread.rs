@@ -202,7 +202,15 @@ fn class_of_filling(food: &Food, way: Option<Way>, grams_per_millilitre: f64) ->
 fn class_of_piece(food: &Food, piece: &PieceWeight) -> Option<&'static Class> {
     let grown = matches!(
         piece.unit,
-        Unit::Piece | Unit::Head | Unit::Clove | Unit::Stalk | Unit::Ear | Unit::Pod | Unit::Leaf | Unit::Bunch | Unit::Sprig
+        Unit::Piece
+            | Unit::Head
+            | Unit::Clove
+            | Unit::Stalk
+            | Unit::Ear
+            | Unit::Pod
+            | Unit::Leaf
+            | Unit::Bunch
+            | Unit::Sprig
     );
     let class = match food.roles.first()? {
         Role::Fruit | Role::DriedFruit | Role::Nut => &CLASSES.fruit,
@@ -261,8 +269,7 @@ mod tests {
     fn ok_both_doubts_together_reach_as_far_as_the_class() {
         let range = |low, best, high| Range::new(low, best, high).expect("ordered");
         let reach = range(95.0, 100.0, 120.0);
-        let spread =
-            with_others(range(97.0, 100.0, 140.0), "a", (OTHERS_FILL, &CLASSES.powder, reach), Vec::new());
+        let spread = with_others(range(97.0, 100.0, 140.0), "a", (OTHERS_FILL, &CLASSES.powder, reach), Vec::new());
         let others = &spread.grams.pulls()[1];
         assert!((others.down - 4.0).abs() < 1e-9 && others.up.abs() < 1e-9, "{others:?}");
         assert!((spread.grams.range().low() - 95.0).abs() < 1e-9);
