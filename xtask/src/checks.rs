@@ -1,6 +1,7 @@
 //! Our figures against sources outside this repository: `cargo xtask checks`.
 //!
-//! What is here never feeds a figure; it only says whether ours are believable. One module a theme, each giving rows.
+//! What is here never feeds a figure, but for the calibrating half of the printed weighings; it only says whether ours
+//! are believable. One module a theme, each giving rows.
 //! A new check is a row in its theme; a new theme is a module and a name in [`themes`]. `docs/checks.md` is what the
 //! command writes, and a test holds both to it.
 

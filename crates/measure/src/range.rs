@@ -91,6 +91,11 @@ impl Influence {
     pub fn named(name: &str) -> Influence {
         Influence(Arc::from(name))
     }
+
+    /// The name.
+    pub fn name(&self) -> &str {
+        &self.0
+    }
 }
 
 impl PartialEq for Influence {
@@ -169,6 +174,13 @@ impl Estimate {
             up: pull.up * factor,
         });
         Estimate { best: self.best * factor, pulls: pulls.collect() }
+    }
+
+    /// The figure without the doubt of some influences.
+    #[must_use]
+    pub fn without(&self, of: impl Fn(&Influence) -> bool) -> Estimate {
+        let pulls = self.pulls.iter().filter(|pull| !of(&pull.influence)).cloned().collect();
+        Estimate { best: self.best, pulls }
     }
 
     /// The product with another unsure figure: to first order, each side's doubt counts at the other's best value.

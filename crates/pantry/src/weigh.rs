@@ -9,6 +9,7 @@ mod meant;
 mod measure;
 mod ounces;
 mod promise;
+pub mod spread;
 mod unmeasured;
 
 use evencrumb_manuscript::line::{Amount, Item};
@@ -18,9 +19,10 @@ use evencrumb_measure::{Custom, Dimension, Estimate, Influence, Range, Source, U
 use crate::pantry::Pantry;
 use crate::row::{Cited, Size};
 
+pub use count::one;
 pub use meant::meant;
 pub(crate) use measure::SMALL_MILLILITRES;
-pub use measure::grams_per_millilitre;
+pub use measure::{grams_per_millilitre, millilitre};
 
 /// Whose measures and eggs are meant when a line does not say.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -13,7 +13,7 @@ const HEAD: &str = "# Checks against the outside
 
 Written by `cargo xtask checks`; not edited by hand.
 Each line holds a figure of ours against a source that did not make it, or says what was counted.
-Nothing here feeds a figure.
+Nothing here feeds a figure, but for the weighings that calibrate widths; they are counted apart.
 
 How well a source was seen is said beside it: *read in the text* (of the law, standard or table itself), *read in a copy*, *computed* (it follows by arithmetic), *common practice, no source*, *from memory*.
 `OFF` would mean that ours lies further away than allowed; a test refuses that.

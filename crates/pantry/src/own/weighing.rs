@@ -17,7 +17,7 @@ use evencrumb_measure::{Custom, Dimension, Range, Source, Unit};
 use super::Reading;
 use crate::pantry::Pantry;
 use crate::row::{Citation, Cited, CupWeight, Food, PieceWeight, Place, Size, UNSAID, Value, Way};
-use crate::weigh::{self, Kitchen};
+use crate::weigh::{self, Kitchen, spread};
 
 /// The least doubt of a filling, as a share: what a scale in whole grams and a level cup allow.
 const LEAST: f64 = 0.03;
@@ -43,6 +43,8 @@ struct Row {
     grams: Vec<f64>,
     /// What the food's measure weighs without her, for the slot.
     usual: Option<Range>,
+    /// The same as one kitchen fills it, which is what her weighings narrow.
+    of_one_kitchen: Option<Range>,
     /// As `my steel cup, 3 weighings: 96, 101, 93 g`.
     words: String,
     /// As it was written: `1/2 cup`.
@@ -105,6 +107,7 @@ impl Reading {
             food: item.food?,
             slot,
             grams: grams.iter().map(|grams| grams / number * factor).collect(),
+            of_one_kitchen: usual.as_ref().map(|usual| spread::without_others(usual).range().times(factor / number)),
             usual: usual.map(|usual| usual.range().times(factor / number)),
             words: format!("{}, {times}{of}: {} g", whose.as_deref().unwrap_or("your own measure"), shown.join(", ")),
             measure,
@@ -131,7 +134,9 @@ impl Reading {
     fn take_in(&mut self, id: FoodId, slot: Slot, rows: &[Row]) {
         let grams: Vec<f64> = rows.iter().flat_map(|row| row.grams.iter().copied()).collect();
         let usual = rows.iter().find_map(|row| row.usual);
-        let (Some(range), Some(first), Some(source)) = (range(&grams, usual), rows.first(), Source::by_id("own"))
+        let of_one_kitchen = rows.iter().find_map(|row| row.of_one_kitchen);
+        let (Some(range), Some(first), Some(source)) =
+            (range(&grams, of_one_kitchen), rows.first(), Source::by_id("own"))
         else {
             return;
         };
@@ -225,7 +230,7 @@ fn put<T>(values: &mut Vec<T>, known: Option<usize>, exactly: bool, value: T) {
     }
 }
 
-/// The figure of some weighings, `usual` being what is known without them: see the head of this file.
+/// The figure of some weighings, `usual` being what one kitchen has without them: see the head of this file.
 fn range(grams: &[f64], usual: Option<Range>) -> Option<Range> {
     #[expect(clippy::cast_precision_loss, reason = "nobody weighs a food so often")]
     let n = grams.len() as f64;

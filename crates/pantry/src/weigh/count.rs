@@ -3,6 +3,7 @@
 use evencrumb_manuscript::line::Amount;
 use evencrumb_measure::{Estimate, Influence, Unit};
 
+use super::spread::{self, Spread};
 use super::{Basis, Weighing, leans_on, numbers};
 use crate::row::{Cited, Food, PieceWeight, Size};
 
@@ -22,7 +23,14 @@ pub(super) fn grams(weighing: &Weighing<'_>, amount: &Amount) -> Option<(Estimat
     {
         return Some(found);
     }
-    let (piece, factor, assumed) = piece(food, unit, size, weighing.kitchen.eggs)?;
+    let one = one(food, unit, size, weighing.kitchen.eggs)?;
+    Some((one.grams.product(&numbers(amount)), one.basis))
+}
+
+/// Grams of one of what is counted, with all that makes it unsure; `None` when the row knows no such piece. Without a
+/// `size`, the usual one is taken, and `eggs` is the class of an egg.
+pub fn one(food: &Food, unit: Unit, size: Option<Size>, eggs: Size) -> Option<Spread> {
+    let (piece, factor, assumed) = piece(food, unit, size, eggs)?;
     let words = format!(
         "one {}{} of {} weighs {}",
         piece.size.map(|size| format!("{size} ")).unwrap_or_default(),
@@ -34,11 +42,11 @@ pub(super) fn grams(weighing: &Weighing<'_>, amount: &Amount) -> Option<(Estimat
     if assumed {
         basis.extend(Basis::of("common-practice", "the line does not say how large; the usual size was taken"));
     }
-    let one = Estimate::of(
-        piece.grams.range.times(factor),
-        Influence::named(&format!("one {} of {}", piece.unit, food.name)),
-    );
-    Some((one.product(&numbers(amount)), basis))
+    let influence = format!("one {} of {}", piece.unit, food.name);
+    Some(match size {
+        Some(_) => spread::alone(piece.grams.range.times(factor), &influence, basis),
+        None => spread::unsized_piece(food, piece, &influence, basis),
+    })
 }
 
 /// The weight of one: by unit and size; a size the row lacks is scaled from the one it has, by the trade's steps.

@@ -3,6 +3,7 @@
 use evencrumb_manuscript::line::Amount;
 use evencrumb_measure::{Custom, Estimate, Influence, Range, Unit};
 
+use super::spread::{self, Spread};
 use super::{Basis, Weighing, leans_on, numbers};
 use crate::row::{Cited, Food, Way};
 
@@ -14,7 +15,8 @@ pub(super) fn grams(weighing: &Weighing<'_>, amount: &Amount) -> Option<(Estimat
     let food = weighing.pantry.food(weighing.item.food?);
     let unit = amount.unit();
     let volume = unit.millilitres(weighing.kitchen.custom)?;
-    let (density, mut basis, influence) = density(food, &weighing.item.ways, volume.best() < SMALL_MILLILITRES)?;
+    let Spread { grams: density, mut basis, .. } =
+        millilitre(food, &weighing.item.ways, volume.best() < SMALL_MILLILITRES)?;
     let one = if unit.is_vague() {
         // A pinch of one food by one cook says nothing of the next line's pinch.
         Estimate::of(volume, Influence::named(&format!("a {unit} at byte {}", amount.place.start)))
@@ -32,7 +34,6 @@ pub(super) fn grams(weighing: &Weighing<'_>, amount: &Amount) -> Option<(Estimat
             ),
         }));
     }
-    let density = Estimate::of(density, Influence::named(&influence));
     let mut grams = one.product(&density).product(&numbers(amount));
     if let Some((factor, words)) = fill(amount, &weighing.item.ways) {
         grams =
@@ -61,27 +62,28 @@ fn fill(amount: &Amount, ways: &[String]) -> Option<(Range, &'static str)> {
 /// Grams per millilitre of a food filled in the ways named, as [`crate::weigh`] takes it for a cup (`small`: for a
 /// spoon); `None` when neither a cup nor a spoon of it is known.
 pub fn grams_per_millilitre(food: &Food, ways: &[String], small: bool) -> Option<(Range, Vec<Basis>)> {
-    density(food, ways, small).map(|(range, basis, _)| (range, basis))
+    millilitre(food, ways, small).map(|it| (it.grams.range(), it.basis))
 }
 
-/// Grams per millilitre of the food as it was filled, what that leans on, and the influence it errs by.
-fn density(food: &Food, ways: &[String], small: bool) -> Option<(Range, Vec<Basis>, String)> {
+/// Grams of a millilitre of the food as it was filled, with all that makes it unsure.
+pub fn millilitre(food: &Food, ways: &[String], small: bool) -> Option<Spread> {
     let ways: Vec<Way> = ways.iter().filter_map(|way| Way::named(way)).collect();
     let cup_ml = Unit::Cup.millilitres(Custom::Us)?.best();
     // The first way written for which the row has a cup.
     let filled = ways.iter().find_map(|way| food.cup.iter().find(|cup| cup.way == Some(*way)));
     let by_spoon = |spoon: &Cited| {
         let basis = vec![leans_on(spoon, format!("a teaspoon of {} weighs {}", food.name, grams_of(spoon)))];
-        (spoon.range.times(48.0 / cup_ml), basis, format!("a spoon of {}", food.name))
+        let way = food.cup.first().and_then(|cup| cup.way);
+        spread::filled(food, way, spoon, spoon.range.times(48.0 / cup_ml), &format!("a spoon of {}", food.name), basis)
     };
     if let Some(spoon) = food.teaspoon.as_ref().filter(|_| small && filled.is_none()) {
         return Some(by_spoon(spoon));
     }
     if let Some(cup) = filled {
-        let way = cup.way.map(Way::name).unwrap_or_default();
-        let basis =
-            vec![leans_on(&cup.grams, format!("a cup of {}, {way}, weighs {}", food.name, grams_of(&cup.grams)))];
-        return Some((cup.grams.range.times(1.0 / cup_ml), basis, format!("a cup of {}, {way}", food.name)));
+        let influence = format!("a cup of {}, {}", food.name, cup.way.map(Way::name).unwrap_or_default());
+        let basis = vec![leans_on(&cup.grams, format!("{influence}, weighs {}", grams_of(&cup.grams)))];
+        let range = cup.grams.range.times(1.0 / cup_ml);
+        return Some(spread::filled(food, cup.way, &cup.grams, range, &influence, basis));
     }
     let Some((cited, way)) = food.cup.first().map(|cup| (&cup.grams, cup.way)) else {
         return food.teaspoon.as_ref().map(by_spoon);
@@ -109,7 +111,7 @@ fn density(food: &Food, ways: &[String], small: bool) -> Option<(Range, Vec<Basi
             ),
         ));
     }
-    Some((range.times(1.0 / cup_ml), basis, format!("a cup of {}", food.name)))
+    Some(spread::filled(food, way, cited, range.times(1.0 / cup_ml), &format!("a cup of {}", food.name), basis))
 }
 
 fn grams_of(cited: &Cited) -> String {

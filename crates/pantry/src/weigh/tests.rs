@@ -87,6 +87,18 @@ fn ok_a_contradicting_weight_is_asked_about() {
     assert_eq!(weighed.grams.map(|grams| grams.best()), Some(200.0));
 }
 
+/// Other kitchens' cups and onions contradict nobody; what no kitchen has still does.
+#[test]
+fn ok_a_weight_from_another_kitchen_is_no_contradiction() {
+    for line in ["1 cup (105 g) all-purpose flour", "1 onion (200 g)", "1 cup (120 g) walnut halves"] {
+        assert_eq!(queries(line), "", "{line}");
+    }
+    for line in ["1 cup (200 g) all-purpose flour", "1 onion (600 g)", "1 cup (300 g) milk", "1 medium carrot (150 g)"]
+    {
+        assert_eq!(queries(line), "amounts-disagree", "{line}");
+    }
+}
+
 #[test]
 fn ok_the_same_food_in_other_states_weighs_otherwise() {
     assert_ne!(weighed("1 cup chopped walnuts"), weighed("1 cup walnuts, chopped"));
