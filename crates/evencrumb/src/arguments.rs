@@ -43,6 +43,8 @@ pub enum Command {
         whose: Option<String>,
     },
     /// Say a weight in cups and spoons that a drawer holds, as "85 g honey"
+    ///
+    /// Several arguments of several words each are several lines.
     Measures {
         /// A line of an ingredient list
         #[arg(value_name = "LINE", required = true, value_parser = line)]
@@ -81,8 +83,11 @@ pub enum Command {
         #[arg(value_name = "FILE")]
         file: std::path::PathBuf,
         /// The figure, and of what: a batch, serving, piece, 100 g, component, ingredient or "line 12"
-        #[arg(value_name = "FIGURE", required = true)]
+        #[arg(value_name = "FIGURE", required = true, allow_hyphen_values = true, value_parser = line)]
         figure: Vec<String>,
+        /// Show the whole walk: each line with what it leans on
+        #[arg(long)]
+        all: bool,
         /// Answer in JSON (docs/json/README.md)
         #[arg(long)]
         json: bool,

@@ -16,6 +16,9 @@ use crate::sheet::Sheet;
 /// A batch that needs a part of an egg.
 pub static PART_OF_AN_EGG: QueryKind = QueryKind { name: "part-of-an-egg", weight: Weight::Look };
 
+/// How far whole eggs with a yolk or a white may be from the egg that is wanted, as a share, before they are not said.
+pub const WITHOUT_A_SCALE: f64 = 0.10;
+
 /// Eggs that don't come out whole.
 #[derive(Clone, Debug, PartialEq)]
 pub struct EggSplit {
