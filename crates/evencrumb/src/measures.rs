@@ -57,7 +57,7 @@ fn lay_out(food: &InMeasuresAnswer, page: &mut Page) {
         let why = match (&food.food, &food.grams) {
             (None, _) => "not a food known here, so no cup or spoon of it is known either",
             (_, None) => "no weight was read, so there is nothing to measure",
-            _ => "no cup or spoon is told of it here; weigh it",
+            _ => "it is not said in cups and spoons here; weigh it",
         };
         page.line(2, &format!("{name}: {why}"));
         return;

@@ -140,12 +140,7 @@ pub(super) fn scaled(line: &WeighedLine, one: &WeighedItem, recipe: &Recipe<'_>)
         food.printed_error_share = weighable.then_some(error);
     }
     if let Some(egg) = eggs::split(one, first, recipe) {
-        let beaten = egg.beaten(item);
-        let nearest = egg.nearest();
-        // A yolk or a white is no small egg: it stands beside the weighed way, and only where it is near.
-        food.or =
-            beaten.is_some().then(|| nearest.clone()).filter(|way| way.error_share.abs() <= eggs::WITHOUT_A_SCALE);
-        food.now = Some(beaten.unwrap_or(nearest));
+        (food.now, food.or) = egg.ways(item);
         food.eggs = egg.split();
     } else {
         food.now = Some(amount(first, one, recipe));

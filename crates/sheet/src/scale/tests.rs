@@ -107,6 +107,9 @@ fn ok_eggs_are_never_cut() {
         line("3 egg whites", "half"),
         "1 egg white plus 17 g (1 tablespoon plus 1/4 teaspoon) of another | 50 g"
     );
+    // A bake forgives 2 %, and nobody weighs a gram of egg.
+    assert_eq!(line("2 eggs", "x 0.51"), "1 egg | or 1 egg plus 1 g of another, beaten | 51 g");
+    assert_eq!(line("1 egg", "half"), "25 g of one, beaten (1 tablespoon plus 2 teaspoons) | 25 g");
     let scaled = scaled(&recipe(&["5 large eggs"]), "half");
     let food = foods(&scaled).next().expect("eggs");
     assert!((food.or.as_ref().expect("a yolk is near").error_share - (117.0 / 125.0 - 1.0)).abs() < 1e-9);

@@ -68,7 +68,14 @@ fn reason(what: What, batter: &Batter, pan: &InPan) -> Option<Reason> {
             filling.millilitres.low(),
             filling.millilitres.high()
         )),
-        Reason { source: pan.pan.source(), ..plain(format!("{cup_holds} holds {holds:.0} ml to the brim")) },
+        Reason {
+            // The author's own is in her kitchen.toml.
+            source: pan.pan.source().filter(|_| pan.have.is_none()),
+            ..plain(format!(
+                "{cup_holds} holds {holds:.0} ml to the brim{}",
+                pan.have.map_or("", |_| ", by the sides of your own in kitchen.toml")
+            ))
+        },
     ];
     let value = Estimate::of(value, Influence::named("the weight and the density of the batter"));
     Some(Reason { words, value: Some(value), unit: what.unit().to_owned(), source: None, under })

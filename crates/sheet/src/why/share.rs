@@ -5,6 +5,7 @@ use evencrumb_pantry::{Nutrient, Pantry};
 
 use super::answer::{largest_first, plain};
 use super::{Misunderstood, Of, Question, Reason, What, Why};
+use crate::made::Origin;
 use crate::sheet::{Component, Line, Sheet, flour_grams, is_of_the_hundred};
 use crate::total;
 
@@ -77,12 +78,17 @@ fn of_line(what: What, component: &Component, line: &Line) -> Result<Reason, Mis
     Ok(reason)
 }
 
-/// Water for 100 g of flours and starches, with its lines. What the flours themselves hold is not counted.
+/// Water for 100 g of flours and starches, with its lines: of a component, else of what goes into the pan together. What the
+/// flours themselves hold is not counted.
 pub fn hydration(sheet: &Sheet, question: &Question, pantry: &Pantry) -> Result<Why, Misunderstood> {
-    let weighed = |component: &Component| flour_grams(component.lines.iter().map(|line| &line.weighed), pantry);
-    let floury: Vec<&Component> = match &question.of {
-        Of::Component(part) => vec![&sheet.components[*part]],
-        Of::Batch => sheet.components.iter().filter(|component| weighed(component) > 0.0).collect(),
+    let name = |component: &Component| component.name.clone().unwrap_or_else(|| "Ingredients".to_owned());
+    let taken: Vec<usize> = match (&question.of, &sheet.fit.batter) {
+        (Of::Component(part), _) => vec![*part],
+        (Of::Batch, Some(batter)) => {
+            let parts = sheet.components.iter().enumerate();
+            parts.filter(|(_, part)| batter.parts.contains(&name(part))).map(|(at, _)| at).collect()
+        }
+        (Of::Batch, None) => (0..sheet.components.len()).collect(),
         _ => {
             return Err(no_figure(
                 "Hydration is of a dough or batter, and not of a line",
@@ -90,46 +96,41 @@ pub fn hydration(sheet: &Sheet, question: &Question, pantry: &Pantry) -> Result<
             ));
         }
     };
-    let name = |component: &Component| component.name.clone().unwrap_or_else(|| "the ingredients".to_owned());
-    let component = match floury.as_slice() {
-        [one] if weighed(one) > 0.0 => *one,
-        [] | [_] => {
-            return Err(no_figure(
-                "There is no hydration: no flour or starch with a weight was read there",
-                "Ask for the water instead, as “water in the batch”.".to_owned(),
-            ));
-        }
-        several => {
-            let names: Vec<String> = several.iter().map(|one| format!("“hydration of {}”", name(one))).collect();
-            return Err(no_figure("Flour goes into more than one component", format!("Ask {}.", names.join(" or "))));
-        }
+    // What is made of a part that is counted already is in it.
+    let made_of_taken = |line: &Line| {
+        line.weighed.foods.iter().any(|one| match one.made.as_ref().map(|made| &made.origin) {
+            Some(Origin::Component(part)) => taken.contains(part),
+            _ => false,
+        })
     };
-    let flour = weighed(component);
-    let wet = component.lines.iter().filter(|line| {
-        let mut foods = line.weighed.foods.iter();
-        !line.adds_nothing && !foods.any(|one| is_of_the_hundred(one, pantry))
-    });
-    let mut lines = Vec::new();
+    let lines = taken.iter().flat_map(|part| &sheet.components[*part].lines);
+    let lines: Vec<&Line> = lines.filter(|line| !line.adds_nothing && !made_of_taken(line)).collect();
+    let flour = flour_grams(lines.iter().map(|line| &line.weighed), pantry);
+    if flour <= 0.0 {
+        return Err(no_figure(
+            "There is no hydration: no flour or starch with a weight was read there",
+            "Ask for the water instead, as “water in the batch”.".to_owned(),
+        ));
+    }
+    let mut sum = Reason { unit: "g".to_owned(), ..plain("water of the other lines".to_owned()) };
     let (mut water, mut unknown) = (Estimate::default(), Vec::new());
-    for line in wet {
+    for line in lines.iter().filter(|line| !line.weighed.foods.iter().any(|one| is_of_the_hundred(one, pantry))) {
         let total = total::of([&line.weighed], pantry);
         let held = total.nutrient(Nutrient::Water);
         unknown.extend(total.unweighed.iter().chain(&held.unknown).cloned());
         water.add(&held.amount);
         let words = format!("line {}: {}", line.number, line.weighed.text.trim());
-        lines.push(Reason { value: Some(held.amount.clone()), unit: "g".to_owned(), ..plain(words) });
+        sum.under.push(Reason { value: Some(held.amount.clone()), unit: "g".to_owned(), ..plain(words) });
     }
-    let words = format!("hydration of “{}”: water for 100 g of flours and starches", name(component));
+    let names: Vec<String> = taken.iter().map(|part| format!("“{}”", name(&sheet.components[*part]))).collect();
+    let of = if names.len() == sheet.components.len() { "all of it".to_owned() } else { names.join(", ") };
+    let words = format!("hydration of {of}: water for 100 g of flours and starches");
     let mut reason = percent(words, water.times(100.0 / flour));
     let divided = format!(
         "the flours, starches and nut flours weigh {flour:.0} g; divided by that, times 100; the water in them is not counted"
     );
-    let sum = Reason {
-        value: Some(water),
-        unit: "g".to_owned(),
-        under: largest_first(lines),
-        ..plain("water of the other lines".to_owned())
-    };
+    sum.value = Some(water);
+    sum.under = largest_first(sum.under);
     reason.under = vec![plain(divided), sum];
     Ok(Why::of(reason, unknown))
 }
