@@ -126,9 +126,9 @@ impl Arguments {
 }
 
 /// Pasted lines may begin with a hyphen ("- 1 cup flour"), so that the parser takes whatever stands behind the first
-/// line for a line; options go before it. What stands behind "--" keeps its place.
+/// line for a line, and so it is with "line -1" in a question; options go before it. What stands behind "--" keeps its place.
 fn options_first(typed: Vec<String>) -> Vec<String> {
-    if typed.get(1).is_none_or(|command| command != "weigh") {
+    if typed.get(1).is_none_or(|command| command != "weigh" && command != "why") {
         return typed;
     }
     let end = typed.iter().position(|word| word == "--").unwrap_or(typed.len());
@@ -147,7 +147,7 @@ fn grams(text: &str) -> Result<f64, String> {
 /// A mistyped option ("--jsn") must not be weighed.
 fn line(text: &str) -> Result<String, String> {
     if is_option(text) {
-        return Err("no such option; see evencrumb weigh --help".to_owned());
+        return Err("no such option; see evencrumb --help".to_owned());
     }
     Ok(text.to_owned())
 }
