@@ -171,8 +171,8 @@ fn err_questions_that_would_get_another_figure() {
 #[test]
 fn ok_shares() {
     assert!((figure("share of line 7").0 - 100.0 / 4.5).abs() < 1e-9);
-    assert_eq!(figure("baker's percentage of line 7"), (50.0, "%".to_owned()));
-    assert_eq!(figure("baker's percentage of the butter").0, 50.0);
+    assert!((figure("baker's percentage of line 7").0 - 50.0).abs() < 1e-9);
+    assert!((figure("baker’s percentage of the butter").0 - 50.0).abs() < 1e-9);
 }
 
 /// Butter is the only wet thing beside 200 g of flour; SR28 row 01145 gives unsalted butter 17.94 g of water in 100 g (and
