@@ -43,6 +43,8 @@ pub enum Command {
         whose: Option<String>,
     },
     /// Say a weight in cups and spoons that a drawer holds, as "85 g honey"
+    ///
+    /// Several arguments of several words each are several lines.
     Measures {
         /// A line of an ingredient list
         #[arg(value_name = "LINE", required = true, value_parser = line)]
@@ -81,8 +83,11 @@ pub enum Command {
         #[arg(value_name = "FILE")]
         file: std::path::PathBuf,
         /// The figure, and of what: a batch, serving, piece, 100 g, component, ingredient or "line 12"
-        #[arg(value_name = "FIGURE", required = true)]
+        #[arg(value_name = "FIGURE", required = true, allow_hyphen_values = true, value_parser = line)]
         figure: Vec<String>,
+        /// Show the whole walk: each line with what it leans on
+        #[arg(long)]
+        all: bool,
         /// Answer in JSON (docs/json/README.md)
         #[arg(long)]
         json: bool,
@@ -121,9 +126,9 @@ impl Arguments {
 }
 
 /// Pasted lines may begin with a hyphen ("- 1 cup flour"), so that the parser takes whatever stands behind the first
-/// line for a line; options go before it. What stands behind "--" keeps its place.
+/// line for a line, and so it is with "line -1" in a question; options go before it. What stands behind "--" keeps its place.
 fn options_first(typed: Vec<String>) -> Vec<String> {
-    if typed.get(1).is_none_or(|command| command != "weigh") {
+    if typed.get(1).is_none_or(|command| command != "weigh" && command != "why") {
         return typed;
     }
     let end = typed.iter().position(|word| word == "--").unwrap_or(typed.len());
@@ -142,7 +147,7 @@ fn grams(text: &str) -> Result<f64, String> {
 /// A mistyped option ("--jsn") must not be weighed.
 fn line(text: &str) -> Result<String, String> {
     if is_option(text) {
-        return Err("no such option; see evencrumb weigh --help".to_owned());
+        return Err("no such option; see evencrumb --help".to_owned());
     }
     Ok(text.to_owned())
 }

@@ -40,7 +40,9 @@ pub fn of(sheet: &Sheet, folder: &Path, pantry: &Pantry, found: &Found) -> Optio
 /// bought.
 pub fn lay_out(cost: &CostAnswer, one: Option<&str>, page: &mut Page) {
     let currency = Currency::named(&cost.currency).unwrap_or_default();
-    let Some(batch) = &cost.batch else {
+    // A sum of nothing but what has no price is no sum.
+    let priced = cost.batch.as_ref().filter(|batch| batch.best.value() > 0.0 || cost.unpriced.is_empty());
+    let Some(batch) = priced else {
         page.line(0, &format!("What the batch costs is not known: no price of {}.", some(&cost.unpriced)));
         return;
     };

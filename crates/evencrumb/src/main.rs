@@ -54,11 +54,11 @@ fn run() -> Result<Outcome, Trouble> {
     match Arguments::typed().command {
         Command::Weigh { lines, json } => weigh::run(&lines, json),
         Command::Weighed { line, grams, whose } => weighed::run(&line, &grams, whose.as_deref()),
-        Command::Measures { line, json } => measures::run(&line.join(" "), json),
+        Command::Measures { line, json } => measures::run(&line, json),
         Command::Demo { print: _ } => demo::run(),
         Command::New { folder } => demo::new(&folder),
         Command::Sheet { file, with, json } => sheet::run(&file, with.as_deref(), json),
-        Command::Why { file, figure, json } => why::run(&file, &figure.join(" "), json),
+        Command::Why { file, figure, all, json } => why::run(&file, &figure.join(" "), all, json),
         Command::Scale { file, to, json } => scale::run(&file, &to, json),
         Command::Food { name, all, json } => food::run(&name.join(" "), all, json),
     }

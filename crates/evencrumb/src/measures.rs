@@ -10,27 +10,43 @@ use crate::page::Page;
 use crate::trouble::Trouble;
 use crate::{Outcome, out, say};
 
-/// Carries out the command.
-pub fn run(text: &str, json: bool) -> Result<Outcome, Trouble> {
+/// Carries out the command. Several words are one line, several arguments of several words are several lines.
+pub fn run(words: &[String], json: bool) -> Result<Outcome, Trouble> {
     let (foods, found) = out::at_hand(Path::new("."));
-    let pantry = &foods.pantry;
-    let weighed = line::weigh(text, pantry, found.kitchen);
-    let answer = MeasuresAnswer::of(&weighed, pantry, found.kitchen);
-    let mend = weighed.must_be_mended() || answer.foods.iter().any(|food| food.words.is_none());
-    let outcome = if mend { Outcome::ToMend } else { Outcome::Fine };
-    out::answer(&answer, json, outcome, || page(&answer, &found))
+    let mut outcome = Outcome::Fine;
+    let mut answers = Vec::new();
+    for text in lines(words) {
+        let weighed = line::weigh(&text, &foods.pantry, found.kitchen);
+        let answer = MeasuresAnswer::of(&weighed, &foods.pantry, found.kitchen);
+        if weighed.must_be_mended() || answer.foods.is_empty() || answer.foods.iter().any(|food| food.words.is_none()) {
+            outcome = Outcome::ToMend;
+        }
+        answers.push(answer);
+    }
+    match answers.as_slice() {
+        [one] => out::answer(one, json, outcome, || page(&answers, &found)),
+        _ => out::answer(&answers, json, outcome, || page(&answers, &found)),
+    }
 }
 
-fn page(answer: &MeasuresAnswer, found: &Found) -> String {
+/// "85 g honey" "200 g flour" are two lines; 85 g honey without quotation marks is one.
+fn lines(words: &[String]) -> Vec<String> {
+    let whole = |word: &String| word.trim().contains(char::is_whitespace);
+    if words.len() > 1 && words.iter().all(whole) { words.to_vec() } else { vec![words.join(" ")] }
+}
+
+fn page(answers: &[MeasuresAnswer], found: &Found) -> String {
     let mut page = Page::for_terminal();
-    page.line(0, &answer.text);
-    for food in &answer.foods {
-        lay_out(food, &mut page);
+    for answer in answers {
+        page.line(0, &say::echo(&answer.text));
+        for food in &answer.foods {
+            lay_out(food, &mut page);
+        }
+        for query in &answer.queries {
+            page.line(2, &format!("column {}: {} {}", query.column, query.message, query.mend));
+        }
+        page.gap();
     }
-    for query in &answer.queries {
-        page.line(2, &format!("column {}: {} {}", query.column, query.message, query.mend));
-    }
-    page.gap();
     page.line(0, &format!("Taken throughout: {}.", kitchen::in_words(found)));
     page.into_text()
 }
@@ -41,7 +57,7 @@ fn lay_out(food: &InMeasuresAnswer, page: &mut Page) {
         let why = match (&food.food, &food.grams) {
             (None, _) => "not a food known here, so no cup or spoon of it is known either",
             (_, None) => "no weight was read, so there is nothing to measure",
-            _ => "no cup or spoon of it is known here; weigh it",
+            _ => "it is not said in cups and spoons here; weigh it",
         };
         page.line(2, &format!("{name}: {why}"));
         return;

@@ -15,15 +15,14 @@ pub fn lay_out(batter: &BatterAnswer, pans: &[PanAnswer], page: &mut Page) {
         page.line(2, &format!("Not in it: {}.", left_out.join("; ")));
     }
     if pans.iter().any(|pan| pan.filling.is_some()) {
-        let weight = batter.grams_per_millilitre;
-        let weight = format!("{:.2} g ({:.2} to {:.2})", weight.best.value(), weight.low.value(), weight.high.value());
+        let weight = span(batter.grams_per_cup, "g");
         page.line(2, &format!("Taken as {}, because {}.", batter.kind, batter.why));
         let source = if batter.measured {
             "as you measured it".to_owned()
         } else {
             format!("as such batter does. {}", say::source(&batter.source, &batter.source_status))
         };
-        page.line(2, &format!("A millilitre weighs {weight}, {source}"));
+        page.line(2, &format!("A cup of it weighs {weight}, {source}"));
     }
     for pan in pans {
         one(pan, page);

@@ -3,6 +3,7 @@
 use std::path::Path;
 
 use evencrumb_desk::wire::{SaidAnswer, ScaleAnswer, ScaledComponentAnswer, ScaledFoodAnswer, ScaledLineAnswer};
+use evencrumb_manuscript::Weight;
 use evencrumb_sheet::scale;
 
 use crate::opened::Opened;
@@ -17,7 +18,9 @@ pub fn run(file: &Path, to: &str, json: bool) -> Result<Outcome, Trouble> {
         .map_err(|refused| Trouble::NotScaled { file: file.to_owned(), refused })?;
     let answer = ScaleAnswer::of(to, &scaled, &sheet, &pantry, &found);
     let to_mend = sheet.must_be_mended().then(|| file.display().to_string());
-    out::answer(&answer, json, Outcome::Fine, || page(&answer, to_mend.as_deref()))
+    let asked = scaled.queries.iter().any(|placed| placed.query.kind.weight == Weight::MustMend);
+    let outcome = if to_mend.is_some() || asked { Outcome::ToMend } else { Outcome::Fine };
+    out::answer(&answer, json, outcome, || page(&answer, to_mend.as_deref()))
 }
 
 fn page(answer: &ScaleAnswer, to_mend: Option<&str>) -> String {
@@ -60,10 +63,8 @@ fn page(answer: &ScaleAnswer, to_mend: Option<&str>) -> String {
 
 fn makes(answer: &ScaleAnswer) -> String {
     let count = |count: &evencrumb_desk::wire::Count| {
-        let (low, high) = (count.low.value(), count.high.value());
-        let plain =
-            |value: f64| if value < 10.0 { format!("{:.1}", value).replace(".0", "") } else { format!("{value:.0}") };
-        if low < high { format!("{} to {}", plain(low), plain(high)) } else { plain(low) }
+        let (low, high) = whole(count.low.value(), count.high.value());
+        if low < high { format!("{low:.0} to {high:.0}") } else { say::number(low) }
     };
     let mut makes = String::new();
     if let Some((pieces, word)) = answer.makes.pieces.as_ref().zip(answer.makes.word.as_ref()) {
@@ -73,6 +74,14 @@ fn makes(answer: &ScaleAnswer) -> String {
         makes.push_str(&format!(", serves {}", count(servings)));
     }
     makes
+}
+
+/// Pieces and servings are whole: 7.5 are 7 to 8, and 6.1 are 6. Less than one stays as it is.
+fn whole(low: f64, high: f64) -> (f64, f64) {
+    let near = |value: f64| (value - value.round()).abs() <= 0.2;
+    let down = |value: f64| if near(value) { value.round() } else { value.floor() };
+    let up = |value: f64| if near(value) { value.round() } else { value.ceil() };
+    if low < 0.8 && low >= high { (low, low) } else { (down(low), up(high)) }
 }
 
 fn lay_out(component: &ScaledComponentAnswer, page: &mut Page) {
@@ -114,9 +123,12 @@ fn in_words(food: &ScaledFoodAnswer) -> String {
     if let Some(or) = &food.or {
         words.push(format!("or {}", said(or)));
     }
-    // A weight is not said twice.
-    let weight =
-        food.now.as_ref().is_some_and(|now| now.words.ends_with(" g") && now.scoops.is_empty() && food.eggs.is_none());
+    // A weight is not said twice: "250 g", "3.5 g of 1 packet".
+    let weight = food.now.as_ref().is_some_and(|now| {
+        let printed = food.printed_grams.map(|grams| format!("{} g of ", say::number(grams.value())));
+        let part_of_one = printed.is_some_and(|printed| now.words.starts_with(&printed));
+        (now.words.ends_with(" g") || part_of_one) && now.scoops.is_empty() && food.eggs.is_none()
+    });
     if let Some(grams) = grams.filter(|_| !weight) {
         words.push(if food.eggs.is_some() { format!("{grams} without shell") } else { grams });
     }
@@ -138,5 +150,18 @@ fn off(share: f64) -> String {
     match percent.abs() < 0.5 {
         true => String::new(),
         false => format!(" ({} % {})", say::number(percent.abs()), if percent < 0.0 { "less" } else { "more" }),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn ok_pieces_are_whole() {
+        assert_eq!(whole(7.5, 7.5), (7.0, 8.0));
+        assert_eq!(whole(6.1, 6.1), (6.0, 6.0));
+        assert_eq!(whole(0.5, 0.5), (0.5, 0.5));
+        assert_eq!(whole(7.5, 11.25), (7.0, 12.0));
     }
 }

@@ -171,7 +171,8 @@ fn totals(answer: &SheetAnswer, page: &mut Page) {
     if let (Some(word), Some(grams)) = (&one, &totals.grams_serving) {
         page.line(2, &format!("One {word} weighs {}.", open(grams, "g")));
     }
-    if let (Some(_), Some(grams)) = (&answer.makes.servings, &totals.grams_piece) {
+    let several = answer.makes.pieces.as_ref().is_some_and(|pieces| pieces.high.value() > 1.0);
+    if let (Some(_), Some(grams)) = (&answer.makes.servings, totals.grams_piece.as_ref().filter(|_| several)) {
         page.line(2, &format!("One {} weighs {}.", piece(answer), open(grams, "g")));
     }
     let in_one = one.map_or(String::new(), |word| format!("in one {word}"));

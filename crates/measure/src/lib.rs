@@ -21,8 +21,8 @@ mod source;
 mod unit;
 
 pub use drawer::{
-    Beaten, EXACT_ERROR, EggBatch, EggGrams, EggPart, EggWay, Eggs, Hold, Measure, Scoops, USUAL_ERROR, drawer, eggs,
-    spoons, whole_egg_batches,
+    Beaten, EXACT_ERROR, EggBatch, EggGrams, EggPart, EggWay, Eggs, Hold, MOST_MILLILITRES, Measure, Scoops,
+    USUAL_ERROR, drawer, eggs, spoons, whole_egg_batches,
 };
 pub use money::{Currency, Money};
 pub use number::Number;

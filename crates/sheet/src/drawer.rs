@@ -1,8 +1,12 @@
 //! Grams said in cups and spoons that a drawer holds.
 
-use evencrumb_measure::{Range, Scoops, drawer, say::Care};
+use evencrumb_manuscript::{Query, QueryKind, Weight};
+use evencrumb_measure::{MOST_MILLILITRES, Range, Scoops, drawer, say::Care};
+use evencrumb_pantry::Pantry;
 use evencrumb_pantry::row::{Food, Role};
 use evencrumb_pantry::weigh::{self, Basis, Kitchen};
+
+use crate::line::{WeighedItem, WeighedLine};
 
 /// A weight in measures.
 #[derive(Clone, Debug, PartialEq)]
@@ -29,11 +33,52 @@ pub fn care(food: &Food) -> Care {
     if food.roles.iter().any(|role| exact.contains(role)) { Care::Exact } else { Care::Usual }
 }
 
-/// Says grams of a food in measures; `None` when no measure of it is known.
+/// A weight that was asked for in measures and not said.
+pub static NO_WEIGHT_TO_MEASURE: QueryKind = QueryKind { name: "no-weight-to-measure", weight: Weight::MustMend };
+/// More than anybody counts in cups.
+pub static TOO_MUCH_TO_MEASURE: QueryKind = QueryKind { name: "too-much-to-measure", weight: Weight::MustMend };
+
+/// What must be asked of a line that was to be said in measures.
+pub fn asked(line: &WeighedLine, pantry: &Pantry) -> Vec<Query> {
+    let no_weight = |place, what: &str| {
+        Query::new(
+            &NO_WEIGHT_TO_MEASURE,
+            place,
+            format!("“{what}” says no weight, so there is nothing to say in cups and spoons."),
+            "Write the weight before the food, as “85 g honey”.",
+        )
+    };
+    if line.foods.is_empty() {
+        return vec![no_weight(0..line.text.len(), line.text.trim())];
+    }
+    let of = |one: &WeighedItem| {
+        let food = one.item.food.map(|id| pantry.food(id))?;
+        let Some(grams) = &one.weighed.grams else {
+            return one.item.amounts.is_empty().then(|| no_weight(one.item.place.clone(), &one.item.name));
+        };
+        let (density, _) = weigh::grams_per_millilitre(food, &one.item.ways, false)?;
+        let litres = grams.best() / density.best() / 1000.0;
+        (litres * 1000.0 > MOST_MILLILITRES).then(|| {
+            Query::new(
+                &TOO_MUCH_TO_MEASURE,
+                one.item.place.clone(),
+                format!("That is {litres:.0} litres of {}, and nobody counts more than 1000 in cups.", food.name),
+                "Weigh it, or ask for a smaller part of it.",
+            )
+        })
+    };
+    line.foods.iter().filter_map(of).collect()
+}
+
+/// Says grams of a food in measures; `None` when no measure of it is known, and beyond a thousand litres, where nobody
+/// counts cups.
 pub fn in_measures(grams: f64, food: &Food, ways: &[String], kitchen: Kitchen) -> Option<InMeasures> {
     let (by_cup, basis) = weigh::grams_per_millilitre(food, ways, false)?;
     let small = grams / by_cup.best() < 12.0;
     let (density, basis) = if small { weigh::grams_per_millilitre(food, ways, true)? } else { (by_cup, basis) };
+    if grams / density.best() > MOST_MILLILITRES {
+        return None;
+    }
     let scoops = drawer(grams / density.best(), allowed_error_share(food), kitchen.custom);
     let grams = density.times(scoops.millilitres);
     Some(InMeasures { scoops, grams, basis })
@@ -57,6 +102,21 @@ mod tests {
         assert_eq!(said(85.0, "honey"), "1/4 cup");
         assert_eq!(said(250.0, "all-purpose flour"), "2 cups");
         assert_eq!(said(100.0, "granulated sugar"), "1/2 cup");
+    }
+
+    #[test]
+    fn err_more_than_anybody_counts_and_nothing_to_count() {
+        assert_eq!(said(1e6, "granulated sugar"), "?");
+        assert!(said(8e5, "granulated sugar").contains("cups"));
+        let pantry = Pantry::ours();
+        let names = |text: &str| -> Vec<&str> {
+            let line = crate::line::weigh(text, pantry, Kitchen::default());
+            asked(&line, pantry).iter().map(|query| query.kind.name).collect()
+        };
+        assert_eq!(names("1000000 g sugar"), ["too-much-to-measure"]);
+        assert_eq!(names("sugar"), ["no-weight-to-measure"]);
+        assert_eq!(names(""), ["no-weight-to-measure"]);
+        assert!(names("85 g honey").is_empty());
     }
 
     #[test]

@@ -10,7 +10,7 @@ use evencrumb_pantry::weigh::Kitchen;
 
 use crate::fit::{self, Fit, OwnPan};
 use crate::kept::{self, Kept};
-use crate::line::{self, WeighedLine};
+use crate::line::{self, WeighedItem, WeighedLine};
 use crate::made::{self, Origin};
 use crate::place::Lines;
 use crate::shelf::{self, Shelf};
@@ -174,7 +174,7 @@ impl Sheet {
             if !weighed.iter().any(is_taken_here) {
                 own.grams = total.grams.clone();
             }
-            let hundred = flour_grams(&weighed, pantry);
+            let hundred = flour_grams(weighed.iter(), pantry);
             let whole = total.grams.best();
             let uses = uses.next().unwrap_or_default();
             let lines =
@@ -321,12 +321,14 @@ fn number_of(said: Option<(f64, f64)>, why: &str) -> Option<Estimate> {
 }
 
 /// Grams of the flours, starches and nut flours: the hundred of the baker's percentage.
-fn flour_grams(lines: &[WeighedLine], pantry: &Pantry) -> f64 {
-    let foods = lines.iter().flat_map(|line| &line.foods);
-    let flours = foods.filter(|one| {
-        one.item.food.is_some_and(|food| pantry.food(food).roles.first().is_some_and(|role| role.is_of_the_hundred()))
-    });
+pub(crate) fn flour_grams<'l>(lines: impl Iterator<Item = &'l WeighedLine>, pantry: &Pantry) -> f64 {
+    let flours = lines.flat_map(|line| &line.foods).filter(|one| is_of_the_hundred(one, pantry));
     flours.filter_map(|one| one.weighed.grams.as_ref()).map(Estimate::best).sum()
+}
+
+/// Whether it is a flour, a starch or a nut flour.
+pub(crate) fn is_of_the_hundred(one: &WeighedItem, pantry: &Pantry) -> bool {
+    one.item.food.is_some_and(|food| pantry.food(food).roles.first().is_some_and(|role| role.is_of_the_hundred()))
 }
 
 #[cfg(test)]

@@ -62,11 +62,12 @@ pub struct ScoopAnswer {
 impl MeasuresAnswer {
     /// The answer for a weighed line.
     pub fn of(line: &WeighedLine, pantry: &Pantry, kitchen: Kitchen) -> MeasuresAnswer {
+        let asked = drawer::asked(line, pantry);
         MeasuresAnswer {
             schema: SCHEMA,
             text: line.text.clone(),
             foods: line.foods.iter().map(|one| InMeasuresAnswer::of(one, pantry, kitchen)).collect(),
-            queries: line.queries.iter().map(|query| QueryAnswer::of(query, line)).collect(),
+            queries: line.queries.iter().chain(&asked).map(|query| QueryAnswer::of(query, line)).collect(),
         }
     }
 }

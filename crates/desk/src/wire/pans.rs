@@ -20,6 +20,8 @@ pub struct BatterAnswer {
     pub why: String,
     /// Grams in a millilitre.
     pub grams_per_millilitre: Span,
+    /// Grams of it in a cup of this kitchen; in a US cup where the kitchen has none.
+    pub grams_per_cup: Span,
     /// Whether the author measured the density; else it is the usual one of the kind.
     pub measured: bool,
     /// Where the density comes from.
@@ -166,6 +168,7 @@ impl BatterAnswer {
             kind: batter.kind.name.to_owned(),
             why: batter.why.clone(),
             grams_per_millilitre: batter.density.into(),
+            grams_per_cup: batter.density.times(batter.cup_millilitres).into(),
             measured: batter.measured,
             source: batter.source.title.clone(),
             source_status: batter.source.status.clone(),

@@ -1,7 +1,7 @@
 //! What `evencrumb scale --json` answers.
 
 use evencrumb_manuscript::Yield;
-use evencrumb_measure::{EggBatch, EggPart, say};
+use evencrumb_measure::{EggBatch, EggPart, Pan, Read, Shape, Style, say};
 use evencrumb_pantry::Pantry;
 use evencrumb_sheet::Sheet;
 use evencrumb_sheet::scale::{self, EggSplit, Said, Scaled, ScaledComponent, ScaledFood, ScaledLine, StepAmount};
@@ -172,7 +172,7 @@ impl ScaleAnswer {
             factor: Figure::sound(times),
             factor_words: scale::factor_in_words(times),
             how: scaled.factor.how.clone(),
-            makes: YieldAnswer::of(&makes(&sheet.makes, times)),
+            makes: YieldAnswer::of(&makes(&sheet.makes, times, &scaled.factor.pans)),
             grams: Open::of(&grams, !sheet.total.unweighed.is_empty()),
             components: scaled.components.iter().map(|one| ScaledComponentAnswer::of(one, pantry)).collect(),
             steps: scaled.steps.iter().map(StepAmountAnswer::of).collect(),
@@ -184,8 +184,12 @@ impl ScaleAnswer {
 
 /// What the new batch makes. The words for the whole ("one 9-inch cake") are of the old one and are left out, and so is
 /// the number of it: nobody bakes two and a half cakes of one size.
-fn makes(makes: &Yield, times: f64) -> Yield {
+fn makes(makes: &Yield, times: f64, pans: &[Read]) -> Yield {
     let scaled = |(low, high): (f64, f64)| (low * times, high * times);
+    if let Some((cups, word)) = cups(pans) {
+        let servings = makes.servings.map(scaled);
+        return Yield { word: Some(word), pieces: Some((cups, cups)), servings, container: None };
+    }
     let pieces = makes.pieces.filter(|(_, high)| makes.container.is_none() || *high > 2.0);
     Yield {
         word: makes.word.clone().filter(|_| pieces.is_some()),
@@ -193,6 +197,18 @@ fn makes(makes: &Yield, times: f64) -> Yield {
         servings: makes.servings.map(scaled),
         container: None,
     }
+}
+
+/// In muffin tins there is a piece for each cup.
+fn cups(pans: &[Read]) -> Option<(f64, String)> {
+    let tins: Vec<(u32, &Pan)> = pans.iter().filter_map(|read| Some((read.count, read.pan.as_ref()?))).collect();
+    let first = tins.first().filter(|_| tins.iter().all(|(_, pan)| pan.shape() == Shape::Muffin))?;
+    let word = match first.1.style() {
+        Style::Mini => "mini muffins",
+        Style::Jumbo => "jumbo muffins",
+        _ => "muffins",
+    };
+    Some((tins.iter().map(|(count, pan)| f64::from(count * pan.count())).sum(), word.to_owned()))
 }
 
 impl ScaledComponentAnswer {

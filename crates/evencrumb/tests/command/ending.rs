@@ -3,7 +3,7 @@
 use std::io::Read;
 use std::process::Stdio;
 
-use crate::program::{program, run, run_with};
+use crate::program::{program, run, run_in_the_demo, run_with};
 
 #[test]
 fn ok_ends_with_0_when_nothing_must_be_mended() {
@@ -114,4 +114,76 @@ fn err_a_line_without_its_quotation_marks() {
     let ran = run(&["weigh", "3/4", "cup", "hazelnuts"]);
     assert!(ran.out.contains("evencrumb weigh \"3/4 cup hazelnuts\""), "{}", ran.out);
     assert!(!run(&["weigh", "salt", "sugar"]).out.contains("quotation marks"));
+}
+
+/// A manuscript in a folder of its own, where no kitchen and no price is.
+fn alone(text: &str) -> (tempfile::TempDir, String) {
+    let folder = tempfile::tempdir().expect("a folder");
+    let file = folder.path().join("cake.txt");
+    std::fs::write(&file, text).expect("the folder is there");
+    let name = file.to_str().expect("text").to_owned();
+    (folder, name)
+}
+
+#[test]
+fn err_scale_and_why_end_with_1_when_the_sheet_must_be_mended() {
+    let (_folder, file) = alone("Squares\n\nMakes 9 squares\n\n1 cup moon dust\n2 eggs\n\nMethod\n1. Mix and bake.\n");
+    assert_eq!(run(&["sheet", &file]).status, 1);
+    let scaled = run(&["scale", &file, "--to", "double"]);
+    assert_eq!(scaled.status, 1);
+    assert!(scaled.out.contains("4 eggs"), "{}", scaled.out);
+    let why = run(&["why", &file, "fat"]);
+    assert_eq!(why.status, 1);
+    assert!(why.out.contains("for moon dust it is not known"), "{}", why.out);
+    let (_folder, file) = alone("");
+    let empty = run(&["scale", &file, "--to", "double"]);
+    assert_eq!(empty.status, 1);
+    assert!(empty.out.contains("nothing-to-scale"), "{}", empty.out);
+}
+
+#[test]
+fn ok_measures_takes_several_lines_and_one_line_of_words() {
+    let of = |out: &str| serde_json::from_str::<serde_json::Value>(out).expect("JSON");
+    let two = of(&run(&["measures", "85 g honey", "200 g tapioca starch", "--json"]).out);
+    assert_eq!(two[1]["foods"][0]["food"]["name"], "tapioca starch");
+    let one = of(&run(&["measures", "85", "g", "honey", "--json"]).out);
+    assert_eq!(one["text"], "85 g honey");
+    for (line, query) in [("sugar", "no-weight-to-measure"), ("1000000 g sugar", "too-much-to-measure")] {
+        let ran = run(&["measures", line, "--json"]);
+        assert_eq!((ran.status, of(&ran.out)["queries"][0]["name"].as_str()), (1, Some(query)));
+    }
+}
+
+/// One cake is the batch, and a recipe without a price costs what nobody knows.
+#[test]
+fn ok_what_needs_no_saying_is_not_said() {
+    let text = "Cake\n\nMakes one 9-inch cake, serves 8\n\n1 packet (7 g) instant yeast\n200 g flour\n100 g sugar\n\nMethod\n1. Mix and bake.\n";
+    let (_folder, file) = alone(text);
+    let sheet = run(&["sheet", &file]).out;
+    assert!(sheet.contains("One serving weighs") && !sheet.contains("One cake weighs"), "{sheet}");
+    let scaled = run(&["scale", &file, "--to", "half"]).out;
+    assert!(!scaled.contains("3.5 g of 1 packet, 3.5 g"), "{scaled}");
+    let parent = std::path::Path::new(&file).parent().expect("a folder");
+    std::fs::write(parent.join("kitchen.toml"), "").expect("the folder is there");
+    std::fs::write(parent.join("prices.toml"), "[[price]]\nfood = \"honey\"\npack = \"500 g\"\nprice = 5\n")
+        .expect("it is there");
+    let priced = run(&["sheet", &file]);
+    assert!(
+        !priced.out.contains("$0.00") && priced.out.contains("is not known: no price of"),
+        "{}{}",
+        priced.err,
+        priced.out
+    );
+}
+
+/// The figure, its division and the largest contributors stand on one screen; the rest comes when it is asked for.
+#[test]
+fn ok_a_long_walk_is_shown_whole_when_it_is_asked_for() {
+    let cake = "recipes/roasted-pear-buckwheat-layer-cake.txt";
+    let short = run_in_the_demo(&["why", cake, "sugar", "per", "serving"]).out;
+    let all = run_in_the_demo(&["why", cake, "sugar", "per", "serving", "--all"]).out;
+    let lines = |page: &str| page.lines().filter(|line| line.trim_start().starts_with("line ")).count();
+    assert!((5..=12).contains(&lines(&short)) && short.contains("smaller ones") && short.contains("--all"), "{short}");
+    assert!(all.lines().count() > 3 * short.lines().count() && all.contains("Sources"), "{all}");
+    assert!(!all.contains("Common practice, no source; common practice"), "{all}");
 }

@@ -30,6 +30,13 @@ fn ok_other_pans() {
     assert_snapshot!(shown(CAKE, "two 6-inch round pans"));
 }
 
+/// A piece for each cup, and the cup that was read is told.
+#[test]
+fn ok_mini_muffins() {
+    let page = shown("recipes/blackcurrant-barley-muffins.txt", "a 24-cup mini muffin pan");
+    assert!(page.contains("makes 24 mini muffins") && page.contains("24-cup mini muffin tin"), "{page}");
+}
+
 #[test]
 fn ok_more_cookies() {
     assert_snapshot!(shown("recipes/fig-sorghum-cookies.txt", "36 cookies"));

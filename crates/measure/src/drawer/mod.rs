@@ -13,6 +13,8 @@ mod search;
 
 pub use eggs::{Beaten, EggBatch, EggGrams, EggPart, EggWay, Eggs, eggs, whole_egg_batches};
 
+pub use search::MOST_MILLILITRES;
+
 use crate::number::Number;
 use crate::unit::{Custom, Unit};
 

@@ -5,7 +5,7 @@
 //! measures left would hold too little, or the smallest too much.
 
 /// Where the drawer stops counting: a thousand litres.
-pub(super) const MOST_MILLILITRES: f64 = 1e6;
+pub const MOST_MILLILITRES: f64 = 1e6;
 
 /// Scoops beyond the fewest that could hold the amount; nobody keeps count of more. Every amount
 /// above 16 ml is found well before this, even within 2 %.

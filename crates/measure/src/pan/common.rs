@@ -51,7 +51,8 @@ pub(super) fn shape_of((length, width): (f64, f64)) -> Shape {
 /// of its shape. `None` when too little was written to know the size. `name` is for a pan that has no row.
 pub(super) fn nearest(wanted: &Wanted, name: impl FnOnce() -> String) -> Option<Pan> {
     let shape = wanted.shape?;
-    if let Some(pounds) = wanted.pounds {
+    // What was measured says more than the name of a tin.
+    if let Some(pounds) = wanted.pounds.filter(|_| wanted.size.is_none()) {
         return find(|row| row.pan.shape == shape && row.pounds.is_some_and(|row| (row - pounds).abs() < 1e-9));
     }
     match (shape, wanted.cups) {

@@ -31,13 +31,17 @@ pub(super) fn grams(weighing: &Weighing<'_>, amount: &Amount) -> Option<(Estimat
 /// `size`, the usual one is taken, and `eggs` is the class of an egg.
 pub fn one(food: &Food, unit: Unit, size: Option<Size>, eggs: Size) -> Option<Spread> {
     let (piece, factor, assumed) = piece(food, unit, size, eggs)?;
-    let words = format!(
-        "one {}{} of {} weighs {}",
-        piece.size.map(|size| format!("{size} ")).unwrap_or_default(),
-        if piece.unit == Unit::Piece { "piece".to_owned() } else { piece.unit.to_string() },
-        food.name,
-        shown(&piece.grams)
-    );
+    let named = match piece.size.map(|size| size.to_string()) {
+        // "One eu l piece of egg" is nobody's English.
+        Some(size) if piece.unit == Unit::Piece && size.starts_with("eu ") => {
+            format!("{} of EU size {}", food.name, size.trim_start_matches("eu ").to_uppercase())
+        }
+        size => {
+            let unit = if piece.unit == Unit::Piece { "piece".to_owned() } else { piece.unit.to_string() };
+            format!("{}{unit} of {}", size.map(|size| format!("{size} ")).unwrap_or_default(), food.name)
+        }
+    };
+    let words = format!("one {named} weighs {}", shown(&piece.grams));
     let mut basis = vec![leans_on(&piece.grams, words)];
     if assumed {
         basis.extend(Basis::of("common-practice", "the line does not say how large; the usual size was taken"));

@@ -189,3 +189,13 @@ fn err_meat_and_gelatine_are_not_vegan() {
     assert_eq!(queries("2 tsp vegan gelatin powder"), "promise-not-kept");
     assert_eq!(queries("1 cup vegan marshmallows"), "");
 }
+
+/// The class is said as a class, and not as a piece.
+#[test]
+fn ok_an_egg_of_another_market() {
+    let read = line::read("2 eggs", Pantry::ours());
+    let kitchen = Kitchen { eggs: Size::EuLarge, ..Kitchen::default() };
+    let weighed = weigh(&read.foods[0], None, Pantry::ours(), kitchen);
+    let words: Vec<&str> = weighed.basis.iter().map(|basis| basis.words.as_str()).collect();
+    assert!(words.iter().any(|words| words.starts_with("one egg of EU size L weighs")), "{words:?}");
+}

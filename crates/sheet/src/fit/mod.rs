@@ -61,6 +61,8 @@ pub struct Batter {
     pub millilitres_per_gram: Estimate,
     /// Grams in a millilitre.
     pub density: Range,
+    /// Millilitres of the kitchen's cup, by which the density is said.
+    pub cup_millilitres: f64,
     /// What kind it is.
     pub kind: &'static Kind,
     /// Why it was taken for that kind.
@@ -114,7 +116,7 @@ fn of(ask: &Ask<'_>) -> Fit {
     if ask.components.is_empty() || baking.is_none() && said.pans.is_empty() {
         return Fit::default();
     }
-    let mut parts = parts::of(ask.components, ask.manuscript, baking, ask.pantry);
+    let mut parts = parts::of(ask.text, ask.components, ask.manuscript, baking, ask.pantry);
     let stated = stated::of(ask.text, ask.manuscript, baking);
     let mut queries = std::mem::take(&mut parts.queries);
     let sentences = sentences(ask, baking);
@@ -202,6 +204,7 @@ fn batter(ask: &Ask<'_>, parts: Parts, stated: &Stated, seen: &Seen<'_>, queries
         grams: parts.grams,
         millilitres_per_gram: Estimate::of(density, Influence::named("density of the batter")).inverse(),
         density,
+        cup_millilitres: cup,
         kind,
         why,
         source,

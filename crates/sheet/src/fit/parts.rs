@@ -53,14 +53,20 @@ const EITHER: &[&str] = &["filling", "topping", "glaze", "cream", "syrup", "cara
 const BESIDE_THE_BATTER: &[&str] = &["greasing", "dusting", "frying", "soaking", "brushing", "serving"];
 
 /// Chooses the parts. `baking` is the byte where the baking is told.
-pub(super) fn of(components: &[Component], manuscript: &Manuscript, baking: Option<usize>, pantry: &Pantry) -> Parts {
+pub(super) fn of(
+    text: &str,
+    components: &[Component],
+    manuscript: &Manuscript,
+    baking: Option<usize>,
+    pantry: &Pantry,
+) -> Parts {
     let mut parts = Parts::default();
     let alone = components.len() == 1;
-    let uses = Uses::of(components, manuscript, baking);
+    let uses = Uses::of(text, components, manuscript, baking);
     let made_into = made_into(components);
     for (at, component) in components.iter().enumerate() {
         let name = name(component);
-        match verdict(at, components, manuscript, baking.map(|_| uses.of_part(at)), made_into[at]) {
+        match verdict(at, components, manuscript, baking.map(|_| &uses), made_into[at]) {
             Verdict::Taken => parts.taken.push(at),
             _ if alone => parts.taken.push(at),
             Verdict::LeftOut(why) => parts.left_out.push((at, why)),
@@ -92,12 +98,12 @@ enum Verdict {
     Unsure { taken: bool, why: String },
 }
 
-/// `uses` are how often steps take the part's lines before and after the baking; nothing where nothing is baked.
+/// `uses` are how the steps take the part's lines; nothing where nothing is baked.
 fn verdict(
     at: usize,
     components: &[Component],
     manuscript: &Manuscript,
-    uses: Option<(usize, usize)>,
+    uses: Option<&Uses>,
     made_into: Option<(usize, &Line)>,
 ) -> Verdict {
     let heading = components[at].name.as_deref().unwrap_or_default().to_lowercase();
@@ -112,12 +118,15 @@ fn verdict(
     let Some(uses) = uses else {
         return if finish { Verdict::LeftOut("by its heading".to_owned()) } else { Verdict::Taken };
     };
-    match uses {
+    match uses.of_part(at) {
         (0, 0) if finish => Verdict::LeftOut("by its heading".to_owned()),
         (0, 0) if has_any(&heading, EITHER) => Verdict::Unsure {
             taken: is_filled(at, components, manuscript),
             why: "no step names its ingredients, and its heading does not tell".to_owned(),
         },
+        (before, after) if before < after && uses.while_baking[at] => {
+            Verdict::LeftOut("it goes on while the rest bakes".to_owned())
+        }
         (before, after) if before < after => Verdict::LeftOut("it is used after the baking".to_owned()),
         _ if finish => Verdict::Unsure {
             taken: false,
@@ -186,12 +195,26 @@ fn add_up(parts: &mut Parts, components: &[Component], uses: &Uses, pantry: &Pan
 }
 
 /// How often the steps take each line before the baking and after it, by part and line.
-struct Uses(Vec<Vec<(usize, usize)>>);
+struct Uses {
+    counts: Vec<Vec<(usize, usize)>>,
+    /// Whether a part goes on during the last minutes of the baking.
+    while_baking: Vec<bool>,
+}
 
 impl Uses {
-    fn of(components: &[Component], manuscript: &Manuscript, baking: Option<usize>) -> Uses {
+    fn of(text: &str, components: &[Component], manuscript: &Manuscript, baking: Option<usize>) -> Uses {
         let mut counts: Vec<Vec<(usize, usize)>> = components.iter().map(|one| vec![(0, 0); one.lines.len()]).collect();
+        let mut while_baking = vec![false; components.len()];
+        let sentences = || manuscript.steps.iter().flat_map(|step| &step.sentences);
         for one in manuscript.steps.iter().flat_map(|step| &step.uses) {
+            let sentence = sentences().find(|sentence| sentence.contains(&one.place.start));
+            let words = sentence.and_then(|sentence| text.get(sentence.clone())).unwrap_or_default().to_lowercase();
+            if has_any(&words, &["last", "final"])
+                && has_any(&words, &["minute", "minutes"])
+                && let Some(part) = while_baking.get_mut(one.component)
+            {
+                *part = true;
+            }
             if let Some(count) = counts.get_mut(one.component).and_then(|lines| lines.get_mut(one.line)) {
                 match baking.is_none_or(|baking| one.place.start < baking) {
                     true => count.0 += 1,
@@ -199,16 +222,16 @@ impl Uses {
                 }
             }
         }
-        Uses(counts)
+        Uses { counts, while_baking }
     }
 
     fn of_part(&self, part: usize) -> (usize, usize) {
-        self.0[part].iter().fold((0, 0), |sum, count| (sum.0 + count.0, sum.1 + count.1))
+        self.counts[part].iter().fold((0, 0), |sum, count| (sum.0 + count.0, sum.1 + count.1))
     }
 
     /// Whether every step that takes the line comes after the baking, as powdered sugar that is sifted over a cake.
     fn only_after(&self, part: usize, line: usize) -> bool {
-        let (before, after) = self.0[part][line];
+        let (before, after) = self.counts[part][line];
         before == 0 && after > 0
     }
 }

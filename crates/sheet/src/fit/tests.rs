@@ -50,6 +50,21 @@ fn ok_two_layers_in_the_authors_own_tins() {
     assert!(filling.left_over_grams.best() <= 0.0 && queries.is_empty(), "{queries:?}");
 }
 
+/// What is brushed on while the cake bakes is not in the pan when it goes in, and is baked all the same.
+#[test]
+fn ok_what_goes_on_in_the_last_minutes() {
+    let text = "Plain Cake\n\nSponge\n300 g all-purpose flour\n300 g sugar\n300 g milk\n\nHoney topping\n60 g honey\n\nMethod\n1. Stir the flour, the sugar and the milk and pour into an 8-inch square pan.\n2. Bake 30 minutes. Brush on the honey for the last 10 minutes.\n";
+    let batter = fit(text).0.batter.expect("baked");
+    let why = "it goes on while the rest bakes".to_owned();
+    assert_eq!(batter.left_out, [("Honey topping".to_owned(), why)]);
+}
+
+#[test]
+fn ok_tins_that_are_called_by_their_grams() {
+    let (fit, _) = fit(&cake("Line two 900 g tins.", ""));
+    assert_eq!((fit.pans[0].count, fit.pans[0].pan.shape()), (2, Shape::Loaf));
+}
+
 /// By hand: a cup of 236.6 ml that weighs 236.6 g makes 600 g 600 ml, 38.2 % of the tin.
 #[test]
 fn ok_a_measured_batter_is_believed_and_compared() {

@@ -2,7 +2,9 @@
 
 use evencrumb_manuscript::line::{Amount, Item};
 use evencrumb_manuscript::{Query, QueryKind, Weight};
-use evencrumb_measure::{Beaten, EggBatch, EggGrams, EggPart, EggWay, Eggs, Number, say, whole_egg_batches};
+use evencrumb_measure::{
+    Beaten, EggBatch, EggGrams, EggPart, EggWay, Eggs, Hold, Number, USUAL_ERROR, say, whole_egg_batches,
+};
 use evencrumb_pantry::weigh;
 
 use super::count;
@@ -15,6 +17,9 @@ use crate::sheet::Sheet;
 
 /// A batch that needs a part of an egg.
 pub static PART_OF_AN_EGG: QueryKind = QueryKind { name: "part-of-an-egg", weight: Weight::Look };
+
+/// How far whole eggs with a yolk or a white may be from the egg that is wanted, as a share, before they are not said.
+pub const WITHOUT_A_SCALE: f64 = 0.10;
 
 /// Eggs that don't come out whole.
 #[derive(Clone, Debug, PartialEq)]
@@ -81,8 +86,21 @@ impl Split {
         format!("{eggs} {}{}", self.size, if eggs == 1 { "egg" } else { "eggs" })
     }
 
+    /// The way that leads and the one that stands beside it. A yolk or a white is no small egg: the weighed way leads, and
+    /// the other is said only where it is near. Whole eggs lead where a bake forgives the difference.
+    pub(super) fn ways(&self, item: &Item) -> (Option<Said>, Option<Said>) {
+        let nearest = self.nearest();
+        let Some(beaten) = self.beaten(item) else { return (Some(nearest), None) };
+        let whole = self.eggs.ways.first().is_some_and(|way| way.part == EggPart::None && way.whole > 0);
+        if whole && nearest.error_share.abs() <= USUAL_ERROR {
+            return (Some(nearest), Some(beaten));
+        }
+        let near = nearest.error_share.abs() <= WITHOUT_A_SCALE;
+        (Some(beaten), near.then_some(nearest))
+    }
+
     /// The nearest way without a scale.
-    pub(super) fn nearest(&self) -> Said {
+    fn nearest(&self) -> Said {
         let Some(way) = self.eggs.ways.first().filter(|_| !self.is_whole()) else {
             return Said { words: self.whole(self.eggs.beaten.whole), ..Said::default() };
         };
@@ -100,7 +118,7 @@ impl Split {
     }
 
     /// The way with a scale or spoons; nothing when the eggs come out whole.
-    pub(super) fn beaten(&self, item: &Item) -> Option<Said> {
+    fn beaten(&self, item: &Item) -> Option<Said> {
         if self.is_whole() {
             return None;
         }
@@ -115,8 +133,12 @@ impl Split {
                 format!("{whole}{} white and {} yolk of {another}", grams(self.one.white), grams(self.one.yolk));
             return Some(Said { words, ..Said::default() });
         }
-        let spoons = say::scoops(&beaten.spoons);
-        let words = format!("{whole}{} of {another}, beaten ({spoons})", grams(self.one.edible));
+        // Spoons that are far off are no help beside grams.
+        let spoons = match beaten.spoons.hold {
+            Hold::Within => format!(" ({})", say::scoops(&beaten.spoons)),
+            _ => String::new(),
+        };
+        let words = format!("{whole}{} of {another}, beaten{spoons}", grams(self.one.edible));
         Some(Said { words, error_share: beaten.error_grams / self.eggs.grams, ..Said::default() })
     }
 

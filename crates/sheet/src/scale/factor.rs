@@ -1,12 +1,13 @@
 //! How many times a recipe a target is, and why.
 
-use evencrumb_manuscript::{FactKind, Manuscript, Query, QueryKind, Weight};
+use evencrumb_manuscript::word::name_key;
+use evencrumb_manuscript::{FactKind, FoodId, Manuscript, Query, QueryKind, Weight};
 use evencrumb_measure::{Number, Pan, Read, Shape, say};
 use evencrumb_pantry::Pantry;
 use evencrumb_pantry::weigh::Kitchen;
 
-use super::target::{Target, same_piece};
-use super::{Refused, count as counted, food, pan};
+use super::target::{ANY_PIECE, Target, same_piece};
+use super::{Refused, count as counted, food, pan, part};
 use crate::line::{self, WeighedItem};
 use crate::remaining::speaks_of_earlier;
 use crate::sheet::{Line, Sheet};
@@ -49,7 +50,9 @@ pub(super) fn of(
         Target::Servings(low, high) => servings((*low, *high), sheet)?,
         Target::Pieces(low, high, word) => pieces((*low, *high), word, &pans, sheet)?,
         Target::Pans(wanted) => by_pans(wanted.clone(), &pans)?,
-        Target::UseUp(words) => use_up(words, sheet, pantry, kitchen)?,
+        Target::UseUp(foods) => use_up_all(foods, sheet, pantry, kitchen)?,
+        Target::PartTimes(times, name) => part::times(times.value(), name, sheet)?,
+        Target::PartGrams(grams, name) => part::grams(*grams, name, sheet)?,
     };
     if !factor.times.is_finite() || factor.times < 1.0 / MOST || factor.times > MOST {
         return Err(Refused::new(
@@ -89,7 +92,7 @@ fn middle(low: Number, high: Number) -> f64 {
 }
 
 /// `16`, or `4 to 6, taken as 5`.
-fn count((low, high): (f64, f64)) -> String {
+pub(super) fn count((low, high): (f64, f64)) -> String {
     if high > low {
         format!("{} to {}, taken as {}", food::number(low), food::number(high), food::number(f64::midpoint(low, high)))
     } else {
@@ -118,7 +121,24 @@ fn servings((low, high): (Number, Number), sheet: &Sheet) -> Result<Factor, Refu
 
 fn pieces((low, high): (Number, Number), word: &str, pans: &[Read], sheet: &Sheet) -> Result<Factor, Refused> {
     let made = sheet.makes.pieces.filter(|(low, _)| *low > 0.0).zip(sheet.makes.word.as_deref());
-    let any = ["piece", "pieces"].iter().any(|any| same_piece(any, word));
+    let any = same_piece(ANY_PIECE, word);
+    // A title that names scones says what a bare "Makes 9" makes nine of.
+    let titled = sheet.title.as_deref().filter(|title| title.split_whitespace().any(|own| same_piece(own, word)));
+    let untold = sheet.makes.pieces.filter(|(low, _)| *low > 0.0 && sheet.makes.word.is_none());
+    let made = made.or(untold.zip(if any { Some(ANY_PIECE) } else { titled.map(|_| word) }));
+    // One whole is cut into its servings.
+    let cut = any || ["slice", "wedge"].iter().any(|slice| same_piece(slice, word));
+    let one_whole =
+        sheet.makes.pieces.is_none_or(|(_, high)| high <= 1.0) && !made.is_some_and(|(_, own)| same_piece(own, word));
+    if let Some(servings_said) = sheet.makes.servings.filter(|(low, _)| cut && one_whole && *low > 0.0) {
+        let times = middle(low, high) / f64::midpoint(servings_said.0, servings_said.1);
+        let how = format!(
+            "The recipe makes one whole that serves {}, taken as so many {word}; {} are wanted.",
+            count(servings_said),
+            count((low.value(), high.value()))
+        );
+        return Ok(Factor { times, how, pans: Vec::new() });
+    }
     if let Some((said, own)) = made.filter(|(_, own)| any || same_piece(own, word)) {
         let times = middle(low, high) / f64::midpoint(said.0, said.1);
         let how =
@@ -177,14 +197,45 @@ fn by_pans(wanted: Vec<Read>, pans: &[Read]) -> Result<Factor, Refused> {
         litres(own),
         if assumed { " Depths that are not written are those of the common pan." } else { "" }
     );
+    let tin = wanted.iter().find_map(|read| read.pan.as_ref().filter(|pan| pan.shape() == Shape::Muffin));
+    let how = match tin {
+        Some(tin) => {
+            let cup = litres(tin.capacity_millilitres() / f64::from(tin.count()));
+            format!("{how} A cup of the {} was taken to hold {cup}.", tin.name())
+        }
+        None => how,
+    };
     Ok(Factor { times: asked / own, how, pans: wanted })
+}
+
+/// The least of what each food allows, since none of them reaches for more.
+fn use_up_all(foods: &[String], sheet: &Sheet, pantry: &Pantry, kitchen: Kitchen) -> Result<Factor, Refused> {
+    let mut factors = Vec::new();
+    for words in foods {
+        factors.push((words, use_up(words, sheet, pantry, kitchen)?));
+    }
+    let least = factors.iter().min_by(|one, other| one.1.times.total_cmp(&other.1.times));
+    let Some((tightest, factor)) = least.cloned().map(|(words, factor)| (words.clone(), factor)) else {
+        return Err(Refused::new("no food is named".to_owned(), "Say it as “use up 350 g ground hazelnuts”."));
+    };
+    if factors.len() < 2 {
+        return Ok(factor);
+    }
+    let others: Vec<String> =
+        factors.iter().filter(|(words, _)| **words != tightest).map(|(words, _)| format!("“{words}”")).collect();
+    let how = format!("{} It is used up first and was taken; of {} some is left.", factor.how, others.join(" and of "));
+    Ok(Factor { how, ..factor })
 }
 
 fn use_up(words: &str, sheet: &Sheet, pantry: &Pantry, kitchen: Kitchen) -> Result<Factor, Refused> {
     let asked = line::weigh(words, pantry, kitchen);
+    let one_food = "Say one food with its amount, as “use up 350 g ground hazelnuts”.";
     let Some(one) = asked.foods.first() else {
-        return Err(Refused::new(format!("“{words}” names no food"), "Say it as “use up 350 g ground hazelnuts”."));
+        return Err(Refused::new(format!("“{words}” names no food"), one_food));
     };
+    if asked.foods.len() > 1 || !asked.alternatives.is_empty() {
+        return Err(Refused::new(format!("“{words}” names more than one food for one amount"), one_food));
+    }
     let Some(id) = one.item.food else {
         let guess = pantry.nearest(&one.item.name, 1).into_iter().next();
         let mend = guess.map_or_else(
@@ -199,11 +250,24 @@ fn use_up(words: &str, sheet: &Sheet, pantry: &Pantry, kitchen: Kitchen) -> Resu
         return Err(Refused::new(format!("“{}” is not a food known here", one.item.name), &mend));
     };
     let lines = || sheet.components.iter().flat_map(|component| &component.lines);
-    let uses: Vec<(&Line, &WeighedItem)> = lines()
+    let all: Vec<(&Line, &WeighedItem)> = lines()
         .filter(|line| !speaks_of_earlier(&line.weighed))
         .flat_map(|line| line.weighed.foods.iter().map(move |food| (line, food)))
-        .filter(|(_, food)| food.item.food == Some(id))
         .collect();
+    let uses_of = |id| -> Vec<(&Line, &WeighedItem)> {
+        all.iter().copied().filter(|(_, food)| food.item.food == Some(id)).collect()
+    };
+    let mut uses = uses_of(id);
+    // "Yogurt" is the recipe's Greek yogurt where that is the only yogurt in it.
+    let kind = uses.is_empty().then(|| the_only_kind(&one.item.name, &all, pantry)).flatten();
+    let as_kind = kind.map(|kind| {
+        let item = evencrumb_manuscript::line::Item { food: Some(kind), ..one.item.clone() };
+        WeighedItem { weighed: evencrumb_pantry::weigh::weigh(&item, None, pantry, kitchen), item, ..one.clone() }
+    });
+    let (one, id) = as_kind.as_ref().zip(kind).unwrap_or((one, id));
+    if kind.is_some() {
+        uses = uses_of(id);
+    }
     let name = &pantry.food(id).name;
     if uses.is_empty() {
         let mend = match nearest(one, lines(), pantry) {
@@ -247,6 +311,25 @@ fn use_up(words: &str, sheet: &Sheet, pantry: &Pantry, kitchen: Kitchen) -> Resu
         printed(used)
     );
     Ok(Factor { times: grams.best() / used, how, pans: Vec::new() })
+}
+
+/// The food of the recipe whose name says all that was asked and more ("Greek yogurt", asked for as "yogurt"), where
+/// there is but one.
+fn the_only_kind(asked: &str, all: &[(&Line, &WeighedItem)], pantry: &Pantry) -> Option<FoodId> {
+    let key = name_key(asked);
+    let is_kind = |name: &str| {
+        let own = name_key(name);
+        own.strip_suffix(&key).is_some_and(|before| before.ends_with(' '))
+    };
+    let mut kinds: Vec<FoodId> = all
+        .iter()
+        .filter_map(|(_, one)| one.item.food.filter(|id| is_kind(&one.item.name) || is_kind(&pantry.food(*id).name)))
+        .collect();
+    kinds.dedup();
+    match kinds.as_slice() {
+        [first, rest @ ..] if rest.iter().all(|kind| kind == first) => Some(*first),
+        _ => None,
+    }
 }
 
 /// How many pieces, where nothing but a number says how much; with a size only where `sized` allows one.

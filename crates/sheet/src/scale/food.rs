@@ -85,14 +85,23 @@ impl Recipe<'_> {
 }
 
 /// What grows with the pans or with the cook's taste, not with the batch.
-fn by_the_pan(line: &WeighedLine) -> Option<&'static str> {
+fn by_the_pan(line: &WeighedLine, measured: bool) -> Option<&'static str> {
     match line.read.purpose.as_deref()? {
         "greasing" => Some("Not scaled: grease as many pans as you use."),
+        // More pieces are rolled in more of it.
+        "dusting" if measured && rolls_pieces(line) => None,
         "dusting" => Some("Not scaled: dust as much as the board or the pans need."),
         "frying" => Some("Not scaled: it is as deep as the pan you fry in."),
         "soaking" => Some("Not scaled: take enough to cover."),
         _ => None,
     }
+}
+
+/// Whether the line is for what pieces are rolled in, and not for the board: sugar, nuts, seeds.
+fn rolls_pieces(line: &WeighedLine) -> bool {
+    let words = line.text.to_lowercase();
+    let floury = line.foods.iter().any(|one| one.item.name.to_lowercase().contains("flour"));
+    !floury && ["for rolling", "for coating", "for dredging"].iter().any(|purpose| words.contains(purpose))
 }
 
 /// Scales a food of a line.
@@ -109,7 +118,7 @@ pub(super) fn scaled(line: &WeighedLine, one: &WeighedItem, recipe: &Recipe<'_>)
         eggs: None,
         notes: Vec::new(),
     };
-    if let Some(note) = by_the_pan(line) {
+    if let Some(note) = by_the_pan(line, !item.amounts.is_empty()) {
         food.notes.push(note.to_owned());
         return food;
     }
@@ -131,8 +140,7 @@ pub(super) fn scaled(line: &WeighedLine, one: &WeighedItem, recipe: &Recipe<'_>)
         food.printed_error_share = weighable.then_some(error);
     }
     if let Some(egg) = eggs::split(one, first, recipe) {
-        food.now = Some(egg.nearest());
-        food.or = egg.beaten(item);
+        (food.now, food.or) = egg.ways(item);
         food.eggs = egg.split();
     } else {
         food.now = Some(amount(first, one, recipe));

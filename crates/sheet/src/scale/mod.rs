@@ -22,13 +22,14 @@ mod factor;
 mod food;
 mod line;
 mod pan;
+mod part;
 mod scoop;
 mod step;
 mod target;
 mod volume;
 mod weight;
 
-use evencrumb_manuscript::Manuscript;
+use evencrumb_manuscript::{Manuscript, QueryKind, Weight};
 use evencrumb_measure::EggBatch;
 use evencrumb_pantry::Pantry;
 use evencrumb_pantry::weigh::Kitchen;
@@ -42,6 +43,9 @@ pub use food::{Said, ScaledFood};
 pub use line::{ScaledComponent, ScaledLine};
 pub use step::StepAmount;
 pub use target::{Target, read as read_target};
+
+/// A text in which no ingredient was read.
+pub static NOTHING_TO_SCALE: QueryKind = QueryKind { name: "nothing-to-scale", weight: Weight::MustMend };
 
 /// A target that was not understood, or that this recipe can't be scaled to.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -94,6 +98,14 @@ pub fn to(
         queries.extend(eggs::query(&components, &whole_egg_batches));
     }
     let steps = step::amounts(text, manuscript, sheet, &recipe);
+    if components.iter().all(|component| component.lines.is_empty()) {
+        queries = vec![evencrumb_manuscript::Query::new(
+            &NOTHING_TO_SCALE,
+            0..0,
+            "No ingredient line was read in this text, so there is nothing to scale.",
+            "Write the ingredients a line each, with their amounts, as “1 1/2 cups (180 g) flour”.",
+        )];
+    }
     queries.sort_by_key(|query| (query.place.start, query.kind.weight));
     let places = Lines::of(text);
     let placed = |query: evencrumb_manuscript::Query| {

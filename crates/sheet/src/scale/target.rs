@@ -4,7 +4,7 @@
 
 use evencrumb_manuscript::line::{Cut, number, numbers};
 use evencrumb_manuscript::word::name_key;
-use evencrumb_measure::{Number, Pan, Read, Unit};
+use evencrumb_measure::{Custom, Number, Pan, Read, Unit};
 
 use super::Refused;
 
@@ -19,16 +19,22 @@ pub enum Target {
     Pieces(Number, Number, String),
     /// What fills these pans.
     Pans(Vec<Read>),
-    /// As much as uses up this: the words of an ingredient line.
-    UseUp(String),
+    /// As much as uses up these: the words of an ingredient line each.
+    UseUp(Vec<String>),
+    /// So many times a part, by its name; the whole recipe goes with it.
+    PartTimes(Number, String),
+    /// So many grams of a part or of the whole, by its name; the whole recipe goes with it.
+    PartGrams(f64, String),
 }
 
 const EXAMPLES: &str = "Say it as “half”, “2 1/2 times”, “x3”, “24 cookies”, “serves 30”, “two 6-inch round pans”, \
-                        “a 9 x 13 inch pan” or “use up 350 g ground hazelnuts”.";
+                        “a 9 x 13 inch pan”, “use up 350 g ground hazelnuts”, “half the frosting” or “500 g of dough”.";
 
 /// Words before a target that add nothing to it.
 const OPENINGS: &[&str] =
     &["make", "makes", "making", "scale", "to", "for", "i", "need", "want", "enough", "just", "please"];
+/// The word for a piece of any kind.
+pub(super) const ANY_PIECE: &str = "pieces";
 const SERVED: &[&str] =
     &["serving", "servings", "portion", "portions", "people", "persons", "person", "guests", "guest"];
 
@@ -42,17 +48,16 @@ pub fn read(words: &str) -> Result<Target, Refused> {
     if cut.get(at).is_none() {
         return Err(Refused::new(format!("“{}” says no amount to make", words.trim()), EXAMPLES));
     }
+    if number(&cut, at).is_some_and(|(number, _)| number == Number::ZERO) {
+        return Err(Refused::new(format!("“{}” would make nothing", words.trim()), EXAMPLES));
+    }
     let spoken = use_up(&cut, at)
         .or_else(|| times(&cut, at).map(|times| Ok(Target::Times(times))))
         .or_else(|| servings(&cut, at).map(Ok))
         .or_else(|| pans(words).map(Ok))
+        .or_else(|| part(&cut, at).map(Ok))
         .or_else(|| pieces(&cut, at).map(Ok));
-    let target = spoken.unwrap_or_else(|| Err(not_understood(&cut, at, words)))?;
-    let nothing = match &target {
-        Target::Times(number) | Target::Servings(_, number) | Target::Pieces(_, number, _) => *number == Number::ZERO,
-        _ => false,
-    };
-    if nothing { Err(Refused::new(format!("“{}” would make nothing", words.trim()), EXAMPLES)) } else { Ok(target) }
+    spoken.unwrap_or_else(|| Err(not_understood(&cut, at, words)))
 }
 
 fn not_understood(cut: &Cut<'_>, at: usize, words: &str) -> Refused {
@@ -87,26 +92,34 @@ fn use_up(cut: &Cut<'_>, at: usize) -> Option<Result<Target, Refused>> {
             "The stock is not read here: say how much you have, as “use up 350 g buckwheat flour”.",
         )));
     }
-    Some(Ok(Target::UseUp(rest.to_owned())))
+    let mut foods = Vec::new();
+    let mut from = next;
+    for at in next..cut.tokens.len() {
+        // "3 eggs and 1 cup sugar": what stands behind "and" is another food where it has an amount of its own.
+        let joined = cut.any(at, &["and", "plus"]) || cut.mark(at, '&') || cut.mark(at, ',');
+        let another = numbers(cut, at + 1).is_some() || cut.any(at + 1, &["a", "an"]);
+        let worded =
+            (from..at).any(|at| cut.is_word(at) && !Unit::written(&cut.tokens[at].folded).is_some_and(is_size));
+        if joined && another && worded && numbers(cut, from).is_some_and(|read| read.next <= at) {
+            foods.push(cut.written(from, at).to_owned());
+            from = at + 1;
+        }
+    }
+    let last = cut.text.get(cut.get(from).map_or(cut.text.len(), |token| token.place.start)..)?.trim();
+    foods.push(if foods.is_empty() { rest } else { last }.to_owned());
+    Some(Ok(Target::UseUp(foods)))
+}
+
+/// Whether a unit says how much there is, and not what it is a piece of.
+fn is_size(unit: Unit) -> bool {
+    unit.grams().is_some() || unit.millilitres(Custom::Us).is_some()
 }
 
 /// "half", "double", "x3", "1 1/2 times", "two and a half batches", "150 %".
 fn times(cut: &Cut<'_>, at: usize) -> Option<Number> {
-    let word = |at: usize| {
-        let fixed: [(&[&str], u32); 4] = [
-            (&["once", "single"], 1),
-            (&["double", "doubled", "twice"], 2),
-            (&["triple", "tripled", "treble", "thrice"], 3),
-            (&["quadruple", "quadrupled"], 4),
-        ];
-        fixed.iter().find(|(words, _)| cut.any(at, words)).map(|(_, times)| Number::whole(*times))
-    };
     let article = at + usize::from(cut.any(at, &["a", "the"]));
-    if let Some(times) = word(article) {
+    if let Some(times) = multiple(cut, article) {
         return of_the_recipe(cut, article + 1).then_some(times);
-    }
-    if cut.any(at, &["halve", "halved"]) {
-        return of_the_recipe(cut, at + 1).then_some(Number::HALF);
     }
     let sign = |at: usize| cut.any(at, &["x"]) || cut.mark(at, '×') || cut.mark(at, '*');
     if sign(at)
@@ -118,6 +131,9 @@ fn times(cut: &Cut<'_>, at: usize) -> Option<Number> {
     let batch = |at: usize| cut.any(at, &["batch", "batches", "recipe", "recipes"]);
     let next = next + usize::from(cut.any(next, &["of"]) && (batch(next + 1) || cut.any(next + 1, &["a", "the"])));
     let next = next + usize::from(cut.any(next, &["a", "the"]));
+    if cut.any(next, &["as"]) {
+        return of_the_recipe(cut, next).then_some(times);
+    }
     if cut.mark(next, '%') || cut.any(next, &["percent"]) {
         let share = times.times(Number::fraction(1, 100)?)?;
         return of_the_recipe(cut, next + 1).then_some(share);
@@ -130,8 +146,49 @@ fn times(cut: &Cut<'_>, at: usize) -> Option<Number> {
     (ended(cut, next) && times < Number::ONE).then_some(times)
 }
 
+/// "double", "twice", "halve": a number of times in one word.
+fn multiple(cut: &Cut<'_>, at: usize) -> Option<Number> {
+    let fixed: [(&[&str], Number); 5] = [
+        (&["once", "single"], Number::ONE),
+        (&["double", "doubled", "twice"], Number::whole(2)),
+        (&["triple", "tripled", "treble", "thrice"], Number::whole(3)),
+        (&["quadruple", "quadrupled"], Number::whole(4)),
+        (&["halve", "halved"], Number::HALF),
+    ];
+    fixed.iter().find(|(words, _)| cut.any(at, words)).map(|(_, times)| *times)
+}
+
+/// "half the frosting", "twice the filling", "500 g of dough": a part of the recipe by its name.
+fn part(cut: &Cut<'_>, at: usize) -> Option<Target> {
+    let (number, next) = multiple(cut, at).map(|times| (times, at + 1)).or_else(|| number(cut, at))?;
+    let unit = cut.get(next).and_then(|token| Unit::written(&token.folded)).and_then(Unit::grams);
+    let next = next + usize::from(unit.is_some());
+    let next = next + usize::from(unit.is_none() && (cut.any(next, &["times"]) || cut.mark(next, '×')));
+    let next = next + usize::from(cut.any(next, &["of"]));
+    let the = usize::from(cut.any(next, &["the", "my"]));
+    let words = (next + the..cut.tokens.len()).take_while(|at| cut.is_word(*at)).count();
+    if words == 0 || !ended(cut, next + the + words) || (unit.is_none() && the == 0) {
+        return None;
+    }
+    let name = cut.written(next + the, next + the + words).to_owned();
+    match unit {
+        Some(grams) => Some(Target::PartGrams(number.value() * grams, name)),
+        // "6 of the scones" are pieces.
+        None if number > Number::ONE && number.is_whole() && cut.any(next.saturating_sub(1), &["of"]) => None,
+        None => Some(Target::PartTimes(number, name)),
+    }
+}
+
 /// Whether nothing follows but words for the whole recipe.
 fn of_the_recipe(cut: &Cut<'_>, at: usize) -> bool {
+    // "twice as much", "2 times as many cookies": what it makes grows as the recipe does.
+    if cut.any(at, &["as"]) && cut.any(at + 1, &["much"]) {
+        return ended(cut, at + 2);
+    }
+    if cut.any(at, &["as"]) && cut.any(at + 1, &["many"]) {
+        let words = (at + 2..cut.tokens.len()).take_while(|at| cut.is_word(*at) && !cut.any(*at, &["and", "or"]));
+        return ended(cut, at + 2 + words.count());
+    }
     let rest = ["the", "of", "a", "it", "this", "that", "recipe", "batch", "batches", "amount", "size", "quantity"];
     (at..cut.tokens.len()).all(|at| cut.any(at, &rest) || cut.mark(at, '.') || cut.mark(at, '!'))
 }
@@ -143,7 +200,9 @@ fn servings(cut: &Cut<'_>, at: usize) -> Option<Target> {
     let at = at + usize::from(cut.mark(at, ':') || cut.any(at, &["about"]));
     let read = numbers(cut, at).filter(|read| !read.vague)?;
     let served = cut.any(read.next, SERVED);
-    (serves || served).then_some(())?;
+    // "enough for 50"
+    let fed = at > 0 && cut.any(at - 1, &["for"]);
+    (serves || served || fed).then_some(())?;
     ended(cut, read.next + usize::from(served)).then_some(Target::Servings(read.low, read.high))
 }
 
@@ -163,10 +222,12 @@ fn pieces(cut: &Cut<'_>, at: usize) -> Option<Target> {
     let words = (next..cut.tokens.len())
         .take_while(|at| cut.is_word(*at) && !cut.any(*at, &["and", "or", "plus", "with"]))
         .count();
-    let measured = cut.get(next).is_some_and(|token| {
-        Unit::written(&token.folded)
-            .is_some_and(|unit| unit.grams().is_some() || unit.millilitres(evencrumb_measure::Custom::Us).is_some())
-    });
+    let measured = cut.get(next).is_some_and(|token| Unit::written(&token.folded).is_some_and(is_size));
+    // A dozen says that pieces are meant.
+    let dozen = (at..next).any(|at| cut.any(at, &["dozen", "dozens", "doz"]));
+    if words == 0 && dozen && ended(cut, next) {
+        return Some(Target::Pieces(low, high, ANY_PIECE.to_owned()));
+    }
     if words == 0 || measured || !ended(cut, next + words) {
         return None;
     }
@@ -198,7 +259,9 @@ mod tests {
                 .map(|read| format!("{} {}", read.count, read.pan.as_ref().map_or("?", Pan::name)))
                 .collect::<Vec<_>>()
                 .join(", "),
-            Ok(Target::UseUp(words)) => format!("use up: {words}"),
+            Ok(Target::UseUp(foods)) => format!("use up: {}", foods.join(" & ")),
+            Ok(Target::PartTimes(times, part)) => format!("{times} times “{part}”"),
+            Ok(Target::PartGrams(grams, part)) => format!("{grams} g of “{part}”"),
             Err(refused) => format!("! {}", refused.message),
         }
     }
@@ -237,6 +300,19 @@ mod tests {
         assert_eq!(said("one and a half times"), "1 1/2 times");
         assert_eq!(said("a batch"), "1 times");
         assert_eq!(said("×3"), "3 times");
+        assert_eq!(said("twice as much"), "2 times");
+        assert_eq!(said("half as much"), "1/2 times");
+        assert_eq!(said("2 times as many cookies"), "2 times");
+        assert_eq!(said("three times as many as the recipe"), "3 times");
+    }
+
+    #[test]
+    fn ok_parts_of_the_recipe() {
+        assert_eq!(said("half the frosting"), "1/2 times “frosting”");
+        assert_eq!(said("half of the frosting"), "1/2 times “frosting”");
+        assert_eq!(said("twice the lemon filling"), "2 times “lemon filling”");
+        assert_eq!(said("500 g of dough"), "500 g of “dough”");
+        assert_eq!(said("1 kg of the dough"), "1000 g of “dough”");
     }
 
     #[test]
@@ -249,6 +325,10 @@ mod tests {
         assert_eq!(said("two dozen rolls"), "24 to 24 of rolls");
         assert_eq!(said("12 muffins"), "12 to 12 of muffins");
         assert_eq!(said("two loaves"), "2 to 2 of loaves");
+        assert_eq!(said("a dozen and a half"), "18 to 18 of pieces");
+        assert_eq!(said("a dozen and a half buns"), "18 to 18 of buns");
+        assert_eq!(said("enough for 50"), "50 to 50 servings");
+        assert_eq!(said("for 8 to 10"), "8 to 10 servings");
     }
 
     #[test]
@@ -259,6 +339,8 @@ mod tests {
         assert_eq!(said("for a 20 cm springform tin"), "1 20 cm springform pan");
         assert_eq!(said("use up 350 g ground hazelnuts"), "use up: 350 g ground hazelnuts");
         assert_eq!(said("to use up my 3 eggs"), "use up: 3 eggs");
+        assert_eq!(said("use up 3 eggs and 1 cup sugar"), "use up: 3 eggs & 1 cup sugar");
+        assert_eq!(said("use up 1 cup and 2 tablespoons milk"), "use up: 1 cup and 2 tablespoons milk");
     }
 
     #[test]
@@ -267,6 +349,8 @@ mod tests {
         assert_eq!(said("bigger"), "! “bigger” was not understood as an amount to make");
         assert_eq!(said("24"), "! “24” does not say of what");
         assert_eq!(said("0 times"), "! “0 times” would make nothing");
+        assert_eq!(said("0 6-inch round pans"), "! “0 6-inch round pans” would make nothing");
+        assert_eq!(said("twice as much sugar"), "! “twice as much sugar” was not understood as an amount to make");
         assert_eq!(said("3 cups"), "! “3 cups” was not understood as an amount to make");
         assert_eq!(
             said("use all the stock of buckwheat flour"),

@@ -99,20 +99,20 @@ fn ok_eggs_are_never_cut() {
     assert_eq!(line("3 large eggs", "double"), "6 large eggs | 300 g");
     assert_eq!(
         line("5 large eggs", "half"),
-        "2 large eggs plus 1 yolk | or 2 large eggs plus 25 g of another, beaten (1 tablespoon plus 2 teaspoons) | 125 g"
+        "2 large eggs plus 25 g of another, beaten (1 tablespoon plus 2 teaspoons) | or 2 large eggs plus 1 yolk | 125 g"
     );
-    assert_eq!(
-        line("3 large eggs, separated", "half"),
-        "1 large egg plus 1 yolk | or 1 large egg plus 17 g white and 9 g yolk of another | 75 g"
-    );
-    assert_eq!(line("1 egg", "1/3"), "1 yolk | or 17 g of one, beaten (1 tablespoon plus 1/4 teaspoon) | 17 g");
+    assert_eq!(line("3 large eggs, separated", "half"), "1 large egg plus 17 g white and 9 g yolk of another | 75 g");
+    assert_eq!(line("1 egg", "1/3"), "17 g of one, beaten (1 tablespoon plus 1/4 teaspoon) | or 1 yolk | 17 g");
     assert_eq!(
         line("3 egg whites", "half"),
         "1 egg white plus 17 g (1 tablespoon plus 1/4 teaspoon) of another | 50 g"
     );
+    // A bake forgives 2 %, and nobody weighs a gram of egg.
+    assert_eq!(line("2 eggs", "x 0.51"), "1 egg | or 1 egg plus 1 g of another, beaten | 51 g");
+    assert_eq!(line("1 egg", "half"), "25 g of one, beaten (1 tablespoon plus 2 teaspoons) | 25 g");
     let scaled = scaled(&recipe(&["5 large eggs"]), "half");
     let food = foods(&scaled).next().expect("eggs");
-    assert!((food.now.as_ref().expect("scaled").error_share - (117.0 / 125.0 - 1.0)).abs() < 1e-9);
+    assert!((food.or.as_ref().expect("a yolk is near").error_share - (117.0 / 125.0 - 1.0)).abs() < 1e-9);
     let batches: Vec<f64> = scaled.whole_egg_batches.iter().map(|batch| batch.factor.value()).collect();
     assert_eq!(batches, [0.4, 0.6]);
     assert!(names(&scaled).contains(&"part-of-an-egg"));
@@ -136,6 +136,61 @@ fn ok_what_does_not_grow_with_the_batch_says_so() {
     assert_eq!(line("1 pinch salt", "double"), "2 pinches");
     assert_eq!(line("a pinch of salt", "x5"), "1/4 teaspoon plus 1/8 teaspoon (5 pinches)");
     assert_eq!(line("1 pinch salt", "half"), "half a pinch");
+    assert_eq!(line("1 pinch salt", "0.9 times"), "a pinch");
+    // Twice as many pieces are rolled in twice as much.
+    assert_eq!(line("1/4 cup granulated sugar, for rolling", "double"), "1/2 cup | 100 g");
+}
+
+/// How many times the recipe, and how that is told; or why not.
+fn times(text: &str, to_words: &str) -> String {
+    match scale_in(Kitchen::default(), text, to_words) {
+        Ok(scaled) => format!("{:.3}: {}", scaled.factor.times, scaled.factor.how),
+        Err(refused) => format!("! {}", refused.message),
+    }
+}
+
+#[test]
+fn ok_pieces_that_only_the_title_names() {
+    let text = "Oat Scones\n\nMakes 9\n\n200 g flour\n2 eggs\n\nMethod\n1. Mix and bake.\n";
+    assert!(times(text, "6 scones").starts_with("0.667: "), "{}", times(text, "6 scones"));
+    assert!(times(text, "a dozen and a half").starts_with("2.000: "), "{}", times(text, "a dozen and a half"));
+    assert!(times(text, "6 pies").starts_with("! "), "{}", times(text, "6 pies"));
+}
+
+#[test]
+fn ok_slices_of_one_whole_are_its_servings() {
+    let text = "Cake\n\nMakes one 9-inch cake, serves 20\n\n200 g flour\n2 eggs\n\nMethod\n1. Mix and bake.\n";
+    assert!(times(text, "18 slices").starts_with("0.900: "), "{}", times(text, "18 slices"));
+}
+
+#[test]
+fn ok_a_part_takes_the_whole_recipe_with_it() {
+    let text = "Cake\n\nCake\n200 g flour\n100 g sugar\n\nFrosting\n100 g butter\n200 g powdered sugar\n\nMethod\n1. Mix and bake.\n";
+    let half = times(text, "half the frosting");
+    assert!(half.starts_with("0.500: ") && half.contains("The whole recipe is scaled by as much."), "{half}");
+    let grams = times(text, "450 g of frosting");
+    assert!(grams.starts_with("1.500: ") && grams.contains("weighs 300 g raw"), "{grams}");
+    assert_eq!(times(text, "half the filling"), "! the recipe has no part called “filling”");
+    assert!(times(&recipe(&["200 g flour", "100 g milk"]), "600 g of dough").starts_with("2.000: "));
+}
+
+#[test]
+fn ok_use_up_takes_the_tighter_of_two_and_the_only_kind() {
+    let text = recipe(&["2 eggs", "2 cups sugar", "100 g Greek yogurt"]);
+    let both = times(&text, "use up 3 eggs and 1 cup sugar");
+    assert!(both.starts_with("0.500: ") && both.contains("of “3 eggs” some is left"), "{both}");
+    assert_eq!(
+        times(&text, "use up 1 cup sugar or honey"),
+        "! “1 cup sugar or honey” names more than one food for one amount"
+    );
+    let yogurt = times(&text, "use up 350 g yogurt");
+    assert!(yogurt.starts_with("3.500: ") && yogurt.contains("100 g of greek yogurt (line 10)"), "{yogurt}");
+}
+
+#[test]
+fn err_nothing_was_read_to_scale() {
+    let scaled = scaled("", "double");
+    assert_eq!(names(&scaled), ["nothing-to-scale"]);
 }
 
 #[test]

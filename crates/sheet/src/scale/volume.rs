@@ -2,9 +2,9 @@
 
 use evencrumb_manuscript::line::Amount;
 use evencrumb_measure::say::{self, Care};
-use evencrumb_measure::{Custom, Hold, Number, Scoops, Unit, drawer};
+use evencrumb_measure::{Custom, Hold, MOST_MILLILITRES, Number, Scoops, Unit, drawer};
 
-use super::food::{Recipe, Said, decimal, joined, number};
+use super::food::{Recipe, Said, decimal, fraction, joined, number};
 use super::scoop;
 use crate::line::WeighedItem;
 
@@ -41,6 +41,11 @@ fn one_end(amount: &Amount, quantity: f64, one: &WeighedItem, recipe: &Recipe<'_
 /// Millilitres in cups and spoons, or in spoons alone.
 pub(super) fn in_scoops(millilitres: f64, cups: bool, one: &WeighedItem, recipe: &Recipe<'_>) -> Said {
     let (allowed, custom) = (recipe.allowed(&one.item), recipe.kitchen.custom);
+    let cup = Unit::Cup.millilitres(custom).filter(|_| millilitres > MOST_MILLILITRES);
+    if let Some(cup) = cup {
+        // The drawer stops counting there, and a scale leads anyhow.
+        return Said { words: format!("{} cups", number((millilitres / cup.best()).round())), ..Said::default() };
+    }
     let scoops = scoop::plainest(millilitres, cups, allowed, custom);
     let exact = recipe.care(&one.item) == Care::Exact;
     let too_little = matches!(scoops.hold, Hold::PartOfSmallest(_));
@@ -75,6 +80,15 @@ fn vague(unit: Unit, quantity: f64) -> Said {
         // Nobody takes 0.37 of a pinch.
         _ if spoon && quantity < 0.75 => {
             if quantity < 0.4 { "a few grains" } else { "half a pinch" }.replace("pinch", unit.name())
+        }
+        // Nor 0.9 of one.
+        _ if spoon && fraction(quantity, &[1, 2], 0.001).is_none() => {
+            let nearest = (quantity * 2.0).round() / 2.0;
+            if nearest <= 1.0 {
+                format!("a {}", unit.name())
+            } else {
+                format!("{} {}", number(nearest), named(unit, nearest))
+            }
         }
         _ => counted,
     };

@@ -21,17 +21,25 @@ pub fn answer(sheet: &Sheet, question: &Question, pantry: &Pantry) -> Result<Why
     let ready = sheet.ready(raw);
     let (figure, of) = match &question.of {
         Of::Batch => (walk.batch(&ready), raw),
-        Of::Hundred { raw: before } => {
+        Of::RawBatch => {
+            let mut reason = walk.reason(format!("{} in the batch, raw", walk.what.name()), walk.of(raw));
+            reason.under = walk.lines_of_batch();
+            (reason, raw)
+        }
+        Of::Weighing { grams, raw: before } => {
             let total = if *before { raw } else { &ready };
             let whole = total.grams.best();
             if whole <= 0.0 {
-                return Err(nothing("100 g of it", "nothing in it has a weight"));
+                return Err(nothing(&format!("{grams} g of it"), "nothing in it has a weight"));
             }
             let under = if *before { walk.lines_of_batch() } else { vec![walk.batch(&ready)] };
-            let value = walk.of(total).times(100.0 / whole);
+            let value = walk.of(total).times(grams.value() / whole);
             let state = if *before { "raw" } else { "as it is eaten" };
-            let mut reason = walk.reason(format!("{} in 100 g {state}", walk.what.name()), value);
-            reason.under.push(plain(format!("the batch weighs {whole:.0} g {state}; divided by that, times 100")));
+            let mut reason = walk.reason(format!("{} in {} g {state}", walk.what.name(), number(grams.value())), value);
+            reason.under.push(plain(format!(
+                "the batch weighs {whole:.0} g {state}; divided by that, times {}",
+                number(grams.value())
+            )));
             reason.under.extend(under);
             (reason, raw)
         }
@@ -55,8 +63,8 @@ pub fn answer(sheet: &Sheet, question: &Question, pantry: &Pantry) -> Result<Why
         }
     };
     let unknown = match question.what {
-        What::Grams | What::Cost => of.unweighed.clone(),
         What::Nutrient(nutrient) => of.unweighed.iter().chain(&of.nutrient(nutrient).unknown).cloned().collect(),
+        _ => of.unweighed.clone(),
     };
     Ok(walk.why(figure, unknown))
 }
@@ -90,8 +98,8 @@ impl Walk<'_> {
     /// The figure in a sum.
     fn of(&self, total: &Total) -> Estimate {
         match self.what {
-            What::Grams | What::Cost => total.grams.clone(),
             What::Nutrient(nutrient) => total.nutrient(nutrient).amount.clone(),
+            _ => total.grams.clone(),
         }
     }
 

@@ -4,10 +4,12 @@
 //! reasons, each with its figure and what it leans on; faces lay it out.
 
 mod answer;
+mod filled;
 mod question;
+mod share;
 mod spent;
 
-use evencrumb_measure::{Currency, Estimate, Source};
+use evencrumb_measure::{Currency, Estimate, Number, Source};
 use evencrumb_pantry::{Nutrient, Pantry};
 
 use crate::cost::Cost;
@@ -53,10 +55,13 @@ pub fn why(sheet: &Sheet, question: &str, pantry: &Pantry, priced: Option<Priced
             said: "There is no cost: no price is known in this kitchen".to_owned(),
             mend: "Write prices into prices.toml of the kitchen folder.".to_owned(),
         }),
+        (What::Full | What::Deep, _) => filled::answer(sheet, &question),
+        (What::Hydration, _) => share::hydration(sheet, &question, pantry),
+        (What::Share | What::BakersPercent, _) => share::of_lines(sheet, &question),
         _ => answer::answer(sheet, &question, pantry),
     }?;
     match question.per {
-        Some(per) => whole.divided(per, sheet),
+        Some(per) => whole.divided(per, question.times, sheet),
         None => Ok(whole),
     }
 }
@@ -71,8 +76,8 @@ pub struct Priced<'a> {
 }
 
 impl Why {
-    /// The figure for one serving or piece.
-    fn divided(self, per: Per, sheet: &Sheet) -> Result<Why, Misunderstood> {
+    /// The figure for so many servings or pieces.
+    fn divided(self, per: Per, times: Number, sheet: &Sheet) -> Result<Why, Misunderstood> {
         let piece = per == Per::Piece;
         let number = if piece { sheet.pieces() } else { sheet.servings() };
         let Some(number) = number else {
@@ -87,16 +92,21 @@ impl Why {
             .filter(|_| said)
             .unwrap_or_else(|| if piece { "pieces".to_owned() } else { "servings".to_owned() });
         let one = evencrumb_manuscript::word::singular(&word.to_lowercase());
+        let (of, then) = match times == Number::ONE {
+            true => (format!("one {one}"), String::new()),
+            false if times > Number::ONE => (format!("{times} {}", word.to_lowercase()), format!(", times {times}")),
+            false => (format!("{times} of a {one}"), format!(", times {times}")),
+        };
         let whole = self.figure;
         let figure = Reason {
-            words: format!("{}, for one {one}", whole.words),
-            value: whole.value.as_ref().map(|value| value.product(&number.inverse())),
+            words: format!("{}, for {of}", whole.words),
+            value: whole.value.as_ref().map(|value| value.product(&number.inverse()).times(times.value())),
             unit: whole.unit.clone(),
             source: None,
             under: vec![
                 Reason {
                     source: Source::by_id("manuscript"),
-                    ..answer::plain(format!("the text says {:.0} {word}; divided by that", number.best()))
+                    ..answer::plain(format!("the text says {:.0} {word}; divided by that{then}", number.best()))
                 },
                 whole,
             ],
@@ -125,6 +135,8 @@ impl What {
             // Money is told in the currency of the prices.
             What::Cost => "",
             What::Nutrient(nutrient) => nutrient.unit(),
+            What::Hydration | What::Share | What::BakersPercent | What::Full => "%",
+            What::Deep => "mm",
         }
     }
 
@@ -134,6 +146,11 @@ impl What {
             What::Grams => "weight",
             What::Cost => "cost",
             What::Nutrient(nutrient) => Nutrient::name(nutrient),
+            What::Hydration => "hydration",
+            What::Share => "share",
+            What::BakersPercent => "baker’s percentage",
+            What::Full => "how full it is",
+            What::Deep => "how deep it stands",
         }
     }
 }

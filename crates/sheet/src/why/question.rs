@@ -1,7 +1,8 @@
 //! What is asked: a figure, and of what.
 
-use evencrumb_manuscript::line::Cut;
+use evencrumb_manuscript::line::{Cut, number};
 use evencrumb_manuscript::word::name_key;
+use evencrumb_measure::{Number, Unit};
 use evencrumb_pantry::Nutrient;
 
 use crate::sheet::Sheet;
@@ -15,6 +16,16 @@ pub enum What {
     Cost,
     /// A nutrient.
     Nutrient(Nutrient),
+    /// Water for 100 g of flours and starches.
+    Hydration,
+    /// The share of a line in its component.
+    Share,
+    /// Grams of a line for 100 g of the flours, starches and nut flours of its component.
+    BakersPercent,
+    /// How full the pan is.
+    Full,
+    /// How deep the batter stands in the pan.
+    Deep,
 }
 
 /// Of what.
@@ -22,8 +33,12 @@ pub enum What {
 pub enum Of {
     /// The whole batch as it is eaten.
     Batch,
-    /// 100 g, raw or as it is eaten.
-    Hundred {
+    /// The whole batch before heat.
+    RawBatch,
+    /// So many grams, raw or as it is eaten.
+    Weighing {
+        /// How many.
+        grams: Number,
         /// Whether before heat.
         raw: bool,
     },
@@ -51,6 +66,8 @@ pub struct Question {
     pub of: Of,
     /// Divided by what, if by anything.
     pub per: Option<Per>,
+    /// How many servings or pieces it is asked of.
+    pub times: Number,
 }
 
 /// A question that was not understood.
@@ -83,41 +100,112 @@ const EMPTY: &[&str] = &[
     "that", "to",
 ];
 
+/// The numbers of a question, and its words without them.
+#[derive(Default)]
+struct Numbers {
+    line: Option<usize>,
+    grams: Option<Number>,
+    times: Option<Number>,
+    words: Vec<String>,
+}
+
+impl Numbers {
+    fn of(question: &str, own: &str) -> Result<Numbers, Misunderstood> {
+        let cut = Cut::of(question);
+        let key = |at: usize| cut.get(at).map(|token| token.key.to_string()).unwrap_or_default();
+        let served = |at: usize| {
+            let key = key(at);
+            ["serving", "portion", "piece", "slice"].contains(&key.as_str()) || !own.is_empty() && key == own
+        };
+        let mut found = Numbers::default();
+        let mut at = 0;
+        while at < cut.tokens.len() {
+            let Some((read, next)) = number(&cut, at) else {
+                found.words.extend(Some(key(at)).filter(|key| key.contains(char::is_alphanumeric)));
+                at += 1;
+                continue;
+            };
+            let minus = at > 0 && cut.mark(at - 1, '-') && (at < 2 || cut.tokens[at - 1].spaced);
+            let unit = cut.get(next).and_then(|token| Unit::written(&token.folded)).and_then(Unit::grams);
+            let spoken = cut.written(at, next);
+            if minus {
+                return Err(refused(format!("“-{spoken}” is below nothing"), "Ask with a number above nothing."));
+            } else if at > 0 && key(at - 1) == "line" {
+                found.line = spoken.parse().ok();
+            } else if let Some(unit) = unit {
+                #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "the cast saturates")]
+                let milligrams = Number::fraction((unit * 1000.0).round() as u64, 1000);
+                found.grams = milligrams.and_then(|unit| read.times(unit));
+                at = next + 1;
+                continue;
+            } else if served(next) {
+                found.times = Some(read);
+            } else if spoken.contains(|c: char| c.is_ascii_digit()) {
+                return Err(refused(
+                    format!("“{spoken}” is not said to be grams, servings, pieces or a line"),
+                    "Say what it counts, as “sugar per 50 g”, “fat in 2 servings” or “line 12”.",
+                ));
+            }
+            at = next;
+        }
+        if [found.grams, found.times].contains(&Some(Number::ZERO)) {
+            return Err(refused("nothing of it holds nothing".to_owned(), "Ask of more than nothing, as “per 100 g”."));
+        }
+        Ok(found)
+    }
+}
+
+fn refused(said: String, mend: &str) -> Misunderstood {
+    Misunderstood { said, mend: mend.to_owned() }
+}
+
 /// Reads a question about a sheet.
 ///
 /// # Errors
 /// Gives what was not understood and what can be asked.
 pub fn read(question: &str, sheet: &Sheet) -> Result<Question, Misunderstood> {
-    let cut = Cut::of(question);
-    let mut words: Vec<String> = cut
-        .tokens
-        .iter()
-        .map(|token| token.key.to_string())
-        .filter(|key| key.contains(char::is_alphanumeric))
-        .collect();
-    let numbers: Vec<usize> =
-        question.split(|c: char| !c.is_ascii_digit()).filter_map(|digits| digits.parse().ok()).collect();
+    let own = sheet.makes.word.as_deref().map(name_key).unwrap_or_default();
+    let Numbers { line, grams, times, mut words } = Numbers::of(question, &own)?;
+    let several = question.contains([',', '&']) || words.iter().any(|word| word == "and" || word == "plus");
     // Whole lines and components are named before figures: "grams of the brown sugar" asks for no sugars.
-    let line = said(&mut words, &["line"]).then(|| numbers.first().copied()).flatten();
+    if said(&mut words, &["line"]) && line.is_none() {
+        return Err(misunderstood(question, sheet));
+    }
+    let special = special(&mut words);
     let weight = WEIGHTS.iter().filter(|word| **word != "g").any(|word| said(&mut words, &[word]));
     let cost = ["cost", "price", "money", "expensive"].iter().any(|word| said(&mut words, &[word]));
-    let hundred = numbers.contains(&100) && line.is_none();
-    // "Raw sugar" is a food; only 100 g and a batch can be raw.
+    // "Raw sugar" is a food; only grams and a batch can be raw.
     let raw = words.last().is_some_and(|word| word == "raw") && said(&mut words, &["raw"]);
-    words.retain(|word| word.parse::<usize>().is_err() && word != "g");
-    let own = sheet.makes.word.as_deref().map(name_key).unwrap_or_default();
+    words.retain(|word| word != "g");
     let is_own = !own.is_empty() && said(&mut words, &[&own]);
     let serving = said(&mut words, &["serving"]) | said(&mut words, &["portion"]);
     let piece = is_own | said(&mut words, &["piece"]) | said(&mut words, &["slice"]);
     let batch = said(&mut words, &["batch"]) | said(&mut words, &["whole"]) | said(&mut words, &["recipe"]);
     words.retain(|word| !EMPTY.contains(&word.as_str()));
+    let state = |words: &mut Vec<String>, state: &str| weight && words.len() == 1 && said(words, &[state]);
+    let raw = raw || state(&mut words, "raw");
+    let baked = state(&mut words, "baked");
+    if baked && sheet.kept.is_none() {
+        return Err(refused("Nothing is baked here, as far as the text says".to_owned(), "Ask for the “raw weight”."));
+    }
+    let batch = batch || baked;
     // A line or a component that all the words name comes before a figure of that name: "raw sugar", "salt".
     let whole = (!words.is_empty() && line.is_none())
         .then(|| named(&words, sheet).or_else(|| within(&words, 2, sheet)))
         .flatten();
     let only_named =
-        whole.is_some() && !hundred && !batch && nutrient(&mut words.clone()).is_none_or(|_| words.len() > 1);
-    let nutrient = if weight || cost || only_named { None } else { nutrient(&mut words) };
+        whole.is_some() && grams.is_none() && !batch && nutrient(&mut words.clone()).is_none_or(|_| words.len() > 1);
+    let figures = usize::from(weight) + usize::from(cost) + usize::from(special.is_some());
+    let listed = nutrients(&words);
+    if figures > 1 || several && whole.is_none() && figures + listed > 1 {
+        return Err(refused(
+            format!("“{}” asks for more than one figure", question.trim()),
+            "Ask for one figure at a time, as “fat per serving”, and then for the other.",
+        ));
+    }
+    // "Grams of fat" are fat, where no line and no component is called so.
+    let figure_named = weight && whole.is_some() || cost || special.is_some() || only_named;
+    let nutrient = if figure_named { None } else { nutrient(&mut words) };
     let named = if words.is_empty() { None } else { named(&words, sheet).or_else(|| within(&words, 1, sheet)) };
     let one = match (piece, serving) {
         // One cake that serves 20 is cut into slices: its servings.
@@ -130,17 +218,64 @@ pub fn read(question: &str, sheet: &Sheet) -> Result<Question, Misunderstood> {
         (Some(number), _) => Some(Of::Lines(numbered(number, sheet)?)),
         (None, Some(of)) => Some(of),
         (None, None) if !words.is_empty() => return Err(misunderstood(&words.join(" "), sheet)),
-        _ if hundred => Some(Of::Hundred { raw }),
+        _ if grams.is_some() => grams.map(|grams| Of::Weighing { grams, raw }),
+        _ if raw => Some(Of::RawBatch),
         _ if batch => Some(Of::Batch),
         _ => None,
     };
     let what = match nutrient {
+        _ if special.is_some() => special.unwrap_or(What::Share),
         Some(nutrient) => What::Nutrient(nutrient),
         None if cost => What::Cost,
         None if weight || of.is_some() => What::Grams,
         None => return Err(misunderstood(question, sheet)),
     };
-    Ok(Question { what, of: of.unwrap_or(Of::Batch), per: one })
+    let divided = one.is_some() || matches!(of, Some(Of::Weighing { .. } | Of::RawBatch));
+    if special.is_some() && divided {
+        return Err(refused(
+            format!("{} is the same for any part of the batch", what.name()),
+            "Ask for it without “per”, as “hydration”, “how full” or “share of line 12”.",
+        ));
+    }
+    if grams.is_some() && !matches!(of, Some(Of::Weighing { .. })) {
+        return Err(refused(
+            format!("“{}” asks for a number of grams of a part or a line", question.trim()),
+            "Ask for it in the part or line itself, or for so many grams of the whole, as “sugar per 50 g”.",
+        ));
+    }
+    Ok(Question { what, of: of.unwrap_or(Of::Batch), per: one, times: times.unwrap_or(Number::ONE) })
+}
+
+/// Figures that are no nutrient, weight or cost; taken out of the question with the words that belong to them.
+fn special(words: &mut Vec<String>) -> Option<What> {
+    let baker = words.iter().position(|word| word.starts_with("baker"));
+    let percent = words.iter().position(|word| matches!(word.as_str(), "percentage" | "percent"));
+    let what = if said(words, &["how", "full"]) {
+        What::Full
+    } else if said(words, &["how", "deep"]) || *words == ["depth"] {
+        What::Deep
+    } else if said(words, &["hydration"]) {
+        What::Hydration
+    } else if baker.is_some() && percent.is_some() {
+        words.retain(|word| !word.starts_with("baker") && !matches!(word.as_str(), "percentage" | "percent" | "s"));
+        What::BakersPercent
+    } else if said(words, &["share"]) {
+        What::Share
+    } else {
+        return None;
+    };
+    if matches!(what, What::Full | What::Deep) {
+        words.retain(|word| {
+            !["pan", "tin", "batter", "dough", "depth", "get", "cup", "muffin"].contains(&word.as_str())
+        });
+    }
+    Some(what)
+}
+
+/// How many nutrients the words name.
+fn nutrients(words: &[String]) -> usize {
+    let mut words = words.to_vec();
+    std::iter::from_fn(|| nutrient(&mut words)).count()
 }
 
 /// Whether it makes one piece that is cut up.
@@ -228,7 +363,7 @@ fn misunderstood(words: &str, sheet: &Sheet) -> Misunderstood {
     Misunderstood {
         said: format!("“{words}” is no figure, no component and no ingredient line of this sheet"),
         mend: format!(
-            "Ask for a figure and of what, as “sugar per serving”, “weight of one piece”, “fat in the frosting”, “energy per 100 g”, “cost per serving”, “grams of butter” or “line 12”.{parts}"
+            "Ask for a figure and of what, as “sugar per serving”, “weight of one piece”, “fat in the frosting”, “energy per 100 g”, “cost per serving”, “grams of butter”, “line 12”, “share of line 12”, “baked weight”, “hydration” or “how full”.{parts}"
         ),
     }
 }

@@ -12,11 +12,12 @@ pub fn answer(sheet: &Sheet, question: &Question, pantry: &Pantry, priced: Price
     let spent = Spent { sheet, pantry, priced };
     let batch = &priced.cost.batch;
     match &question.of {
-        Of::Batch => Ok(Why::of(spent.batch(), missing(batch))),
-        Of::Hundred { .. } => {
+        Of::Batch | Of::RawBatch => Ok(Why::of(spent.batch(), missing(batch))),
+        Of::Weighing { grams: wanted, .. } => {
             let value = priced.cost.per_100_g.as_ref();
-            let value = value.ok_or_else(|| nothing("the cost of 100 g", "something has no weight"))?;
-            let mut reason = spent.reason("cost of 100 g as it is eaten".to_owned(), value);
+            let value = value.ok_or_else(|| nothing(&format!("the cost of {wanted} g"), "something has no weight"))?;
+            let value = value.times(wanted.value() / 100.0);
+            let mut reason = spent.reason(format!("cost of {wanted} g as it is eaten"), &value);
             let grams = sheet.ready(&sheet.total).grams.best();
             reason.under = vec![plain(format!("the batch weighs {grams:.0} g as it is eaten")), spent.batch()];
             Ok(Why::of(reason, missing(batch)))

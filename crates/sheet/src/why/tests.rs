@@ -1,3 +1,4 @@
+use evencrumb_measure::Number;
 use evencrumb_pantry::weigh::Kitchen;
 use evencrumb_pantry::{Nutrient, Pantry};
 
@@ -22,9 +23,15 @@ fn ok_questions() {
     let lines = |part, line| Of::Lines(vec![(part, line)]);
     assert_eq!(question("sugar per serving"), Some((sugars, Of::Batch, Some(Per::Serving))));
     assert_eq!(question("How much sugar is in the frosting?"), Some((sugars, Of::Component(1), None)));
-    assert_eq!(question("energy per 100 g"), Some((energy, Of::Hundred { raw: false }, None)));
+    assert_eq!(
+        question("energy per 100 g"),
+        Some((energy, Of::Weighing { grams: Number::whole(100), raw: false }, None))
+    );
     let fat = What::Nutrient(Nutrient::SaturatedFat);
-    assert_eq!(question("saturated fat in 100 g raw"), Some((fat, Of::Hundred { raw: true }, None)));
+    assert_eq!(
+        question("saturated fat in 100 g raw"),
+        Some((fat, Of::Weighing { grams: Number::whole(100), raw: true }, None))
+    );
     assert_eq!(question("calories per slab"), Some((energy, Of::Batch, Some(Per::Piece))));
     assert_eq!(question("weight of one piece"), Some((What::Grams, Of::Batch, Some(Per::Piece))));
     assert_eq!(question("grams of the brown sugar"), Some((What::Grams, lines(1, 0), None)));
@@ -120,4 +127,76 @@ fn ok_a_cost_walks_back_to_packs() {
 #[test]
 fn err_a_cost_without_prices() {
     assert!(why(&slab(), "cost per serving", Pantry::ours(), None).is_err());
+}
+
+/// What a question comes to, and its unit.
+fn figure(asked: &str) -> (f64, String) {
+    let why = why(&slab(), asked, Pantry::ours(), None).unwrap_or_else(|wrong| panic!("{asked}: {wrong:?}"));
+    (why.figure.value.expect("a figure").best(), why.figure.unit)
+}
+
+/// The slab is never baked, so raw and ready are one: 550 g have a weight, and 149.7 g of granulated sugar's 150 g, 97.02 g of
+/// brown sugar's 100 g are only compared with each other here.
+#[test]
+fn ok_any_number_of_grams_and_servings() {
+    let (hundred, fifty) = (figure("sugar per 100 g").0, figure("sugar per 50 g").0);
+    assert!((hundred / fifty - 2.0).abs() < 1e-9);
+    assert!((figure("sugar per 1 ounce").0 / hundred - 0.2835).abs() < 1e-4);
+    let (one, two) = (figure("fat per serving").0, figure("fat per 2 servings").0);
+    assert!((two / one - 2.0).abs() < 1e-9);
+    assert!((figure("fat in 3 slabs").0 / figure("fat per slab").0 - 3.0).abs() < 1e-9);
+}
+
+#[test]
+fn err_questions_that_would_get_another_figure() {
+    for (asked, said) in [
+        ("sugar per 0 g", "nothing"),
+        ("fat and sugar per serving", "more than one figure"),
+        ("cost and weight of a serving", "more than one figure"),
+        ("line -1", "below nothing"),
+        ("sugar per 7", "“7” is not said to be"),
+        ("hydration per serving", "same for any part"),
+        ("share", "of an ingredient line"),
+        ("how full", "no pan"),
+        ("baked weight", "Nothing is baked"),
+        ("baker’s percentage of the brown sugar", "no flour"),
+    ] {
+        let wrong = why(&slab(), asked, Pantry::ours(), None).expect_err(asked);
+        assert!(wrong.said.contains(said), "{asked}: {wrong:?}");
+        assert!(!wrong.mend.is_empty());
+    }
+}
+
+/// 100 g of butter in a base of 450 g are 22.2 %, and 50 for 100 g of flour.
+#[test]
+fn ok_shares() {
+    assert!((figure("share of line 7").0 - 100.0 / 4.5).abs() < 1e-9);
+    assert!((figure("baker's percentage of line 7").0 - 50.0).abs() < 1e-9);
+    assert!((figure("baker’s percentage of the butter").0 - 50.0).abs() < 1e-9);
+}
+
+/// Butter is the only wet thing beside 200 g of flour; SR28 row 01145 gives unsalted butter 17.94 g of water in 100 g (and
+/// granulated sugar 0.02).
+#[test]
+fn ok_hydration() {
+    let (best, unit) = figure("hydration of the base");
+    assert!((best - (17.94 + 0.03) / 2.0).abs() < 0.05 && unit == "%", "{best} {unit}");
+    // Both parts go into the batch: 100 g of light brown sugar bring 1.34 g of water, as row 19334 has it.
+    assert!((figure("hydration").0 - (17.94 + 0.03 + 1.34) / 2.0).abs() < 0.05, "{}", figure("hydration").0);
+}
+
+/// Worked by hand: 300 g of batter in a tin of 1,311 ml to the brim, near enough; only what stands under it is tested.
+#[test]
+fn ok_how_full_and_how_deep() {
+    let pantry = Pantry::ours();
+    let text = "Cake\n\nPan: one 8-inch square pan, 2 inches deep\nBake: 30 minutes\n\n200 g flour\n100 g sugar\n200 g milk\n\nMethod\n1. Mix and pour into the pan.\n2. Bake for 30 minutes.\n";
+    let sheet = sheet(text, &evencrumb_manuscript::read(text, pantry), pantry, Kitchen::default());
+    let full = why(&sheet, "how full is the pan?", pantry, None).expect("understood").figure;
+    let deep = why(&sheet, "how deep", pantry, None).expect("understood").figure;
+    let (full, deep) = (full.value.expect("a figure").best(), deep.value.expect("a figure").best());
+    assert!((deep - full / 100.0 * 50.8).abs() < 1.5, "{full} % and {deep} mm of a straight tin of 50.8 mm");
+    let raw = why(&sheet, "raw weight", pantry, None).expect("understood").figure;
+    let baked = why(&sheet, "baked weight", pantry, None).expect("understood").figure;
+    assert!((raw.value.expect("a figure").best() - 500.0).abs() < 1e-9);
+    assert!(baked.value.expect("a figure").best() < 499.0);
 }

@@ -36,6 +36,14 @@ const DEEPEST: f64 = 130.0;
 /// A cook has no more pans than this.
 const MOST_PANS: f64 = 48.0;
 
+/// Pounds of flour that a loaf tin is called by, of its grams.
+fn grams_of_tins(grams: f64) -> Option<f64> {
+    [(450.0, 1.0), (454.0, 1.0), (900.0, 2.0), (907.0, 2.0)]
+        .iter()
+        .find(|(name, _)| (grams - name).abs() < 1e-9)
+        .map(|(_, pounds)| *pounds)
+}
+
 impl Phrase {
     /// The phrase that starts at this token, if one does, and the token to go on at.
     pub(super) fn at(tokens: &[Token], start: usize) -> (Option<Phrase>, usize) {
@@ -51,6 +59,10 @@ impl Phrase {
             return (None, start + 1);
         }
         let after = phrase.take_tail(tokens, next);
+        // Tins called by a weight alone are for loaves, unless something is in them ("a 450 g tin of pears").
+        if phrase.pounds.is_some() && phrase.noun && phrase.shape.is_none() && !kind_is(tokens, after, Kind::NotAPan) {
+            phrase.shape = Some(Shape::Loaf);
+        }
         if !phrase.settle(tokens, start, after.max(next)) {
             return (None, next);
         }
@@ -220,6 +232,11 @@ impl Phrase {
             }
             Some(Kind::Pounds) if self.pounds.is_none() => {
                 self.pounds = Some(value);
+                Some(after + 1)
+            }
+            // "900 g tins" are the 2-pound tins of those who weigh in grams.
+            Some(Kind::Grams) if self.pounds.is_none() && grams_of_tins(value).is_some() => {
+                self.pounds = grams_of_tins(value);
                 Some(after + 1)
             }
             Some(Kind::Sheet) if (value - 0.5).abs() < 1e-9 || (value - 0.25).abs() < 1e-9 => {

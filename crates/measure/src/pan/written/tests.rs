@@ -183,6 +183,25 @@ fn err_what_is_no_pan() {
     }
 }
 
+/// The sides that were measured win over the name, and a tin called by its weight is a loaf tin.
+#[test]
+fn ok_loaf_tins_called_by_a_weight() {
+    let one = |text: &str| {
+        let reads = Pan::written(text);
+        let pan = reads.first().and_then(|read| read.pan.as_ref()).expect("a pan of known size");
+        let top = pan.inner().top;
+        (reads[0].count, pan.name().to_owned(), top.length.round(), top.width.round(), pan.inner().depth.round())
+    };
+    let measured = one("greased 2lb loaf tin (23 x 13 x 7 cm)");
+    let plain = one("greased loaf tin (23 x 13 x 7 cm)");
+    assert_eq!(measured, plain);
+    assert_eq!(one("two 900 g tins"), one("two 2 lb loaf tins"));
+    assert_eq!(one("two 900 g tins").0, 2);
+    for text in ["a 450 g tin of pears", "900 g flour", "a 400 g tin"] {
+        assert_eq!(pans(text), "no pan", "{text}");
+    }
+}
+
 #[test]
 fn ok_sides_in_words() {
     assert_snapshot!(pans("a greased nine-by-thirteen pan and two nine by five inch loaf pans"), @"1 x 9 by 13-inch pan 51 mm deep, 3661 ml [Depth, Unit] <nine-by-thirteen pan>; 2 x 9 by 5-inch loaf pan 70 mm deep, 1797 ml [Depth] <two nine by five inch loaf pans>");

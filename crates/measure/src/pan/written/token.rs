@@ -20,6 +20,8 @@ pub(super) enum Kind {
     /// A length, in millimetres. `in` may be the preposition, and is a length after a number only.
     Unit(f64),
     Pounds,
+    /// Of 450 and 900 g loaf tins.
+    Grams,
     /// Between two sides: `x`, `by`.
     By,
     /// `cup`, `hole`: what a muffin tin is counted in.
@@ -236,6 +238,7 @@ fn word(word: &str) -> Kind {
         "cm" | "cms" | "centimetre" | "centimetres" | "centimeter" | "centimeters" => Kind::Unit(10.0),
         "mm" | "millimetre" | "millimetres" | "millimeter" | "millimeters" => Kind::Unit(1.0),
         "lb" | "lbs" | "pound" | "pounds" => Kind::Pounds,
+        "g" | "gram" | "grams" => Kind::Grams,
         "x" | "by" => Kind::By,
         "cup" | "cups" | "hole" | "holes" | "well" | "wells" | "cavity" | "cavities" => Kind::Cups,
         "round" | "rounds" => Kind::Alone(Shape::Round),
@@ -277,7 +280,7 @@ fn word(word: &str) -> Kind {
         "rolled" | "rolling" | "cut" | "pat" | "stretch" | "trim" | "shape" | "fold" => Kind::Dough,
         "rectangle" | "rectangles" | "piece" | "pieces" | "strip" | "strips" | "circle" | "circles" | "disk"
         | "disks" | "disc" | "discs" | "log" | "logs" | "parchment" | "paper" | "minutes" | "minute" | "min"
-        | "mins" | "g" | "grams" | "ml" | "times" | "skillet" | "of" => Kind::NotAPan,
+        | "mins" | "ml" | "times" | "skillet" | "of" => Kind::NotAPan,
         _ => Kind::Other,
     }
 }
