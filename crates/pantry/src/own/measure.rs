@@ -63,9 +63,9 @@ pub(super) fn measured(name: &str, measure: &str, pantry: &Pantry, kitchen: Kitc
     let factor = match slot {
         Slot::Cup(_) => of_a(Unit::Cup),
         Slot::Teaspoon => of_a(Unit::Teaspoon),
-        Slot::Piece(..) if item.ways.is_empty() => Some(1.0),
         // "1, beaten": a thing that is counted is not filled in a way.
-        Slot::Piece(..) => None,
+        Slot::Piece(..) if measure.split([' ', ',']).any(|word| is_way(word, pantry)) => None,
+        Slot::Piece(..) => Some(1.0),
     };
     let factor = factor.ok_or_else(no_measure)?;
     let millilitres = match slot {
@@ -117,8 +117,11 @@ fn is_size(word: &str) -> bool {
     Size::named(&word.replace('-', " ")).is_some()
 }
 
-/// Whether the reader of lines takes this word for a way of filling: it knows more spellings than [`Way`] has.
+/// Whether this is a way of filling; the reader of lines knows more spellings than [`Way`] has.
 fn is_way(word: &str, pantry: &Pantry) -> bool {
+    if Way::named(&word.to_lowercase()).is_some() {
+        return true;
+    }
     let read = line::read(&format!("1 cup all-purpose flour, {word}"), pantry);
     matches!(read.foods.as_slice(), [item] if item.ways.iter().any(|way| Way::named(way).is_some()))
 }
