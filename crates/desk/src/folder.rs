@@ -6,14 +6,16 @@ use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
 
+use crate::disk;
+
 /// How many folders upward a file is looked for: `recipes/` lies one below the kitchen folder.
 const UPWARD: usize = 3;
 
-/// The file of that name in the folder `start` or in one just above it.
+/// What lies under that name in the folder `start` or in one just above it: a file, or what must be said to be none.
 pub(crate) fn upward(start: &Path, name: &str) -> Option<PathBuf> {
     let start = if start.as_os_str().is_empty() { Path::new(".") } else { start };
     let start = start.canonicalize().unwrap_or_else(|_| start.to_owned());
-    start.ancestors().take(UPWARD).map(|folder| folder.join(name)).find(|file| file.is_file())
+    start.ancestors().take(UPWARD).map(|folder| folder.join(name)).find(|file| disk::lies_there(file))
 }
 
 /// Folders that every kitchen folder has.

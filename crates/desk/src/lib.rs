@@ -3,6 +3,7 @@
 //! Know these two: [`wire`] (the JSON) and [`kitchen::in_words`] (what is taken where no kitchen says otherwise). This
 //! crate lays nothing out for people and prints nothing; the program and the workbench do.
 
+pub mod disk;
 pub mod folder;
 pub mod kitchen;
 pub mod own_foods;

@@ -2,15 +2,12 @@
 //!
 //! Reading never stops: a row with a fault is left out and told, the others are used.
 
-#![allow(clippy::disallowed_methods, reason = "opens the author's files")]
-
-use std::io::ErrorKind;
 use std::path::{Path, PathBuf};
 
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
-use crate::folder;
+use crate::{disk, folder};
 
 /// A file of rows with what was wrong in it.
 #[derive(Clone, Debug, PartialEq)]
@@ -89,19 +86,13 @@ pub(crate) fn beside<T>(
         return Found { rows: Vec::new(), file: None, faults: Vec::new() };
     };
     let name = file.display().to_string();
-    let (rows, faults) = match std::fs::read_to_string(&file) {
-        Ok(text) => read(&name, &text, form, read_row),
-        Err(error) => (
-            Vec::new(),
-            vec![match error.kind() {
-                ErrorKind::InvalidData => {
-                    format!("{name} is not plain text in UTF-8; nothing was taken from it. Save it as plain text.")
-                }
-                _ => format!(
-                    "{name} could not be read ({error}); nothing was taken from it. Look whether you may read it."
-                ),
-            }],
-        ),
+    let nothing = |why: String| (Vec::new(), vec![why]);
+    let (rows, faults) = match disk::whole(&file).map(String::from_utf8) {
+        Ok(Ok(text)) => read(&name, text.strip_prefix('\u{feff}').unwrap_or(&text), form, read_row),
+        Ok(Err(_)) => {
+            nothing(format!("{name} is not plain text in UTF-8; nothing was taken from it. Save it as plain text."))
+        }
+        Err(why) => nothing(format!("{name} could not be read: {why}; nothing was taken from it. {}", why.mend())),
     };
     Found { rows, file: Some(file), faults }
 }

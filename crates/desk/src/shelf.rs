@@ -56,7 +56,7 @@ impl Shelf for Beside {
     }
 
     fn text(&self, at: usize) -> Option<String> {
-        let bytes = std::fs::read(self.files().get(at)?).ok()?;
+        let bytes = crate::disk::bytes(self.files().get(at)?).ok()?;
         read_text(&bytes).ok().map(|text| text.text)
     }
 }

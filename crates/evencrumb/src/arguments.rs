@@ -41,6 +41,9 @@ pub enum Command {
         /// Whose measure it is, as "my steel cup"
         #[arg(long, value_name = "WORDS")]
         whose: Option<String>,
+        /// Write it down even where it is far from your other weighings
+        #[arg(long)]
+        sure: bool,
     },
     /// Say a weight in cups and spoons that a drawer holds, as "85 g honey"
     ///

@@ -3,7 +3,7 @@
 use std::io::{self, Read};
 use std::path::Path;
 
-use evencrumb_manuscript::LARGEST_TEXT;
+use evencrumb_desk::disk;
 
 use crate::trouble::Trouble;
 
@@ -23,11 +23,7 @@ pub fn arguments_are_text() -> Result<(), Trouble> {
 
 /// The bytes of a file that the user named, as far as a manuscript may be long and one byte further.
 pub fn file(path: &Path) -> Result<Vec<u8>, Trouble> {
-    let unread = |error| Trouble::File { file: path.to_owned(), error };
-    let mut bytes = Vec::new();
-    let file = std::fs::File::open(path).map_err(unread)?;
-    file.take(LARGEST_TEXT as u64 + 1).read_to_end(&mut bytes).map_err(unread)?;
-    Ok(bytes)
+    disk::bytes(path).map_err(|why| Trouble::File { file: path.to_owned(), why })
 }
 
 /// The lines of standard input.

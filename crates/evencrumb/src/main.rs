@@ -53,7 +53,7 @@ fn run() -> Result<Outcome, Trouble> {
     input::arguments_are_text()?;
     match Arguments::typed().command {
         Command::Weigh { lines, json } => weigh::run(&lines, json),
-        Command::Weighed { line, grams, whose } => weighed::run(&line, &grams, whose.as_deref()),
+        Command::Weighed { line, grams, whose, sure } => weighed::run(&line, &grams, whose.as_deref(), sure),
         Command::Measures { line, json } => measures::run(&line, json),
         Command::Demo { print: _ } => demo::run(),
         Command::New { folder } => demo::new(&folder),

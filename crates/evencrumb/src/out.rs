@@ -2,6 +2,7 @@
 
 use std::io::{self, BufWriter, Write};
 use std::path::Path;
+use std::sync::{Mutex, PoisonError};
 
 use evencrumb_desk::{kitchen, own_foods};
 use serde::Serialize;
@@ -71,9 +72,22 @@ pub fn at_hand(folder: &Path) -> (own_foods::Found, kitchen::Found) {
     (foods, kitchen)
 }
 
-/// Says on standard error what is wrong in a file of the kitchen folder.
+/// What has been said of the kitchen folder, in that order.
+static SAID: Mutex<Vec<String>> = Mutex::new(Vec::new());
+
+/// All that was wrong in the files of the kitchen folder, for an answer that a script reads.
+pub fn kitchen_faults() -> Vec<String> {
+    SAID.lock().unwrap_or_else(PoisonError::into_inner).clone()
+}
+
+/// Says on standard error what is wrong in a file of the kitchen folder, each once however often the file is read.
 pub fn faults(faults: &[String]) {
+    let mut said = SAID.lock().unwrap_or_else(PoisonError::into_inner);
     for fault in faults {
+        if said.contains(fault) {
+            continue;
+        }
+        said.push(fault.clone());
         // Nobody may be listening there; the figures come all the same.
         let _ = writeln!(anstream::stderr().lock(), "evencrumb: {}", crate::page::plain(fault));
     }

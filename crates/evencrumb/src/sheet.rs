@@ -23,6 +23,7 @@ pub fn run(file: &Path, with: Option<&str>, json: bool) -> Result<Outcome, Troub
     let Opened { sheet, pantry, found, choice, .. } = Opened::of(file, with)?;
     let answer = SheetAnswer { choice, ..SheetAnswer::of(&sheet, &pantry, &found) };
     let answer = cost::added(answer, &sheet, file.parent().unwrap_or(Path::new(".")), &pantry, &found);
+    let answer = SheetAnswer { kitchen_faults: out::kitchen_faults(), ..answer };
     let outcome = if sheet.must_be_mended() { Outcome::ToMend } else { Outcome::Fine };
     out::answer(&answer, json, outcome, || page(&answer))
 }

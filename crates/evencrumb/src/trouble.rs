@@ -3,6 +3,7 @@
 use std::io;
 use std::path::PathBuf;
 
+use evencrumb_desk::disk::Unread;
 use evencrumb_desk::own_foods::edit::NotWritten;
 use evencrumb_sheet::why::Misunderstood;
 
@@ -21,7 +22,7 @@ pub enum Trouble {
     #[error("“-” stands for standard input and was given beside other lines")]
     DashAmongLines,
     /// Standard input could not be read.
-    #[error("standard input could not be read: {0}")]
+    #[error("standard input could not be read: {}", .0.kind())]
     Input(io::Error),
     /// Standard input is longer than is read.
     #[error("standard input holds more than 1 MB; nothing was weighed")]
@@ -33,12 +34,12 @@ pub enum Trouble {
         line: usize,
     },
     /// A file could not be read.
-    #[error("{} could not be read: {error}", file.display())]
+    #[error("{} could not be read: {why}", file.display())]
     File {
         /// The file that was named.
         file: PathBuf,
-        /// What the system says.
-        error: io::Error,
+        /// What is wrong with it.
+        why: Unread,
     },
     /// A folder that could not be laid out.
     #[error("{} was not laid out: {}", folder.display(), why(error))]
@@ -72,13 +73,15 @@ pub enum Trouble {
     /// A weighing outside a kitchen folder.
     #[error("there is no kitchen.toml here or just above, so there is no foods.toml to write into")]
     NoKitchen,
-    /// What was weighed is not understood.
+    /// What was weighed is not understood or cannot be so.
     #[error("“{text}” was not written down: {why}")]
-    NoWeighing {
+    Weighing {
         /// What was typed.
         text: String,
         /// What is wrong with it.
         why: String,
+        /// How to mend it.
+        mend: &'static str,
     },
     /// A file of the author's that was left as it is.
     #[error("{} was left as it is: {error}", file.display())]
@@ -97,7 +100,7 @@ pub enum Trouble {
         refused: evencrumb_sheet::scale::Refused,
     },
     /// The answer could not be written.
-    #[error("the answer could not be written: {0}")]
+    #[error("the answer could not be written: {}", .0.kind())]
     Output(io::Error),
 }
 
@@ -111,7 +114,8 @@ fn choices(there: &[String]) -> String {
 fn why(error: &io::Error) -> String {
     match error.kind() {
         io::ErrorKind::AlreadyExists => "something already lies there, and it is left as it is".to_owned(),
-        _ => error.to_string(),
+        // Its number says nothing to anybody.
+        kind => format!("the system says: {kind}"),
     }
 }
 
@@ -124,17 +128,14 @@ impl Trouble {
             Trouble::Input(_) => "Look at what is sent to the program.",
             Trouble::InputTooLong => "Send it in several parts of at most 1 MB.",
             Trouble::InputNotText { .. } => "Save the text as UTF-8 and send it again.",
-            Trouble::File { .. } => "Look whether the name is right and whether you may read it.",
+            Trouble::File { why, .. } => why.mend(),
             Trouble::Folder { .. } => "Name a folder that is not there yet, in one you may write to.",
             Trouble::NoManuscript { .. } => "Name a file of plain text.",
             Trouble::NoSuchVariant { .. } => "Write the choice as the sheet names it.",
             Trouble::Question(misunderstood) => &misunderstood.mend,
             Trouble::NoKitchen => "Go into your kitchen folder, or make one with “evencrumb new”.",
-            Trouble::NoWeighing { .. } => "Write a measure and a food, as “1 cup oat flour”.",
-            Trouble::NotWritten { error: NotWritten::Disk(_), .. } => {
-                "Look whether you may write there, and whether the disk is full."
-            }
-            Trouble::NotWritten { .. } => "Mend that line first, then ask again.",
+            Trouble::Weighing { mend, .. } => mend,
+            Trouble::NotWritten { error, .. } => error.mend(),
             Trouble::NotScaled { refused, .. } => &refused.mend,
             Trouble::Output(_) => "Look at where the answer is sent, as a full disk.",
         }

@@ -78,7 +78,11 @@ fn answers(
     out: &mut dyn Write,
     outcome: &mut Outcome,
 ) -> std::io::Result<()> {
-    let mut answer = |text: &String| WeighAnswer::of(&weigh(text, pantry, found.kitchen, outcome), pantry, found);
+    let kitchen_faults = Some(out::kitchen_faults());
+    let mut answer = |text: &String| WeighAnswer {
+        kitchen_faults: kitchen_faults.clone(),
+        ..WeighAnswer::of(&weigh(text, pantry, found.kitchen, outcome), pantry, found)
+    };
     if alone {
         serde_json::to_writer_pretty(&mut *out, &answer(&lines[0]))?;
     } else {

@@ -2,32 +2,47 @@
 
 use std::path::Path;
 
-use evencrumb_desk::own_foods::edit::{Weighing, add_weighing};
+use evencrumb_desk::own_foods::edit::{NotWritten, Weighing, add_weighing};
 use evencrumb_desk::{kitchen, own_foods};
 use evencrumb_manuscript::line;
+use evencrumb_manuscript::word::name_key;
 use evencrumb_pantry::Pantry;
 use evencrumb_pantry::own;
 use evencrumb_pantry::weigh::Kitchen;
 use evencrumb_sheet::line::weigh;
 
 use crate::page::Page;
+use crate::sheet::some;
 use crate::trouble::Trouble;
 use crate::{Outcome, out, say};
 
+/// How a weighing is written.
+const FORM: &str = "Write a measure and a food, as “1 cup oat flour”.";
+/// What is to be done about a number that can't be so, or hardly.
+const SURE: &str =
+    "Look at the numbers and write them again. One that is far from the others and yet so is taken with --sure.";
+
 /// Carries out the command: writes the weighing, and says what the line weighed before and weighs now.
-pub fn run(text: &str, grams: &[f64], whose: Option<&str>) -> Result<Outcome, Trouble> {
+pub fn run(text: &str, grams: &[f64], whose: Option<&str>, is_sure: bool) -> Result<Outcome, Trouble> {
     let kitchen = kitchen::beside(Path::new("."));
+    out::faults(&kitchen.faults);
     let file = own_foods::file(&kitchen).ok_or(Trouble::NoKitchen)?;
     let before = own_foods::beside(&kitchen);
     let (food, measure) = parts(text, &before.pantry, kitchen.kitchen)?;
-    let weighing = Weighing { food: &food, measure: &measure, grams, whose };
-    add_weighing(&file, &weighing).map_err(|error| Trouble::NotWritten { file: file.clone(), error })?;
+    let weighing = Weighing { food: &food, measure: &measure, grams, whose, is_sure };
+    add_weighing(&file, &weighing, kitchen.kitchen).map_err(|error| match error {
+        NotWritten::NotBelieved { what } => Trouble::Weighing { text: say::echo(text), why: what, mend: SURE },
+        error => Trouble::NotWritten { file: file.clone(), error },
+    })?;
     let now = own_foods::beside(&kitchen);
 
     let mut page = Page::for_terminal();
     page.line(0, &say::echo(text));
     page.line(2, &format!("before: {}", figure(text, &before.pantry, kitchen.kitchen)));
     page.line(2, &format!("now: {}", figure(text, &now.pantry, kitchen.kitchen)));
+    if let Some(words) = also_meant(&food, &before.pantry) {
+        page.line(2, &words);
+    }
     for fault in now.faults.iter().filter(|fault| !before.faults.contains(fault)) {
         page.line(2, fault);
     }
@@ -37,9 +52,25 @@ pub fn run(text: &str, grams: &[f64], whose: Option<&str>) -> Result<Outcome, Tr
     Ok(outcome)
 }
 
+/// What else the weighing counts for, when the author's word is one of several names of a food.
+fn also_meant(word: &str, pantry: &Pantry) -> Option<String> {
+    let food = pantry.food(pantry.named(word)?);
+    let is_its_name = |name: &str| name_key(name) == name_key(&food.name);
+    if is_its_name(word) {
+        return None;
+    }
+    let names: Vec<String> = food.names().skip(1).map(str::to_owned).collect();
+    Some(format!(
+        "“{word}” is known here as {name}: from now on this counts for every {name} and all its names ({}). To keep {word} \
+         apart, take the row out of foods.toml again and write a [[food]] of its own there, with like = \"{name}\".",
+        some(&names),
+        name = food.name,
+    ))
+}
+
 /// The food of the line in the author's words, and the measure with what is said of its filling.
 fn parts(text: &str, pantry: &Pantry, kitchen: Kitchen) -> Result<(String, String), Trouble> {
-    let refused = |why: String| Trouble::NoWeighing { text: say::echo(text), why };
+    let refused = |why: String| Trouble::Weighing { text: say::echo(text), why, mend: FORM };
     let read = line::read(text, pantry);
     let [item] = read.foods.as_slice() else {
         return Err(refused("it names no single food".to_owned()));
@@ -52,9 +83,7 @@ fn parts(text: &str, pantry: &Pantry, kitchen: Kitchen) -> Result<(String, Strin
     let (amount, filling) = (text[..item.place.start].trim(), text[item.place.end..].trim());
     let amount = amount.strip_suffix(" of").unwrap_or(amount);
     let measure = format!("{amount}{}{filling}", if filling.is_empty() || filling.starts_with(',') { "" } else { " " });
-    if !own::is_measure(&item.name, &measure, pantry, kitchen) {
-        return Err(refused(format!("“{}” is no measure that can be filled and weighed", say::echo(&measure))));
-    }
+    own::is_measure(&item.name, &measure, pantry, kitchen).map_err(refused)?;
     Ok((item.name.clone(), measure))
 }
 

@@ -26,6 +26,8 @@ pub enum TextRefused {
     TooLarge(usize),
     /// A picture, an archive, a word processor's own file.
     NoText,
+    /// What a terminal showed, with its colours; holds how many escape characters are in it.
+    OfATerminal(usize),
 }
 
 impl fmt::Display for TextRefused {
@@ -38,6 +40,10 @@ impl fmt::Display for TextRefused {
             TextRefused::NoText => to.write_str(
                 "The file is no plain text (a picture or a word processor's own file). Save it as plain text.",
             ),
+            TextRefused::OfATerminal(escapes) => write!(
+                to,
+                "The file holds {escapes} escape characters (ESC), as a terminal writes them for colours and for moving about. Save the text without colours."
+            ),
         }
     }
 }
@@ -46,6 +52,8 @@ impl std::error::Error for TextRefused {}
 
 /// Letters that stand for nothing the file's encoding knows.
 pub static LETTER_NOT_READ: QueryKind = QueryKind { name: "letter-not-read", weight: Weight::Look };
+/// UTF-8 that was read as an old encoding somewhere and saved so.
+pub static GARBLED_LETTERS: QueryKind = QueryKind { name: "garbled-letters", weight: Weight::Look };
 /// A file in an old encoding.
 pub static OLD_ENCODING: QueryKind = QueryKind { name: "old-encoding", weight: Weight::Note };
 
@@ -69,13 +77,17 @@ pub fn read_text(bytes: &[u8]) -> Result<Text, TextRefused> {
         [0xFE, 0xFF, rest @ ..] => (utf16(rest, u16::from_be_bytes), "UTF-16, big end first"),
         _ => match std::str::from_utf8(bytes) {
             Ok(text) => (text.to_owned(), "UTF-8"),
+            Err(_) if is_mixed(bytes) => (mixed(bytes), MIXED),
             Err(_) => (bytes.iter().map(|byte| windows_1252(*byte)).collect(), "Windows-1252"),
         },
     };
     if !is_text(&text) {
-        return Err(TextRefused::NoText);
+        let escapes = text.matches('\u{1B}').count();
+        let others = text.chars().filter(|c| c.is_control() && is_odd(*c)).count() - escapes;
+        return Err(if escapes > others { TextRefused::OfATerminal(escapes) } else { TextRefused::NoText });
     }
     let mut queries = Vec::new();
+    queries.extend(garbled(&text));
     let lost = text.matches('\u{FFFD}').count();
     if let Some(at) = text.find('\u{FFFD}') {
         queries.push(Query::new(
@@ -87,6 +99,14 @@ pub fn read_text(bytes: &[u8]) -> Result<Text, TextRefused> {
             "Save the file as UTF-8.",
         ));
     }
+    if encoding == MIXED {
+        queries.push(Query::new(
+            &OLD_ENCODING,
+            0..0,
+            "The file is partly UTF-8 and partly Windows-1252; each letter was read as the one that it fits.",
+            "Look at the accents and fractions; save as UTF-8.",
+        ));
+    }
     if encoding == "Windows-1252" {
         queries.push(Query::new(
             &OLD_ENCODING,
@@ -96,6 +116,61 @@ pub fn read_text(bytes: &[u8]) -> Result<Text, TextRefused> {
         ));
     }
     Ok(Text { text, encoding, queries })
+}
+
+/// What a file is called that was pasted together of two encodings.
+const MIXED: &str = "UTF-8 mixed with Windows-1252";
+
+/// Whether bytes that are not all UTF-8 hold letters of it: bytes that fit together are seldom so by
+/// chance, and the query says what was done.
+fn is_mixed(bytes: &[u8]) -> bool {
+    bytes.utf8_chunks().any(|chunk| !chunk.valid().is_ascii())
+}
+
+/// Bytes of two encodings: as UTF-8 where they are, the rest as Windows-1252.
+fn mixed(bytes: &[u8]) -> String {
+    let mut text = String::with_capacity(bytes.len());
+    for chunk in bytes.utf8_chunks() {
+        text.push_str(chunk.valid());
+        text.extend(chunk.invalid().iter().map(|byte| windows_1252(*byte)));
+    }
+    text
+}
+
+/// Asks about the first "cafÃ©": letters of Windows-1252 that are the bytes of one letter in UTF-8. The text stays as it
+/// is, since nobody knows whether the rest of it was garbled too.
+fn garbled(text: &str) -> Option<Query> {
+    let mut found = text.char_indices().filter_map(|(at, first)| {
+        let length = match first {
+            '\u{C2}'..='\u{DF}' => 2,
+            '\u{E0}'..='\u{EF}' => 3,
+            _ => return None,
+        };
+        let letters: String = text[at..].chars().take(length).collect();
+        let bytes: Option<Vec<u8>> = letters.chars().map(byte_of_windows_1252).collect();
+        let meant = String::from_utf8(bytes?).ok().filter(|meant| meant.chars().count() == 1)?;
+        Some((at, letters, meant))
+    });
+    let (at, letters, meant) = found.next()?;
+    let more = found.count();
+    let others = if more == 0 { String::new() } else { format!(" (and {more} more like it)") };
+    Some(Query::new(
+        &GARBLED_LETTERS,
+        at..at + letters.len(),
+        format!(
+            "“{letters}” looks like “{meant}” saved in one encoding and opened in another{others}; it was read as it stands."
+        ),
+        format!("Write “{meant}”, or copy the text again from where it is sound."),
+    ))
+}
+
+/// The byte that a letter is in Windows-1252.
+fn byte_of_windows_1252(letter: char) -> Option<u8> {
+    match u32::from(letter) {
+        // The five that mean nothing are often kept as the control characters of the same number.
+        code @ 0x80..=0xFF => u8::try_from(code).ok(),
+        _ => (0x80..).zip(WINDOWS_1252).find(|(_, known)| *known == letter).map(|(byte, _)| byte),
+    }
 }
 
 fn windows_1252(byte: u8) -> char {
@@ -113,15 +188,16 @@ fn utf16(bytes: &[u8], unit: fn([u8; 2]) -> u16) -> String {
     char::decode_utf16(pairs).map(|read| read.unwrap_or('\u{FFFD}')).collect()
 }
 
+fn is_odd(c: char) -> bool {
+    (c.is_control() && !matches!(c, '\n' | '\r' | '\t' | '\u{B}' | '\u{C}' | '\u{1A}')) || c == '\u{FFFD}'
+}
+
 /// Whether control characters are as rare as they are in text.
 fn is_text(text: &str) -> bool {
-    let odd = |c: char| {
-        (c.is_control() && !matches!(c, '\n' | '\r' | '\t' | '\u{B}' | '\u{C}' | '\u{1A}')) || c == '\u{FFFD}'
-    };
     let (mut all, mut found) = (0usize, 0usize);
     for c in text.chars() {
         all += 1;
-        found += usize::from(odd(c));
+        found += usize::from(is_odd(c));
     }
     found < 4 || found * 50 < all
 }
@@ -139,6 +215,42 @@ mod tests {
         assert_eq!(read(b"\xFF\xFEa\0\xBD\0").0, "a½");
         assert_eq!(read(b"\xFE\xFF\0a").0, "a");
         assert_eq!(read(b"\xBD cup cr\xE8me \x96 don\x92t"), ("½ cup crème – don’t".into(), "Windows-1252"));
+    }
+
+    #[test]
+    fn ok_two_encodings_in_one_file() {
+        let read = read_text(b"Caf\xC3\xA9 Cake\n\xBD cup cr\xE8me\n").unwrap();
+        assert_eq!((read.text.as_str(), read.encoding), ("Café Cake\n½ cup crème\n", MIXED));
+        assert_eq!(read.queries.len(), 1);
+        assert!(read.queries[0].message.contains("partly UTF-8"));
+    }
+
+    #[test]
+    fn err_letters_that_were_garbled_before() {
+        let told = |text: &str| {
+            let read = read_text(text.as_bytes()).unwrap();
+            assert_eq!(read.text, text, "the text is never changed");
+            read.queries.iter().map(|query| (query.place.clone(), query.message.clone())).collect::<Vec<_>>()
+        };
+        assert_eq!(
+            told("CafÃ© Cake\nÂ½ cup, donâ€™t\n"),
+            [(
+                3..7,
+                "“Ã©” looks like “é” saved in one encoding and opened in another (and 2 more like it); it was read as it stands."
+                    .to_owned()
+            )]
+        );
+        for sound in ["Café Cake, ½ cup", "PÃO DE QUEIJO", "Ärger, Ümlaut", "crème brûlée – “so”", "日本", ""]
+        {
+            assert_eq!(told(sound), [], "{sound}");
+        }
+    }
+
+    #[test]
+    fn err_a_terminal_s_colours_are_called_so() {
+        let coloured = "\u{1B}[1mCake\u{1B}[0m\n\u{1B}[32m1 cup flour\u{1B}[0m\n";
+        assert_eq!(read_text(coloured.as_bytes()), Err(TextRefused::OfATerminal(4)));
+        assert!(TextRefused::OfATerminal(4).to_string().contains("escape characters (ESC)"));
     }
 
     #[test]

@@ -1,7 +1,5 @@
 //! The kitchen a figure is for: read from `kitchen.toml` of the folder a manuscript lies in, or the usual one.
 
-#![allow(clippy::disallowed_methods, reason = "opens kitchen.toml")]
-
 mod file;
 mod ovens;
 mod pans;
@@ -13,7 +11,7 @@ use std::path::{Path, PathBuf};
 use evencrumb_pantry::weigh::Kitchen;
 use evencrumb_sheet::fit::OwnPan;
 
-use crate::folder;
+use crate::{disk, folder};
 
 pub use ovens::{Oven, OvenKind};
 pub use place::Jurisdiction;
@@ -69,14 +67,14 @@ impl Default for Household {
 pub fn beside(start: &Path) -> Found {
     let Some(file) = folder::upward(start, "kitchen.toml") else { return Found::default() };
     let name = file.display().to_string();
-    let mut found = match std::fs::read_to_string(&file) {
-        Ok(text) => file::read(&name, &text),
-        Err(error) => Found {
-            faults: vec![format!(
-                "{name} could not be read ({error}); the usual kitchen was taken: US cups and spoons, large US eggs, US law, sea level. Look whether you may read it."
-            )],
-            ..Found::default()
-        },
+    let usual = |why: &str, mend: &str| {
+        let taken = "the usual kitchen was taken: US cups and spoons, large US eggs, US law, sea level";
+        Found { faults: vec![format!("{name} could not be read: {why}; {taken}. {mend}")], ..Found::default() }
+    };
+    let mut found = match disk::whole(&file).map(String::from_utf8) {
+        Ok(Ok(text)) => file::read(&name, text.strip_prefix('\u{feff}').unwrap_or(&text)),
+        Ok(Err(_)) => usual("it is not plain text in UTF-8", "Save it as plain text."),
+        Err(why) => usual(&why.to_string(), why.mend()),
     };
     found.file = Some(file);
     found

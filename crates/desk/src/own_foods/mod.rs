@@ -2,8 +2,6 @@
 //!
 //! What stands in it, and how it is read, is told in [`evencrumb_pantry::own`].
 
-#![allow(clippy::disallowed_methods, reason = "opens foods.toml")]
-
 pub mod edit;
 
 use std::path::{Path, PathBuf};
@@ -12,7 +10,7 @@ use evencrumb_manuscript::Weight;
 use evencrumb_pantry::Pantry;
 use evencrumb_pantry::own::{self, Own, Remark};
 
-use crate::kitchen;
+use crate::{disk, kitchen};
 
 /// The name of the file in a kitchen folder.
 pub const FILE: &str = "foods.toml";
@@ -32,10 +30,10 @@ pub struct Found {
 
 /// The foods of a kitchen that was found, or was not.
 pub fn beside(kitchen: &kitchen::Found) -> Found {
-    let Some(file) = file(kitchen).filter(|file| file.exists()) else {
+    let Some(file) = file(kitchen).filter(|file| disk::lies_there(file)) else {
         return Found { file: None, ..told(Path::new(FILE), Own::none()) };
     };
-    match std::fs::read(&file) {
+    match disk::whole(&file) {
         Ok(bytes) => {
             let text = String::from_utf8_lossy(&bytes);
             let text = text.strip_prefix('\u{feff}').unwrap_or(&text);
@@ -48,12 +46,12 @@ pub fn beside(kitchen: &kitchen::Found) -> Found {
             }
             found
         }
-        Err(error) => {
+        Err(why) => {
             let mut found = told(&file, Own::none());
-            let name = file.display();
-            found.faults.push(format!(
-                "{name} could not be read ({error}); only the foods of the program were used. Look whether you may read it."
-            ));
+            let (name, mend) = (file.display(), why.mend());
+            found
+                .faults
+                .push(format!("{name} could not be read: {why}; only the foods of the program were used. {mend}"));
             found
         }
     }

@@ -1,3 +1,5 @@
+#![allow(clippy::disallowed_methods, reason = "lays files out for the tests")]
+
 use super::*;
 
 use evencrumb_pantry::weigh::Kitchen;

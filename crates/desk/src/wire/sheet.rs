@@ -26,6 +26,8 @@ pub struct SheetAnswer {
     pub choice: Option<String>,
     /// Whose measures, eggs, law and air were taken, in words.
     pub kitchen: String,
+    /// What is wrong in the files of the kitchen folder: what was read, what was taken instead, how to mend it.
+    pub kitchen_faults: Vec<String>,
     /// What the text says that it makes.
     #[serde(rename = "yield")]
     pub makes: YieldAnswer,
@@ -234,6 +236,7 @@ impl SheetAnswer {
             title: sheet.title.clone(),
             choice: None,
             kitchen: kitchen::in_words(found),
+            kitchen_faults: Vec::new(),
             makes: YieldAnswer::of(&sheet.makes),
             components: sheet.components.iter().map(|one| ComponentAnswer::of(one, pantry, found)).collect(),
             totals: TotalsAnswer::of(sheet, &sheet.total),

@@ -23,6 +23,10 @@ pub struct WeighAnswer {
     pub kind: LineKind,
     /// Whose measures, eggs, law and air were taken, in words.
     pub kitchen: String,
+    /// What is wrong in the files of the kitchen folder: what was read, what was taken instead, how to mend it. Left out
+    /// in the lines of a sheet, which tells them once.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub kitchen_faults: Option<Vec<String>>,
     /// An entry for each food the line names, the first of alternatives only; empty when it is no ingredient.
     pub foods: Vec<ItemAnswer>,
     /// Whether it may be left out.
@@ -220,6 +224,7 @@ impl WeighAnswer {
             text: line.text.clone(),
             kind: line.read.kind.into(),
             kitchen: kitchen::in_words(found),
+            kitchen_faults: None,
             foods: items(&line.foods),
             optional: line.read.optional,
             divided: line.read.divided,

@@ -4,6 +4,7 @@
 
 mod docs;
 mod ending;
+mod folder;
 mod own;
 mod people;
 mod program;

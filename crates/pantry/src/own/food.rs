@@ -3,17 +3,12 @@
 //! Besides the words of any row (`data/README.md`) she may write what stands on a packet: nutrients for 100 g by their
 //! plain names, `salt` in grams, and grams of a cup, a tablespoon or a piece. What the label does not print stays unknown.
 
+use evencrumb_manuscript::word::name_key;
 use evencrumb_measure::{Custom, Range, Source, Unit};
 
 use super::Reading;
-use crate::nutrient::Nutrient;
+use super::judge::no_kitchen_weighs;
 use crate::row::{Citation, Cited, Composition, CupWeight, FOOD_KEYS, Fields, Food, PieceWeight, Place, UNSAID, Value};
-
-/// Sodium in a gram of salt, in milligrams: labels of the EU print salt as sodium times 2.5 (Regulation (EU) No
-/// 1169/2011, Annex I, from memory).
-const SODIUM_MG_IN_SALT_G: f64 = 1000.0 / 2.5;
-/// Salt and sodium of one label may differ by their rounding.
-const ROUNDING: f64 = 0.15;
 
 impl Reading {
     /// Puts the foods of the file beside ours. One that is like another of the author's own may stand before it.
@@ -23,6 +18,7 @@ impl Reading {
             self.reader.food = None;
             let Some(mut fields) = self.reader.fields(row, "a food") else { continue };
             let Some(mut food) = self.reader.food(&mut fields) else { continue };
+            self.weights_of_no_kitchen(&mut food);
             let like = fields.take("like").and_then(|value| self.reader.text(value, "like"));
             self.label(&mut food, &mut fields);
             let known = format!(
@@ -44,9 +40,18 @@ impl Reading {
                 break;
             }
         }
+        let links: Vec<(String, String)> = waiting.iter().map(|(food, like)| link(food, like.as_deref())).collect();
         for (food, like) in waiting {
             let like = like.unwrap_or_default();
             self.reader.food = Some(food.name.clone());
+            if let Some(circle) = circle(&food.name, &links) {
+                let what = format!("what it is like goes in a circle: {circle}");
+                let mend = "say of one of them what it is like among other foods, or what its label says; it was taken \
+                            as a food of which only this row is known";
+                self.reader.fault(food.place.clone(), what, mend.to_owned());
+                self.put_beside(food);
+                continue;
+            }
             let mend = self.nearest(&like, "it was taken as a food of which only this row is known");
             self.reader.fault(food.place.clone(), format!("it is like “{like}”, which is no food known here"), mend);
             self.put_beside(food);
@@ -79,6 +84,31 @@ impl Reading {
         self.pantry.put(food);
     }
 
+    /// Takes out what a cup, teaspoon or piece of her row cannot weigh.
+    fn weights_of_no_kitchen(&mut self, food: &mut Food) {
+        let holds = |unit: Unit| unit.millilitres(Custom::Us).map(Range::best);
+        let mut is_sound =
+            |grams: &Cited, millilitres: Option<f64>| match no_kitchen_weighs(grams.range.best(), millilitres) {
+                Some(what) => {
+                    self.reader.fault(grams.place.clone(), what, "correct it; it was left out".to_owned());
+                    false
+                }
+                None => true,
+            };
+        food.cup.retain(|cup| is_sound(&cup.grams, holds(Unit::Cup)));
+        food.teaspoon = food.teaspoon.take().filter(|grams| is_sound(grams, holds(Unit::Teaspoon)));
+        food.piece.retain(|piece| is_sound(&piece.grams, None));
+    }
+
+    /// Grams that a key of the row gives a measure; what no kitchen weighs is told and left out.
+    fn grams_of(&mut self, fields: &mut Fields<'_, '_>, key: &str, millilitres: Option<f64>) -> Option<f64> {
+        let value = fields.take(key)?;
+        let grams = self.reader.number(value, key)?;
+        let Some(what) = no_kitchen_weighs(grams, millilitres) else { return Some(grams) };
+        self.reader.fault_at(value, format!("{key}: {what}"), "correct it; it was left out");
+        None
+    }
+
     /// What the packet says, into the form that every food has.
     fn label(&mut self, food: &mut Food, fields: &mut Fields<'_, '_>) {
         let from = fields.take("from").and_then(|value| self.reader.text(value, "from"));
@@ -88,13 +118,13 @@ impl Reading {
         );
         let mut said: Vec<String> = Vec::new();
         let us = |unit: Unit| unit.millilitres(Custom::Us).map_or(1.0, Range::best);
-        let hers = |unit: Unit| unit.millilitres(self.kitchen.custom).map_or(1.0, Range::best);
-        let measures = [
-            ("cup_grams", "cup", us(Unit::Cup) / hers(Unit::Cup)),
-            ("tablespoon_grams", "tablespoon", us(Unit::Cup) / hers(Unit::Tablespoon)),
-        ];
-        for (key, measure, in_a_us_cup) in measures {
-            let Some(grams) = fields.take(key).and_then(|value| self.reader.number(value, key)) else { continue };
+        let custom = self.kitchen.custom;
+        let hers = |unit: Unit| unit.millilitres(custom).map_or(1.0, Range::best);
+        let measures =
+            [("cup_grams", "cup", hers(Unit::Cup)), ("tablespoon_grams", "tablespoon", hers(Unit::Tablespoon))];
+        for (key, measure, holds) in measures {
+            let Some(grams) = self.grams_of(fields, key, Some(holds)) else { continue };
+            let in_a_us_cup = us(Unit::Cup) / holds;
             said.push(format!("1 {measure} weighs {grams} g"));
             // The first that is said counts for cups; a tablespoon beside a cup would be the same food twice.
             if food.cup.is_empty() {
@@ -105,7 +135,7 @@ impl Reading {
                 }));
             }
         }
-        if let Some(grams) = fields.take("piece_grams").and_then(|value| self.reader.number(value, "piece_grams")) {
+        if let Some(grams) = self.grams_of(fields, "piece_grams", None) {
             said.push(format!("one weighs {grams} g"));
             food.piece.extend(cited(grams, &source, &food.place).map(|grams| PieceWeight {
                 unit: Unit::Piece,
@@ -113,7 +143,7 @@ impl Reading {
                 grams,
             }));
         }
-        let values = self.printed(fields);
+        let values = self.printed(fields, &food.place);
         if !values.is_empty() && food.composition.is_none() {
             said.push("what 100 g hold".to_owned());
             food.composition = citation(&source).map(|from| Composition { values, from, place: food.place.clone() });
@@ -122,40 +152,27 @@ impl Reading {
             food.own.push(format!("{}, {source} ({})", said.join(", "), food.place));
         }
     }
+}
 
-    /// Nutrients as printed, in the order of a label; salt counts as sodium.
-    fn printed(&mut self, fields: &mut Fields<'_, '_>) -> Vec<(Nutrient, f64)> {
-        let mut values: Vec<(Nutrient, f64)> = Vec::new();
-        let mut salt = None;
-        for (key, at, value) in std::mem::take(&mut fields.left) {
-            let nutrient = Nutrient::of_key(key).or((key == "salt").then_some(Nutrient::Sodium));
-            let Some(nutrient) = nutrient else {
-                fields.left.push((key, at, value));
-                continue;
-            };
-            let Some(number) = self.reader.number(value, key) else { continue };
-            if number > 100.0 && (key == "salt" || nutrient.unit() == "g") {
-                let mend = "write grams for 100 g; it was left unknown";
-                self.reader.fault_at(value, format!("{number} g of {key} in 100 g"), mend);
-            } else if key == "salt" {
-                salt = Some((number * SODIUM_MG_IN_SALT_G, value));
-            } else {
-                values.push((nutrient, number));
-            }
+/// A food and what it is like, as names are compared.
+fn link(food: &Food, like: Option<&str>) -> (String, String) {
+    (name_key(&food.name), name_key(like.unwrap_or_default()))
+}
+
+/// The way from a food by what each is like back to it, as `a → b → a`; nothing when it does not come back.
+fn circle(name: &str, links: &[(String, String)]) -> Option<String> {
+    let start = name_key(name);
+    let mut way = vec![start.clone()];
+    // No way is longer than there are foods before it comes by one of them again.
+    while way.len() <= links.len() {
+        let here = way.last()?;
+        let (_, next) = links.iter().find(|(food, _)| food == here)?;
+        way.push(next.clone());
+        if *next == start {
+            return Some(way.join(" → "));
         }
-        if let Some((sodium, value)) = salt {
-            match values.iter().find(|(nutrient, _)| *nutrient == Nutrient::Sodium) {
-                None => values.push((Nutrient::Sodium, sodium)),
-                Some((_, printed)) if (sodium - printed).abs() > ROUNDING * printed.max(sodium) => {
-                    let what = format!("that salt holds {sodium:.0} mg of sodium, but sodium_mg says {printed}");
-                    self.reader.fault_at(value, what, "look at the label again; sodium_mg was taken");
-                }
-                Some(_) => {}
-            }
-        }
-        values.sort_by_key(|(nutrient, _)| *nutrient);
-        values
     }
+    None
 }
 
 /// The author's food, weighed and counted as the model where her row says nothing.

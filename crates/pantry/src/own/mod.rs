@@ -15,6 +15,9 @@
 //! ```
 
 mod food;
+mod judge;
+mod label;
+mod measure;
 mod weighing;
 
 pub use weighing::is_measure;

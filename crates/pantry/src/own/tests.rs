@@ -163,12 +163,12 @@ fn ok_what_a_label_says_and_no_more() {
 #[test]
 fn err_salt_and_sodium_that_disagree() {
     let own = own("[[food]]\nname = \"seed crunch\"\nsalt = 1.2\nsodium_mg = 180\nfat = 450\n");
-    assert_snapshot!(remarks(&own), @r#"
+    assert_snapshot!(remarks(&own), @r"
     must mend: foods.toml:3  seed crunch: that salt holds 480 mg of sodium, but sodium_mg says 180
         mend  look at the label again; sodium_mg was taken
     must mend: foods.toml:5  seed crunch: 450 g of fat in 100 g
-        mend  write grams for 100 g; it was left unknown
-    "#);
+        mend  write it for 100 g; it was left unknown
+    ");
 }
 
 #[test]
@@ -240,7 +240,7 @@ food = "lard"
     must mend: foods.toml:5  pecan flour: `grams` is not a number
         mend  write grams = 120, say; it is not used
     must mend: foods.toml:6  pecan flour: `scale` is not a word of a row
-        mend  one of: food, measure, grams, whose
+        mend  one of: food, measure, grams, whose, sure
     must mend: foods.toml:7  moon dust: “moon dust” is no food known here
         mend  the weighing was passed over. Write a name that `evencrumb food` knows
     must mend: foods.toml:11  oat flour: “100 g” is no measure that can be filled and weighed
@@ -294,4 +294,115 @@ proptest! {
         prop_assert!(own.pantry.named("all-purpose flour").is_some());
         prop_assert!(own.remarks.iter().all(|remark| remark.fault.place.line <= text.lines().count() + 1));
     }
+}
+
+#[test]
+fn err_a_weight_that_no_kitchen_weighs_is_left_out() {
+    let text = "[[weighing]]\nfood = \"oat flour\"\nmeasure = \"1 cup\"\ngrams = 1e308\n\
+                [[weighing]]\nfood = \"pecan flour\"\nmeasure = \"1 cup\"\ngrams = [96, 2]\n\
+                [[food]]\nname = \"seed crunch\"\ncup_grams = 0\ntablespoon_grams = 9000\npiece_grams = 1e9\nlike = \"granola\"\n\
+                [[food]]\nname = \"seed dust\"\ncup = [{ way = \"spooned\", best = 0 }]\nlike = \"granola\"\n";
+    let own = own(text);
+    assert_snapshot!(remarks(&own), @r"
+    must mend: foods.toml:4  oat flour: 1e308 g is no weight that a kitchen scale says (0.01 g to 100 kg)
+        mend  correct the number; it was not counted
+    must mend: foods.toml:8  pecan flour: 2 g in a measure of 237 ml is lighter than any food
+        mend  correct the number; it was not counted
+    must mend: foods.toml:11  seed crunch: cup_grams: 0 g is no weight that a kitchen scale says (0.01 g to 100 kg)
+        mend  correct it; it was left out
+    must mend: foods.toml:12  seed crunch: tablespoon_grams: 9000 g in a measure of 15 ml is heavier than any food
+        mend  correct it; it was left out
+    must mend: foods.toml:13  seed crunch: piece_grams: 1e9 g is no weight that a kitchen scale says (0.01 g to 100 kg)
+        mend  correct it; it was left out
+    must mend: foods.toml:17  seed dust: 0 g is no weight that a kitchen scale says (0.01 g to 100 kg)
+        mend  correct it; it was left out
+    ");
+    for line in ["1 cup oat flour", "1 cup granola"] {
+        assert_eq!(grams(line, &own.pantry), grams(line, Pantry::ours()));
+    }
+    assert!(grams("1 cup pecan flour", &own.pantry).starts_with("96 ("));
+    for name in ["seed crunch", "seed dust"] {
+        assert_eq!(grams(&format!("1 cup {name}"), &own.pantry), grams("1 cup granola", Pantry::ours()));
+    }
+}
+
+#[test]
+fn err_a_slip_among_weighings_is_left_out_unless_she_is_sure() {
+    let row = |grams: &str| format!("[[weighing]]\nfood = \"oat flour\"\nmeasure = \"1 cup\"\ngrams = {grams}\n");
+    let slip = own(&row("[98, 980, 95]"));
+    assert!(grams("1 cup oat flour", &slip.pantry).starts_with("96 ("), "{}", grams("1 cup oat flour", &slip.pantry));
+    assert_snapshot!(remarks(&slip), @r"
+    must mend: foods.toml:4  oat flour: 980 g in a measure of 237 ml is heavier than any food
+        mend  correct the number; it was not counted
+    ");
+    assert_snapshot!(remarks(&own(&row("9.8"))), @r"
+    must mend: foods.toml:4  oat flour: 9.8 g is far from the 104 g that 1 cup of it usually weighs
+        mend  correct the number, or write sure = true in its row if it is so; it was not counted
+    ");
+    let cups = "[[weighing]]\nfood = \"oat flour\"\nmeasure = \"1/2 cup\"\ngrams = [48, 148]\n";
+    assert_snapshot!(remarks(&own(&format!("{}{cups}", row("[98, 95, 97]")))), @r"
+    must mend: foods.toml:8  oat flour: 148 g is far from the 48 g that 1/2 cup of it should weigh by the other weighings
+        mend  correct the number, or write sure = true in its row if it is so; it was not counted
+    ");
+    let sure = own(&format!("{}sure = true\n", row("[98, 500, 95]")));
+    assert!(grams("1 cup oat flour", &sure.pantry).starts_with("231 ("));
+    assert!(!remarks(&sure).contains("must mend"), "{}", remarks(&sure));
+}
+
+#[test]
+fn err_a_measure_with_words_that_nobody_understands() {
+    for measure in ["1 furlong", "1 cupp", "-1 cup", "1 cup fooey"] {
+        let own = own(&format!("[[weighing]]\nfood = \"oat flour\"\nmeasure = \"{measure}\"\ngrams = 96\n"));
+        assert!(remarks(&own).contains("it was passed over"), "{measure}: {}", remarks(&own));
+        assert_eq!(grams("1 cup oat flour", &own.pantry), grams("1 cup oat flour", Pantry::ours()), "{measure}");
+    }
+}
+
+#[test]
+fn err_foods_that_are_like_each_other_in_a_circle() {
+    let own = own("[[food]]\nname = \"pear molasses\"\nlike = \"quince syrup\"\n\
+                   [[food]]\nname = \"quince syrup\"\nlike = \"Pear Molasses\"\n\
+                   [[food]]\nname = \"fig paste\"\nlike = \"fig paste\"\n\
+                   [[food]]\nname = \"date paste\"\nlike = \"fig paste\"\n");
+    assert_snapshot!(remarks(&own), @r"
+    must mend: foods.toml:1  pear molasses: what it is like goes in a circle: pear molasses → quince syrup → pear molasses
+        mend  say of one of them what it is like among other foods, or what its label says; it was taken as a food of which only this row is known
+    must mend: foods.toml:4  quince syrup: what it is like goes in a circle: quince syrup → pear molasses → quince syrup
+        mend  say of one of them what it is like among other foods, or what its label says; it was taken as a food of which only this row is known
+    note: foods.toml:7  fig paste: “fig paste” means fig paste where you do not say otherwise
+        mend  your meaning was taken
+    note: foods.toml:10  date paste: “date paste” means date paste where you do not say otherwise
+        mend  your meaning was taken
+    ");
+}
+
+#[test]
+fn err_a_label_in_kilojoules_and_one_that_holds_more_than_all() {
+    let own = own("[[food]]\nname = \"pear dust\"\nenergy = 1480\nfat = 3\n\
+                   [[food]]\nname = \"pear juice mix\"\nenergy = 200\nfat = 0\ncarbohydrate = 11.5\nprotein = 0.3\n\
+                   [[food]]\nname = \"pear paste\"\nfat = 40\ncarbohydrate = 50\nsugars = 45\nprotein = 30\n\
+                   [[food]]\nname = \"pear cream\"\nfat = 4\nsaturated_fat = 9\nsodium_mg = 250000\n");
+    assert_snapshot!(remarks(&own), @r#"
+    must mend: foods.toml:3  pear dust: 1480 kcal in 100 g, more than pure fat has
+        mend  these may be kilojoules: write energy = 354, if the label says 1480 kJ; it was left unknown
+    must mend: foods.toml:5  pear juice mix: 200 kcal in 100 g, but its fat, carbohydrate and protein give some 47
+        mend  these may be kilojoules: write energy = 48, if the label says 200 kJ; it was left unknown
+    must mend: foods.toml:11  pear paste: fat, carbohydrate, protein are 120 g together in 100 g
+        mend  look whether the label says them for 100 g; they were left unknown
+    must mend: foods.toml:11  pear paste: nothing is said of it but its name
+        mend  write like = "…", or what its label says; until then it has neither weight nor nutrients
+    must mend: foods.toml:17  pear cream: 9 g of saturated fat are more than 4 g of fat
+        mend  look at the label again; saturated fat was left unknown
+    must mend: foods.toml:21  pear cream: 250000 mg of sodium_mg in 100 g
+        mend  write it for 100 g; it was left unknown
+    "#);
+    let food = |name: &str| own.pantry.food(own.pantry.named(name).expect("hers"));
+    assert!(contents::holds(food("pear dust"), Nutrient::Energy, &own.pantry).is_none());
+    assert!(contents::holds(food("pear paste"), Nutrient::Fat, &own.pantry).is_none());
+    let sound = super::read(
+        "foods.toml",
+        "[[food]]\nname = \"pear crunch\"\nenergy = 560\nfat = 45\ncarbohydrate = 21\nsugars = 2.5\nprotein = 22\nwater = 11\n",
+        Kitchen::default(),
+    );
+    assert_eq!(remarks(&sound), "", "99 g");
 }

@@ -10,11 +10,12 @@
 
 use std::collections::BTreeMap;
 
-use evencrumb_manuscript::line::{self, Item};
 use evencrumb_manuscript::{FoodId, Weight};
-use evencrumb_measure::{Custom, Dimension, Range, Source, Unit};
+use evencrumb_measure::{Range, Source, Unit};
 
 use super::Reading;
+use super::judge::{self, shown};
+use super::measure::{Measured, measured};
 use crate::pantry::Pantry;
 use crate::row::{Citation, Cited, CupWeight, Food, PieceWeight, Place, Size, UNSAID, Value, Way};
 use crate::weigh::{self, Kitchen, spread};
@@ -26,7 +27,7 @@ const LEAST_OF_ONE: f64 = 0.05;
 
 /// What is weighed: the place in a food's row that the figure takes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-enum Slot {
+pub(super) enum Slot {
     /// A US cup, filled in a way or as she always does.
     Cup(Option<Way>),
     /// A US teaspoon.
@@ -38,20 +39,49 @@ enum Slot {
 /// One row of the file.
 struct Row {
     food: FoodId,
+    /// What she calls it.
+    food_name: String,
     slot: Slot,
-    /// Grams of what the slot holds, one for each weighing.
-    grams: Vec<f64>,
+    /// One for each time.
+    weighings: Vec<Weighing>,
+    /// Whether she said that they are so, however far apart.
+    is_sure: bool,
     /// What the food's measure weighs without her, for the slot.
     usual: Option<Range>,
     /// The same as one kitchen fills it, which is what her weighings narrow.
     of_one_kitchen: Option<Range>,
-    /// As `my steel cup, 3 weighings: 96, 101, 93 g`.
-    words: String,
+    /// Whose measure, as `my steel cup`.
+    whose: String,
     /// As it was written: `1/2 cup`.
     measure: String,
+    /// How many of the unit that was.
+    number: f64,
     /// What of the slot the measure holds.
     goes_in: f64,
     place: Place,
+}
+
+/// One number of a row.
+struct Weighing {
+    /// Grams of the measure, as written.
+    grams: f64,
+    place: Place,
+}
+
+impl Row {
+    /// As `my steel cup, 3 weighings: 96, 101, 93 g`.
+    fn words(&self) -> String {
+        let shown: Vec<String> = self.weighings.iter().map(|one| one.grams.to_string()).collect();
+        let times = if shown.len() == 1 { "1 weighing".to_owned() } else { format!("{} weighings", shown.len()) };
+        let is_one = (self.number - 1.0).abs() < f64::EPSILON;
+        let of = if is_one { String::new() } else { format!(" of {}", self.measure) };
+        format!("{}, {times}{of}: {} g", self.whose, shown.join(", "))
+    }
+
+    /// Grams of what the slot holds, one for each weighing.
+    fn in_slot(&self) -> impl Iterator<Item = f64> {
+        self.weighings.iter().map(|one| one.grams / self.goes_in)
+    }
 }
 
 impl Reading {
@@ -61,9 +91,36 @@ impl Reading {
         for row in rows.iter().filter_map(|row| self.row(row)) {
             by_slot.entry((row.food, row.slot)).or_default().push(row);
         }
-        for ((id, slot), rows) in by_slot {
-            self.take_in(id, slot, &rows);
+        for ((id, slot), mut rows) in by_slot {
+            self.without_slips(&mut rows);
+            if !rows.is_empty() {
+                self.take_in(id, slot, &rows);
+            }
         }
+    }
+
+    /// Leaves out what is too far from the other weighings of the measure to be so, and tells it.
+    fn without_slips(&mut self, rows: &mut Vec<Row>) {
+        if rows.iter().any(|row| row.is_sure) {
+            return;
+        }
+        let values: Vec<f64> = rows.iter().flat_map(Row::in_slot).collect();
+        let usual = rows.iter().find_map(|row| row.usual).map(Range::best);
+        let mut slips = judge::slips(&values, usual).into_iter();
+        let others = if values.len() == 1 { "usually weighs" } else { "should weigh by the other weighings" };
+        for row in rows.iter_mut() {
+            let (food, measure, goes_in) = (&row.food_name, &row.measure, row.goes_in);
+            let told = &mut self.reader;
+            row.weighings.retain(|one| {
+                let Some(near) = slips.next().flatten().map(|near| near * goes_in) else { return true };
+                told.food = Some(food.clone());
+                let what = format!("{} g is far from the {near:.0} g that {measure} of it {others}", shown(one.grams));
+                let mend = "correct the number, or write sure = true in its row if it is so; it was not counted";
+                told.fault(one.place.clone(), what, mend.to_owned());
+                false
+            });
+        }
+        rows.retain(|row| !row.weighings.is_empty());
     }
 
     fn row(&mut self, row: &Value<'_>) -> Option<Row> {
@@ -73,14 +130,16 @@ impl Reading {
         let mut words = |key: &str| fields.take(key).and_then(|value| self.reader.text(value, key));
         let (name, measure, whose) = (words("food"), words("measure"), words("whose"));
         self.reader.food.clone_from(&name);
-        let grams = fields.take("grams").map(|value| self.grams(value)).unwrap_or_default();
-        self.reader.refuse_the_rest(fields, "food, measure, grams, whose");
+        let mut weighings = fields.take("grams").map(|value| self.grams(value)).unwrap_or_default();
+        let sure = fields.take("sure");
+        let is_sure = sure.and_then(|value| self.reader.yes_or_no(value, "sure")).unwrap_or(false);
+        self.reader.refuse_the_rest(fields, "food, measure, grams, whose, sure");
         let (Some(name), Some(measure)) = (name, measure) else {
             let mend = "write food = \"oat flour\", measure = \"1 cup\" and grams = [96, 101, 93]; it was passed over";
             self.reader.fault(place, "a weighing needs a food and a measure".to_owned(), mend.to_owned());
             return None;
         };
-        if grams.is_empty() {
+        if weighings.is_empty() {
             let mend = "write grams = [96, 101, 93], one number for each time; it was passed over".to_owned();
             self.reader.fault(place, "no grams were read".to_owned(), mend);
             return None;
@@ -90,40 +149,51 @@ impl Reading {
             self.reader.fault(place, format!("“{name}” is no food known here"), mend);
             return None;
         }
-        let Some((item, number, slot, factor)) = measured(&name, &measure, &self.pantry, self.kitchen) else {
-            let mend = "write \"1 cup\", \"2 tablespoons\", \"1 packed cup\" or \"1 piece\", say; it was passed over";
-            self.reader.fault(
-                place,
-                format!("“{measure}” is no measure that can be filled and weighed"),
-                mend.to_owned(),
-            );
+        let Measured { item, number, slot, factor, millilitres } =
+            match measured(&name, &measure, &self.pantry, self.kitchen) {
+                Ok(measured) => measured,
+                Err(what) => {
+                    let mend =
+                        "write \"1 cup\", \"2 tablespoons\", \"1 packed cup\" or \"1 piece\", say; it was passed over";
+                    self.reader.fault(place, what, mend.to_owned());
+                    return None;
+                }
+            };
+        weighings.retain(|one| match judge::no_kitchen_weighs(one.grams, millilitres) {
+            Some(what) => {
+                self.reader.fault(one.place.clone(), what, "correct the number; it was not counted".to_owned());
+                false
+            }
+            None => true,
+        });
+        if weighings.is_empty() {
             return None;
-        };
+        }
         let usual = weigh::weigh(&item, None, &self.pantry, self.kitchen).grams;
-        let shown: Vec<String> = grams.iter().map(f64::to_string).collect();
-        let times = if grams.len() == 1 { "1 weighing".to_owned() } else { format!("{} weighings", grams.len()) };
-        let of = if (number - 1.0).abs() < f64::EPSILON { String::new() } else { format!(" of {measure}") };
         Some(Row {
             food: item.food?,
+            food_name: name,
             slot,
-            grams: grams.iter().map(|grams| grams / number * factor).collect(),
+            weighings,
+            is_sure,
             of_one_kitchen: usual.as_ref().map(|usual| spread::without_others(usual).range().times(factor / number)),
             usual: usual.map(|usual| usual.range().times(factor / number)),
-            words: format!("{}, {times}{of}: {} g", whose.as_deref().unwrap_or("your own measure"), shown.join(", ")),
+            whose: whose.unwrap_or_else(|| "your own measure".to_owned()),
             measure,
+            number,
             goes_in: number / factor,
             place,
         })
     }
 
-    fn grams(&mut self, value: &Value<'_>) -> Vec<f64> {
+    fn grams(&mut self, value: &Value<'_>) -> Vec<Weighing> {
         let one = |reading: &mut Reading, value: &Value<'_>| {
-            let number = reading.reader.number(value, "grams")?;
-            if number <= 0.0 {
+            let grams = reading.reader.number(value, "grams")?;
+            if grams <= 0.0 {
                 reading.reader.fault_at(value, "a weighing of 0 g".to_owned(), "take it out; it was not counted");
                 return None;
             }
-            Some(number)
+            Some(Weighing { grams, place: reading.reader.place(value.span().start) })
         };
         match value.get_ref().as_array() {
             Some(values) => values.iter().filter_map(|value| one(self, value)).collect(),
@@ -132,7 +202,7 @@ impl Reading {
     }
 
     fn take_in(&mut self, id: FoodId, slot: Slot, rows: &[Row]) {
-        let grams: Vec<f64> = rows.iter().flat_map(|row| row.grams.iter().copied()).collect();
+        let grams: Vec<f64> = rows.iter().flat_map(Row::in_slot).collect();
         let usual = rows.iter().find_map(|row| row.usual);
         let of_one_kitchen = rows.iter().find_map(|row| row.of_one_kitchen);
         let (Some(range), Some(first), Some(source)) =
@@ -141,7 +211,7 @@ impl Reading {
             return;
         };
         let mut food = self.pantry.food(id).clone();
-        let words: Vec<&str> = rows.iter().map(|row| row.words.as_str()).collect();
+        let words: Vec<String> = rows.iter().map(Row::words).collect();
         let words = words.join("; ");
         if let Some(usual) = usual.filter(|usual| !usual.holds(range.best())) {
             let [taken, low, high] = [range.best(), usual.low(), usual.high()].map(|grams| grams * first.goes_in);
@@ -158,51 +228,11 @@ impl Reading {
 }
 
 /// Whether this much of a food can be filled and weighed, so that a weighing of it would be read.
-pub fn is_measure(food: &str, measure: &str, pantry: &Pantry, kitchen: Kitchen) -> bool {
-    measured(food, measure, pantry, kitchen).is_some()
-}
-
-/// The measure as a line of a recipe would have it: what was read, how many, the slot, and how often the measure
-/// goes into what the slot holds.
-fn measured(name: &str, measure: &str, pantry: &Pantry, kitchen: Kitchen) -> Option<(Item, f64, Slot, f64)> {
-    let (amount, how) = measure.split_once(',').unwrap_or((measure, ""));
-    let text = if how.is_empty() { format!("{amount} {name}") } else { format!("{amount} {name}, {how}") };
-    let mut read = line::read(&text, pantry);
-    let item = (read.foods.len() == 1).then(|| read.foods.remove(0))?;
-    let [amount] = item.amounts.as_slice() else { return None };
-    let [term] = amount.terms.as_slice() else { return None };
-    let number = Some(term.low.value()).filter(|number| term.low == term.high && *number > 0.0)?;
-    if amount.each.is_some() || amount.fill.is_some() || item.part.is_some() {
-        return None;
-    }
-    let food = pantry.food(item.food?);
-    let slot = slot(&item, term.unit, food, kitchen)?;
-    let holds = |custom: Custom, unit: Unit| unit.millilitres(custom).map(Range::best);
-    let factor = match slot {
-        Slot::Cup(_) => holds(Custom::Us, Unit::Cup)? / holds(kitchen.custom, term.unit)?,
-        Slot::Teaspoon => holds(Custom::Us, Unit::Teaspoon)? / holds(kitchen.custom, term.unit)?,
-        Slot::Piece(..) => 1.0,
-    };
-    Some((item, number, slot, factor))
-}
-
-/// Where the figure belongs, by the rules by which a line is weighed.
-fn slot(item: &Item, unit: Unit, food: &Food, kitchen: Kitchen) -> Option<Slot> {
-    let way = item.ways.iter().find_map(|way| Way::named(way));
-    let is_vague = unit.is_vague();
-    match unit.dimension() {
-        Dimension::Weight => None,
-        Dimension::Volume if !is_vague => {
-            let small = unit.millilitres(kitchen.custom)?.best() < weigh::SMALL_MILLILITRES;
-            Some(if small && way.is_none() { Slot::Teaspoon } else { Slot::Cup(way) })
-        }
-        Dimension::Volume | Dimension::Count => {
-            let size = item.size.as_deref().and_then(Size::named);
-            // An egg without a size is one of the kitchen's class.
-            let class = food.piece.iter().any(|piece| piece.size == Some(Size::Jumbo)).then_some(kitchen.eggs);
-            Some(Slot::Piece(unit, size.or(class)))
-        }
-    }
+///
+/// # Errors
+/// Says what is wrong with the measure.
+pub fn is_measure(food: &str, measure: &str, pantry: &Pantry, kitchen: Kitchen) -> Result<(), String> {
+    measured(food, measure, pantry, kitchen).map(|_| ())
 }
 
 /// Puts the figure into the row. What she did not say how to fill is what a line means that doesn't say it either, so

@@ -383,7 +383,7 @@ impl Reader {
         text.map(str::to_owned)
     }
 
-    fn yes_or_no(&mut self, value: &Value<'_>, key: &str) -> Option<bool> {
+    pub(crate) fn yes_or_no(&mut self, value: &Value<'_>, key: &str) -> Option<bool> {
         let answer = value.get_ref().as_bool();
         if answer.is_none() {
             self.fault_at(value, format!("`{key}` is neither true nor false"), format!("write {key} = true"));
