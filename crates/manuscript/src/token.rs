@@ -116,6 +116,9 @@ pub fn tokens(text: &str) -> Vec<Token> {
         {
             let mut plain = CompactString::from_iter([digit]);
             while let Some(&(next_at, next)) = rest.peek() {
+                if footnote(&text[next_at..]).is_some() && c.is_ascii_digit() {
+                    break;
+                }
                 if let Some(digit) = self::digit(next) {
                     plain.push(digit);
                 } else if matches!(next, '.' | ',')
@@ -129,6 +132,7 @@ pub fn tokens(text: &str) -> Vec<Token> {
                 end = next_at + next.len_utf8();
                 rest.next();
             }
+            past = end + footnote(&text[end..]).filter(|_| c.is_ascii_digit()).unwrap_or(0);
             found.push(Token {
                 place: at..end,
                 kind: Kind::Digits(Number::decimal(&plain)),
@@ -251,6 +255,15 @@ fn digit(c: char) -> Option<char> {
         _ => return None,
     };
     char::from_digit(value, 10)
+}
+
+/// Bytes of raised digits behind a plain one ("2¹ cups"): the mark of a footnote, unless they are the upper half of a
+/// fraction ("1²⁄₃").
+pub fn footnote(text: &str) -> Option<usize> {
+    let raised = |c: char| matches!(c, '⁰' | '¹' | '²' | '³' | '⁴'..='⁹');
+    let length = text.len() - text.trim_start_matches(raised).len();
+    let fraction = text[length..].chars().next().is_some_and(|next| plain_mark(next) == '/');
+    (length > 0 && !fraction).then_some(length)
 }
 
 /// A point that opens a decimal, as in `.5`.

@@ -58,6 +58,12 @@ pub struct Words {
     pub cans: FxHashMap<String, Number>,
     /// Words that make another food of the one before them.
     pub another: Phrases,
+    /// Measures of no size that could be known.
+    pub strange_measures: Phrases,
+    /// Parts of a thing whose weight is not the thing's.
+    pub remains: Phrases,
+    /// Words beside a weight of what goes in the bowl.
+    pub prepared_weights: Phrases,
     /// Words that open a line of a professional's process.
     pub processes: Phrases,
     /// Words that tell what a line is when it is no ingredient.
@@ -201,6 +207,9 @@ struct File {
     customs: BTreeMap<String, Vec<String>>,
     cans: FxHashMap<String, String>,
     another: List,
+    strange_measures: List,
+    remains: List,
+    prepared_weights: List,
     processes: List,
     kinds: Kinds,
     numbers: Numbers,
@@ -263,6 +272,9 @@ pub static WORDS: LazyLock<Words> = LazyLock::new(|| {
         customs: Phrases::groups(file.customs),
         cans: file.cans.into_iter().filter_map(|(can, cups)| Some((can, Number::decimal(&cups)?))).collect(),
         another: Phrases::plain(file.another.words),
+        strange_measures: Phrases::plain(file.strange_measures.words),
+        remains: Phrases::plain(file.remains.words),
+        prepared_weights: Phrases::plain(file.prepared_weights.words),
         kinds: file.kinds,
         processes: Phrases::plain(file.processes.words),
         numbers: file.numbers.values,

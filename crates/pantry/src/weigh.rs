@@ -3,6 +3,7 @@
 //! A weight in the line is taken as it stands. A measure is filled by the food's cup or spoon, a count by the weight of
 //! one piece, a part of a fruit by what one fruit gives. What cannot be known has no grams, and is never guessed.
 
+mod agree;
 mod count;
 mod drained;
 mod meant;
@@ -87,6 +88,9 @@ pub fn weigh(item: &Item, purpose: Option<&str>, pantry: &Pantry, kitchen: Kitch
     if let Some(food) = item.food {
         weighed.queries.extend(promise::broken(item, pantry.food(food)));
     }
+    if item.unread {
+        return weighed;
+    }
     let weights = || item.amounts.iter().filter(|amount| amount.is_weight());
     // What is left in the sieve counts before the tin, grams before ounces, the rest in the order written.
     let stated = weights()
@@ -94,7 +98,7 @@ pub fn weigh(item: &Item, purpose: Option<&str>, pantry: &Pantry, kitchen: Kitch
         .or_else(|| weights().find(|amount| is_metric(amount)))
         .or_else(|| weights().next());
     if let Some(amount) = stated.filter(|amount| !ounces::are_fluid(&weighing, amount)) {
-        let mut grams = stated_grams(amount);
+        let mut grams = weighing.stated_grams(amount);
         if let Some((share, words)) = drained::share(item, amount) {
             grams = grams.product(&share);
             weighed.basis.extend(Basis::of("common-practice", words));
@@ -104,7 +108,7 @@ pub fn weigh(item: &Item, purpose: Option<&str>, pantry: &Pantry, kitchen: Kitch
             grams = grams.product(&factor);
             weighed.basis.extend(Basis::of("common-practice", words));
         }
-        for other in item.amounts.iter().filter(|other| !other.is_weight()) {
+        for other in item.amounts.iter().filter(|other| !std::ptr::eq(*other, amount)) {
             weighing.compare(amount, &grams, other, &mut weighed.queries);
         }
         if grams.best() > MOST_GRAMS {
@@ -124,6 +128,9 @@ pub fn weigh(item: &Item, purpose: Option<&str>, pantry: &Pantry, kitchen: Kitch
     };
     for amount in item.amounts.iter().filter(measured).chain(item.amounts.iter().filter(|amount| !measured(amount))) {
         if let Some((grams, basis)) = weighing.amount(amount) {
+            for other in item.amounts.iter().filter(|other| !std::ptr::eq(*other, amount)) {
+                weighing.compare(amount, &grams, other, &mut weighed.queries);
+            }
             weighed.grams = Some(grams);
             weighed.basis = basis;
             if let Some((food, like)) =
@@ -165,13 +172,13 @@ impl Weighing<'_> {
         if let Some(each) = &amount.each {
             let (one, mut basis) = if each.is_weight() {
                 (
-                    stated_grams(each),
+                    self.stated_grams(each),
                     Basis::of("manuscript", format!("each holds {}", in_words(each))).into_iter().collect(),
                 )
             } else {
                 self.amount(each)?
             };
-            let count = numbers(amount);
+            let count = self.numbers(amount);
             basis.extend(Basis::of("manuscript", format!("the line says {}", in_words(amount))));
             return Some((one.product(&count), basis));
         }
@@ -182,7 +189,7 @@ impl Weighing<'_> {
             let plain = evencrumb_manuscript::line::Term { minus: false, ..term };
             let part = Amount { terms: vec![plain], each: None, ..amount.clone() };
             let (grams, leans_on) = match term.unit.dimension() {
-                Dimension::Weight => (stated_grams(&part), Vec::new()),
+                Dimension::Weight => (self.stated_grams(&part), Vec::new()),
                 // A knob or a handful may have a weight of its own in the food's row.
                 Dimension::Volume if term.unit.is_vague() => {
                     count::grams(self, &part).or_else(|| measure::grams(self, &part))?
@@ -206,64 +213,45 @@ impl Weighing<'_> {
         Some((total, basis))
     }
 
-    /// Asks when a volume or count beside a stated weight cannot be the same thing.
-    fn compare(&self, stated: &Amount, grams: &Estimate, other: &Amount, queries: &mut Vec<Query>) {
-        let Some((computed, _)) = self.amount(other) else { return };
-        let (range, weight) = (computed.range(), grams.range());
-        // Labels and charts round: 5 % beyond the range is still agreement.
-        if range.low() * 0.95 <= weight.high() && weight.low() <= range.high() * 1.05 {
-            return;
+    /// Grams of a stated weight; "about" and "2 to 3" make it a range.
+    fn stated_grams(&self, amount: &Amount) -> Estimate {
+        if let Some(each) = &amount.each {
+            return self.stated_grams(each).product(&self.numbers(amount));
         }
-        let name = self.item.food.map_or(self.item.name.as_str(), |food| self.pantry.food(food).name.as_str());
-        queries.push(Query::new(
-            &AMOUNTS_DISAGREE,
-            other.place.clone(),
-            format!(
-                "{} of {name} weighs about {:.0} g ({:.0} to {:.0}), but the line also says {}; the weight was taken.",
-                in_words(other),
-                range.best(),
-                range.low(),
-                range.high(),
-                in_words(stated)
-            ),
-            "Change the one that is wrong.",
-        ));
+        let (mut low, mut high) = (0.0, 0.0);
+        for term in &amount.terms {
+            let grams = term.unit.grams().unwrap_or(0.0);
+            let sign = if term.minus { -grams } else { grams };
+            low += sign * term.low.value();
+            high += sign * term.high.value();
+        }
+        self.spread(low.max(0.0), high.max(0.0), amount)
     }
-}
 
-/// Grams of a stated weight; "about" and "2 to 3" make it a range.
-fn stated_grams(amount: &Amount) -> Estimate {
-    let (mut low, mut high) = (0.0, 0.0);
-    for term in &amount.terms {
-        let grams = term.unit.grams().unwrap_or(0.0);
-        let sign = if term.minus { -grams } else { grams };
-        low += sign * term.low.value();
-        high += sign * term.high.value();
+    /// The number of an amount as a figure: exact, or a range that belongs to this line alone.
+    fn numbers(&self, amount: &Amount) -> Estimate {
+        let (low, high) = amount.terms.iter().fold((0.0, 0.0), |(low, high), term| {
+            let sign = if term.minus { -1.0 } else { 1.0 };
+            (low + sign * term.low.value(), high + sign * term.high.value())
+        });
+        self.spread(low, high, amount)
     }
-    let one = spread(low.max(0.0), high.max(0.0), amount.about, amount);
-    match &amount.each {
-        Some(each) => stated_grams(each).product(&numbers(amount)),
-        None => one,
-    }
-}
 
-/// The number of an amount as a figure: exact, or a range that belongs to this line alone.
-fn numbers(amount: &Amount) -> Estimate {
-    let (low, high) = amount.terms.iter().fold((0.0, 0.0), |(low, high), term| {
-        let sign = if term.minus { -1.0 } else { 1.0 };
-        (low + sign * term.low.value(), high + sign * term.high.value())
-    });
-    spread(low, high, amount.about, amount)
-}
-
-fn spread(low: f64, high: f64, about: bool, amount: &Amount) -> Estimate {
-    let best = f64::midpoint(low, high);
-    let slack = if about { ABOUT * best } else { 0.0 };
-    let range = Range::new((low - slack).max(0.0), best, high + slack).unwrap_or(Range::exact(best));
-    if range.spread() <= 0.0 {
-        return Estimate::exact(best);
+    fn spread(&self, low: f64, high: f64, amount: &Amount) -> Estimate {
+        let best = f64::midpoint(low, high);
+        let slack = if amount.about { ABOUT * best } else { 0.0 };
+        let range = Range::new((low - slack).max(0.0), best, high + slack).unwrap_or(Range::exact(best));
+        if range.spread() <= 0.0 {
+            return Estimate::exact(best);
+        }
+        Estimate::of(range, Influence::named(&format!("the number in “{}”", self.line_words(amount))))
     }
-    Estimate::of(range, Influence::named(&format!("the number at byte {}", amount.place.start)))
+
+    /// An amount and its food, to name by them what only this line is unsure of: "about 2 cups of flour".
+    fn line_words(&self, amount: &Amount) -> String {
+        let about = if amount.about { "about " } else { "" };
+        format!("{about}{} of {}", in_words(amount), self.item.name)
+    }
 }
 
 fn is_metric(amount: &Amount) -> bool {

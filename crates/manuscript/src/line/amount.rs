@@ -188,6 +188,11 @@ pub fn amount(cut: &Cut<'_>, at: usize, names: &dyn Names) -> Option<(Amount, us
         next = after;
     }
     while let Some((term, after)) = added(cut, next, names, &whole) {
+        // "2 x 100 g + 50 g": the fifty are no further packs.
+        if whole.each.is_some() && term.unit.dimension() != Dimension::Count {
+            let Some(held) = held(&whole) else { break };
+            whole = held;
+        }
         whole.terms.push(term);
         next = after;
         if whole.terms.len() > 6 {
@@ -196,6 +201,16 @@ pub fn amount(cut: &Cut<'_>, at: usize, names: &dyn Names) -> Option<(Amount, us
     }
     whole.place = cut.place(at, next);
     Some((whole, next))
+}
+
+/// What a number of packs hold together: 200 g for "2 x 100 g".
+fn held(packs: &Amount) -> Option<Amount> {
+    let [count] = packs.terms.as_slice() else { return None };
+    let each = packs.each.as_ref().filter(|each| each.each.is_none())?;
+    let of_all =
+        |term: &Term| Some(Term { low: term.low.times(count.low)?, high: term.high.times(count.high)?, ..*term });
+    let terms = each.terms.iter().map(of_all).collect::<Option<_>>()?;
+    Some(Amount { terms, about: each.about || packs.about, place: packs.place.clone(), ..(**each).clone() })
 }
 
 /// A further term: "plus 2 tablespoons", "+ 30 g", "minus a teaspoon".
@@ -319,8 +334,13 @@ fn single(cut: &Cut<'_>, start: usize, names: &dyn Names, inside: bool) -> Optio
         amount.bare = false;
         return Some((finish(cut, amount, start, can), can));
     }
-    if let Some((each, after)) = (!inside).then(|| pack_size(cut, next, names)).flatten() {
+    if let Some((mut each, after)) = (!inside).then(|| pack_size(cut, next, names)).flatten() {
         // "2 (14 oz) cans", "2 14-oz cans", "2 x 400 g tins"
+        let together = cut.mark(next, '(') && (next..after).any(|at| cut.any(at, &["total", "altogether"]));
+        if together && let Some(one) = shared_out(&each.1, low) {
+            // "2 (8 oz total) packages"
+            each.1 = one;
+        }
         amount.terms[0].unit = each.0;
         amount.each = Some(Box::new(each.1));
         amount.bare = false;
@@ -405,6 +425,14 @@ fn single(cut: &Cut<'_>, start: usize, names: &dyn Names, inside: bool) -> Optio
         return None;
     }
     Some((finish(cut, amount, start, next), next))
+}
+
+/// What one of `count` packs holds that hold this together.
+fn shared_out(together: &Amount, count: Number) -> Option<Amount> {
+    let (over, under) = count.parts();
+    let share = Number::fraction(under, over)?;
+    let of_one = |term: &Term| Some(Term { low: term.low.times(share)?, high: term.high.times(share)?, ..*term });
+    Some(Amount { terms: together.terms.iter().map(of_one).collect::<Option<_>>()?, ..together.clone() })
 }
 
 /// "400 g / 14 oz can": the token after a second measure of the same pack, whose first is taken.

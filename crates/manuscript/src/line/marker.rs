@@ -30,7 +30,8 @@ fn one(text: &str) -> usize {
         return if first == '#' && digit_follows { 0 } else { first.len_utf8() };
     }
     if matches!(first, '-' | '–' | '—' | '−')
-        && text[first.len_utf8()..].starts_with(|c: char| !c.is_ascii_digit() || first == '-')
+        // "-5 cups" has no space after its stroke: whether that is a bullet or a minus, its author must say.
+        && text[first.len_utf8()..].starts_with(|c: char| !c.is_ascii_digit())
     {
         return first.len_utf8();
     }

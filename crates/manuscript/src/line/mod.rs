@@ -122,6 +122,8 @@ pub struct Item {
     pub preparation: String,
     /// Whether it names another recipe or component instead of a food ("half a batch of the sponge").
     pub reference: bool,
+    /// Whether an amount stands in the line that could not be read, so that nothing may be weighed, not even a pinch.
+    pub unread: bool,
 }
 
 /// A number that is no amount any kitchen holds.
@@ -150,6 +152,12 @@ pub static OTHER_NOT_KNOWN: QueryKind = QueryKind { name: "other-not-known", wei
 pub static THOUSANDS: QueryKind = QueryKind { name: "thousands", weight: Weight::Look };
 /// A measured food with "chopped" behind it and no comma: measured before or after.
 pub static MEASURED_WHEN: QueryKind = QueryKind { name: "measured-when", weight: Weight::Look };
+/// A measure whose size nobody knows: a bushel, a mug.
+pub static MEASURE_NOT_READ: QueryKind = QueryKind { name: "measure-not-read", weight: Weight::MustMend };
+/// An amount for each of something else: "1 cup per egg".
+pub static AMOUNT_PER: QueryKind = QueryKind { name: "amount-per", weight: Weight::Look };
+/// A raised figure behind a number, taken for the mark of a footnote.
+pub static FOOTNOTE: QueryKind = QueryKind { name: "footnote", weight: Weight::Look };
 /// Speech that takes back what it said before.
 pub static SPOKEN_CORRECTION: QueryKind = QueryKind { name: "spoken-correction", weight: Weight::Look };
 /// A line longer than is read.

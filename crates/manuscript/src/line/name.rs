@@ -330,7 +330,8 @@ fn understood(cut: &Cut<'_>, at: usize, around: &mut Around, is_before: bool) ->
     match which {
         0 => {
             // "almonds slivered": the form they are bought in.
-            if is_before || matches!(stands_for, "slivered" | "ground") {
+            // "pea puree" was a puree when it was measured; "peas, pureed" were not.
+            if is_before || matches!(stands_for, "slivered" | "ground") || written.eq_ignore_ascii_case("puree") {
                 around.ways.push(stands_for.to_owned());
             }
             around.before.push(written);

@@ -10,6 +10,7 @@ mod parting;
 mod shared;
 mod speech;
 mod unit;
+mod unread;
 
 use super::amount::{self, Amount, Names};
 use super::bracket::{self, Lifted};
@@ -79,7 +80,13 @@ fn of_cut(cut: Cut<'_>, ask: Ask<'_>) -> Line {
     if lead > 0 && !amounts(&cut, lead, ask).0.is_empty() {
         cut.tokens.drain(..lead);
     }
+    let below = unread::below_nothing(&mut cut);
+    let picked = unread::picked(&cut);
+    if picked > 0 && !amounts(&cut, picked, ask).0.is_empty() {
+        cut.tokens.drain(..picked);
+    }
     let mut opens = amounts(&cut, 0, ask);
+    let strange = unread::strange_measure(&mut cut, &opens, ask);
     let mut other = kind::other(&cut, ask, opens_amount(&cut, ask, &opens), opens.1);
     let fillers = speech::fillers(&cut);
     if other.is_none() && opens.0.is_empty() && fillers > 0 {
@@ -94,6 +101,7 @@ fn of_cut(cut: Cut<'_>, ask: Ask<'_>) -> Line {
     }
     line.kind = Kind::Ingredient;
     Reading { cut: &cut, ask, line: &mut line, tail: Tail::default() }.read(opens);
+    unread::leave_out(&cut, &mut line, below, strange);
     line
 }
 

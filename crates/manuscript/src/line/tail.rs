@@ -101,7 +101,7 @@ fn flag(cut: &Cut<'_>, at: usize, to: usize, first: bool, tail: &mut Tail) -> Op
         && let Some((fill, next)) = cut
             .longest(at, &WORDS.fills)
             .filter(|(_, next)| *next >= to || cut.any(*next, &["and"]) || cut.mark(*next, ',') || cut.mark(*next, '&'))
-        && matches!(fill, "packed" | "level" | "heaped" | "scant" | "spooned" | "dipped")
+        && matches!(fill, "packed" | "loose" | "level" | "heaped" | "scant" | "spooned" | "dipped")
     {
         tail.fill.get_or_insert_with(|| fill.to_owned());
         return Some(next);

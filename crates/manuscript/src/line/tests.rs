@@ -288,6 +288,90 @@ fn ok_lists_in_a_line() {
     assert_eq!(line("1 cup sugar plus an additional 2 tablespoons"), "1 cup + 2 tablespoon | sugar");
 }
 
+/// What a second trial found: read right, or asked about.
+#[test]
+fn ok_numbers_that_were_not_meant_so() {
+    assert_eq!(line("2 x 100 g + 50 g sugar"), "200 gram + 50 gram | sugar");
+    assert_eq!(line("2¹ cups sugar"), "2 cup | sugar");
+    assert_eq!(asked("2¹ cups sugar"), "footnote");
+    assert_eq!(line("1²⁄₃ cups flour"), "1 2/3 cup | flour");
+    assert_eq!(line("12 000 g flour"), "12000 gram | flour");
+    assert_eq!(asked("12 000 g flour"), "thousands");
+    for text in ["10 00 g flour", "1.000,5 g flour", "1,00,000 g flour", "0x10 g flour", "0 g flour", "-5 cups flour"] {
+        assert_eq!((line(text).as_str(), asked(text).as_str()), (" | flour", "number-not-read"), "{text}");
+        assert!(read(text, FOODS).foods[0].unread, "{text}");
+    }
+    assert_eq!(line("- 5 cups flour"), "5 cup | flour");
+    assert_eq!(line("500 g 00 flour"), "500 gram | 00 flour");
+    assert_eq!(line("2 (or 3) eggs"), "2..3 piece | egg");
+    assert_eq!(line("1 cup (or 2 cups) sugar"), "1..2 cup | sugar");
+    assert_eq!(line("2 eggs (or 3)"), "2..3 piece | egg");
+}
+
+#[test]
+fn ok_how_large_each_is() {
+    assert_eq!(line("2 (6-ounce) bananas"), "2 piece of 6 ounce | banana");
+    assert_eq!(line("4 4-ounce bananas"), "4 piece of 4 ounce | banana");
+    assert_eq!(line("3 (450 g total) bananas"), "3 piece = 450 gram | banana");
+    assert_eq!(line("2 (8 oz total) packages butter"), "2 package of 4 ounce | butter");
+    assert_eq!(line("3 bananas (450 g)"), "3 piece = 450 gram | banana");
+}
+
+#[test]
+fn err_measures_and_rates_that_nobody_can_weigh() {
+    for text in ["1 bushel bananas", "2 pecks of bananas", "1 mug flour", "1 breakfast cup flour", "1 flat bananas"] {
+        assert_eq!(asked(text), "measure-not-read", "{text}");
+        assert!(read(text, FOODS).foods[0].unread, "{text}");
+    }
+    assert_eq!(line("1 flat teaspoon salt"), "1 teaspoon | salt | ways: level");
+    assert_eq!(asked("1 cup sugar per egg"), "amount-per");
+    assert_eq!(asked("1/2 cup sugar for every 2 eggs"), "amount-per");
+    assert_eq!(asked("1 cup sugar, per the recipe below"), "");
+}
+
+#[test]
+fn err_what_is_left_of_a_thing_is_asked_about() {
+    for text in ["2 bananas, skins only", "1 egg, separated, whites only used", "2 bananas without the peel"] {
+        assert_eq!(asked(text), "another-food", "{text}");
+    }
+    assert_eq!(line("2 eggs, yolks only"), "2 piece | egg yolk | prep: yolks only");
+    assert_eq!(asked("1 cup sugar in the raw"), "another-food");
+    assert_eq!(asked("1 cup butter, milk"), "amount-shared");
+    assert_eq!(asked("1 cup walnuts, chopped"), "");
+    assert_eq!(asked("200 g pumpkin, grated and squeezed dry"), "measured-when");
+    assert_eq!(asked("300 g pumpkin, grated and squeezed dry (180 g after squeezing)"), "");
+}
+
+#[test]
+fn ok_a_measure_without_its_number() {
+    assert_eq!(line("heaping teaspoon cinnamon"), "1 teaspoon | cinnamon | ways: heaped");
+    assert_eq!(line("scant cup sugar"), "1 cup | sugar | ways: scant");
+    assert_eq!(line("tablespoon milk"), "1 tablespoon | milk");
+    assert_eq!(line("1 cup brown sugar, not packed"), "1 cup | brown sugar | ways: loose");
+    assert_eq!(line("leaves from 2 sprigs walnut"), "2 sprig | walnut");
+    assert_eq!(line("3 pumpkin stalks"), "3 stalk | pumpkin");
+}
+
+#[test]
+fn ok_what_a_bracket_says_of_the_food() {
+    const KINDS: &[&str] = &["dark chocolate", "70% dark chocolate", "oat", "gluten free oat"];
+    let food = |text: &str| {
+        let read = read(text, KINDS);
+        let item = &read.foods[0];
+        assert_eq!((read.foods.len(), item.amounts.len()), (1, 1), "{text}");
+        KINDS[item.food.expect("a food").0 as usize]
+    };
+    assert_eq!(food("50 g dark chocolate (70%), shaved"), "70% dark chocolate");
+    assert_eq!(food("50 g dark chocolate (70% cocoa solids)"), "70% dark chocolate");
+    assert_eq!(food("100 g oats (certified gluten free)"), "gluten free oat");
+}
+
+#[test]
+fn ok_every_choice_is_kept() {
+    assert_eq!(line("1 cup butter (or milk (or water))"), "1 cup | butter; or 1 cup | milk; or 1 cup | water");
+    assert_eq!(line("1 cup milk, or water or sugar"), "1 cup | milk; or 1 cup | water; or 1 cup | sugar");
+}
+
 #[test]
 fn ok_what_is_no_ingredient() {
     for (text, kind) in [

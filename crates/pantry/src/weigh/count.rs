@@ -4,7 +4,7 @@ use evencrumb_manuscript::line::Amount;
 use evencrumb_measure::{Estimate, Influence, Unit};
 
 use super::spread::{self, Spread};
-use super::{Basis, Weighing, leans_on, numbers};
+use super::{Basis, Weighing, leans_on};
 use crate::row::{Cited, Food, PieceWeight, Size};
 
 /// Grams of a number of things.
@@ -24,7 +24,7 @@ pub(super) fn grams(weighing: &Weighing<'_>, amount: &Amount) -> Option<(Estimat
         return Some(found);
     }
     let one = one(food, unit, size, weighing.kitchen.eggs)?;
-    Some((one.grams.product(&numbers(amount)), one.basis))
+    Some((one.grams.product(&weighing.numbers(amount)), one.basis))
 }
 
 /// Grams of one of what is counted, with all that makes it unsure; `None` when the row knows no such piece. Without a
@@ -107,7 +107,7 @@ fn part(weighing: &Weighing<'_>, amount: &Amount, size: Option<Size>) -> Option<
         given.grams.range.times(factor),
         Influence::named(&format!("{} of one {}", given.food, fruit.name)),
     );
-    Some((one.product(&numbers(amount)), basis))
+    Some((one.product(&weighing.numbers(amount)), basis))
 }
 
 fn shown(cited: &Cited) -> String {

@@ -1,10 +1,10 @@
 //! What a cup, a spoon or a pinch of a food weighs.
 
-use evencrumb_manuscript::line::Amount;
+use evencrumb_manuscript::line::{Amount, Item};
 use evencrumb_measure::{Custom, Estimate, Influence, Range, Unit};
 
 use super::spread::{self, Spread};
-use super::{Basis, Weighing, leans_on, numbers};
+use super::{Basis, Weighing, leans_on};
 use crate::row::{Cited, Food, Way};
 
 /// Below this a measure is a spoon, and a food's own spoon counts before its cup.
@@ -15,11 +15,11 @@ pub(super) fn grams(weighing: &Weighing<'_>, amount: &Amount) -> Option<(Estimat
     let food = weighing.pantry.food(weighing.item.food?);
     let unit = amount.unit();
     let volume = unit.millilitres(weighing.kitchen.custom)?;
-    let Spread { grams: density, mut basis, .. } =
-        millilitre(food, &weighing.item.ways, volume.best() < SMALL_MILLILITRES)?;
+    let Spread { grams: density, mut basis, .. } = puree(food, weighing.item)
+        .or_else(|| millilitre(food, &weighing.item.ways, volume.best() < SMALL_MILLILITRES))?;
     let one = if unit.is_vague() {
         // A pinch of one food by one cook says nothing of the next line's pinch.
-        Estimate::of(volume, Influence::named(&format!("a {unit} at byte {}", amount.place.start)))
+        Estimate::of(volume, Influence::named(&format!("the {unit} in “{}”", weighing.line_words(amount))))
     } else {
         Estimate::exact(volume.best())
     };
@@ -34,13 +34,31 @@ pub(super) fn grams(weighing: &Weighing<'_>, amount: &Amount) -> Option<(Estimat
             ),
         }));
     }
-    let mut grams = one.product(&density).product(&numbers(amount));
+    let mut grams = one.product(&density).product(&weighing.numbers(amount));
     if let Some((factor, words)) = fill(amount, &weighing.item.ways) {
-        grams =
-            grams.product(&Estimate::of(factor, Influence::named(&format!("how full at byte {}", amount.place.start))));
+        let influence = format!("how full in “{}”", weighing.line_words(amount));
+        grams = grams.product(&Estimate::of(factor, Influence::named(&influence)));
         basis.extend(Basis::of("common-practice", words));
     }
     Some((grams, basis))
+}
+
+/// A puree fills its cup without gaps, whatever the pieces weigh that it was made of: 0.95 to 1.06 g/ml, common practice,
+/// no source. Only of foods whose own cup is one of pieces; a food that is a puree has its own.
+fn puree(food: &Food, item: &Item) -> Option<Spread> {
+    let said = |way: &str| item.ways.iter().any(|said| said == way);
+    let named = item.name.to_lowercase().split(' ').any(|word| word == "puree" || word == "purée");
+    let ways = item.ways.iter().filter_map(|way| Way::named(way));
+    let own = ways.into_iter().any(|way| food.cup_filled(Some(way)).is_some());
+    let in_pieces = food.cup.first().and_then(|cup| cup.way).is_some_and(|way| {
+        !matches!(way, Way::Mashed | Way::Puree | Way::Poured | Way::Spooned | Way::Packed | Way::Loose)
+    });
+    if !(named || said("puree") || said("mashed")) || own && !named || !in_pieces {
+        return None;
+    }
+    let words = format!("a cup of a puree weighs about 240 g (225 to 250), whatever {} weighs in pieces", food.name);
+    let basis = Basis::of("common-practice", words).into_iter().collect();
+    Some(spread::alone(Range::new(0.95, 1.01, 1.06)?, &format!("a cup of puree of {}", food.name), basis))
 }
 
 /// Heaped and scant measures: common practice, no source.

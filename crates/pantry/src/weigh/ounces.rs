@@ -24,7 +24,7 @@ pub(super) fn by_volume(weighing: &Weighing<'_>, amount: &Amount) -> Option<(Est
         in_words(amount),
         100.0 * ratio
     );
-    Some((Estimate::of(range, Influence::named(&format!("ounces at byte {}", amount.place.start))), words))
+    Some((Estimate::of(range, Influence::named(&format!("the ounces in “{}”", weighing.line_words(amount)))), words))
 }
 
 /// Whether the line also gives the same measure as a volume ("1 cup (8 oz) milk"), which shows that the ounces are fluid.

@@ -1,7 +1,7 @@
 //! What may have been meant otherwise, or may be an amount that was not read: the author is asked.
 
 use crate::line::cut::Cut;
-use crate::line::{ANOTHER_FOOD, Item, Line, MEASURED_WHEN, THOUSANDS, amount, number};
+use crate::line::{AMOUNT_PER, ANOTHER_FOOD, Item, Line, MEASURED_WHEN, THOUSANDS, amount, number};
 use crate::query::Query;
 use crate::token::Kind as Token;
 use crate::words::WORDS;
@@ -22,7 +22,10 @@ pub(super) fn doubts(cut: &Cut<'_>, line: &mut Line, remarks: &[String]) {
     let mut found: Vec<Query> = remarks.iter().filter_map(|words| another_food(cut, line, words)).collect();
     for item in line.foods.iter().filter(|item| item.food.is_some()) {
         found.extend(measured_when(cut, item));
+        found.extend(wrung_out(item));
     }
+    found.extend(remains_used(cut, line));
+    found.extend(per(cut));
     line.queries.extend(found);
 }
 
@@ -78,6 +81,69 @@ fn measured_when(cut: &Cut<'_>, item: &Item) -> Option<Query> {
             item.place.start..cut.tokens[next - 1].place.end,
             format!("{} was taken as measured before it was {done}.", item.name),
             format!("Write “{}, {done}” if so, or “{done} {}” if it is measured {done}.", item.name, item.name),
+        )
+    })
+}
+
+/// "1 courgette (about 200 g), grated and squeezed dry": what is squeezed out does not go into the bowl.
+fn wrung_out(item: &Item) -> Option<Query> {
+    let done = item.preparation.to_lowercase();
+    let wrung = ["squeezed dry", "squeezed out", "wrung"].into_iter().find(|wrung| done.contains(wrung))?;
+    let prepared = item.amounts.iter().any(|amount| amount.fill.as_deref() == Some("drained"));
+    (!prepared && !item.amounts.is_empty()).then(|| {
+        Query::new(
+            &MEASURED_WHEN,
+            item.place.clone(),
+            format!(
+                "{} was taken as measured before it was {wrung}; the water that leaves it is not taken off.",
+                item.name
+            ),
+            "Write what is left, as “(180 g after squeezing)”.",
+        )
+    })
+}
+
+/// "2 apples, cores only", "2 apples without the peel": not the whole of what was weighed is used.
+fn remains_used(cut: &Cut<'_>, line: &Line) -> Option<Query> {
+    let item = line.foods.iter().find(|item| item.food.is_some() && item.part.is_none())?;
+    let (from, to) = (0..cut.tokens.len()).find_map(|at| {
+        if cut.any(at, &["without"]) {
+            let next = at + 1 + usize::from(cut.any(at + 1, &["the", "its", "their"]));
+            return cut.longest(next, &WORDS.remains).map(|(_, to)| (at, to));
+        }
+        let (_, to) = cut.longest(at, &WORDS.remains)?;
+        cut.any(to, &["only", "alone"]).then_some((at, to + 1))
+    })?;
+    let place = cut.place(from, to);
+    (place.start >= item.place.end).then(|| {
+        Query::new(
+            &ANOTHER_FOOD,
+            place,
+            format!(
+                "“{}” may mean less than the whole; the weight is that of {} itself.",
+                cut.written(from, to),
+                item.name
+            ),
+            "Name the part that is used as the food, or write its grams.",
+        )
+    })
+}
+
+/// "1 cup sugar per egg", "1/2 cup for every 2 eggs": a rate, of which one can be taken alone.
+fn per(cut: &Cut<'_>) -> Option<Query> {
+    let by_the_packet =
+        ["recipe", "package", "packet", "instructions", "directions", "the", "your", "label", "box", "cent"];
+    let (at, next) = (1..cut.tokens.len()).find_map(|at| {
+        let every = cut.any(at, &["for"]) && cut.any(at + 1, &["every", "each"]);
+        (every || cut.any(at, &["per"])).then_some((at, at + 1 + usize::from(every)))
+    })?;
+    (next < cut.tokens.len() && !cut.any(next, &by_the_packet)).then(|| {
+        let words = cut.written(at, cut.tokens.len().min(next + 3));
+        Query::new(
+            &AMOUNT_PER,
+            cut.place(at, cut.tokens.len().min(next + 3)),
+            format!("“{words}” makes a rate of the amount; it was taken once."),
+            "Write how much it is for the whole recipe.",
         )
     })
 }

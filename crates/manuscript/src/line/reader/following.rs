@@ -7,7 +7,7 @@ use crate::food_words::Named;
 use crate::line::amount::Amount;
 use crate::line::cut::Cut;
 use crate::line::name::{self, Found};
-use crate::line::{EXTRA_NOT_ADDED, Item, OTHER_NOT_KNOWN, fruit, number, tail};
+use crate::line::{AMOUNT_SHARED, EXTRA_NOT_ADDED, Item, OTHER_NOT_KNOWN, fruit, number, tail};
 use crate::query::Query;
 use crate::words::WORDS;
 use evencrumb_measure::{Dimension, Unit};
@@ -27,8 +27,10 @@ impl<'r, 'a> Reading<'r, 'a> {
     /// "sugar, brown": the part after the comma completes the name when together they name another food.
     pub(super) fn inverted(&mut self, rest: &Cut<'a>, from: usize, part: (usize, usize)) -> bool {
         let Some(item) = self.line.foods.last() else { return false };
-        let (start, end) =
-            (part.0, (part.0..part.1).find(|at| rest.longest(*at, &WORDS.tails).is_some()).unwrap_or(part.1));
+        let (start, end) = (
+            part.0 + usize::from(rest.any(part.0, &["certified"])),
+            (part.0..part.1).find(|at| rest.longest(*at, &WORDS.tails).is_some()).unwrap_or(part.1),
+        );
         let part_of_it = rest.longest(start, &WORDS.parts).is_some() && rest.any(start + 1, &["of"]);
         if start >= end || part_of_it || rest.longest(start, &WORDS.ways).is_some_and(|(way, _)| way != "whole") {
             return false;
@@ -86,8 +88,30 @@ impl<'r, 'a> Reading<'r, 'a> {
             Self::food_without_amount,
         ];
         if !rules.iter().any(|rule| rule(self, rest, from, to)) {
+            self.ask_of_food(rest, from, to);
             tail::read(rest, from, to, &mut self.tail);
         }
+    }
+
+    /// "1 cup butter, milk": a part that is nothing but another food's name is kept as a remark, and asked about.
+    fn ask_of_food(&mut self, rest: &Cut<'a>, from: usize, to: usize) {
+        let found = name::find(rest, from, to, self.ask);
+        let Some(item) = self.line.foods.last() else { return };
+        let alone = found.named.is_some() && found.from == from && found.to == to;
+        let of_it = same_food(Some(item), &found) || item.food.is_none() || item.amounts.is_empty();
+        if !alone || of_it || self.gives_last(&found) || describes_only(rest, from, to) {
+            return;
+        }
+        let words = rest.written(from, to);
+        self.line.queries.push(Query::new(
+            &AMOUNT_SHARED,
+            rest.place(from, to),
+            format!(
+                "“{words}” names a food and has no amount; it was kept as a remark about {}, and not weighed.",
+                item.name
+            ),
+            "If it goes into the bowl, give it a line of its own.",
+        ));
     }
 
     /// "2 eggs, medium": the size of what is counted.
@@ -137,7 +161,7 @@ impl<'r, 'a> Reading<'r, 'a> {
 
     /// "or 3/4 cup oil": another food in place of the last.
     pub(super) fn other_choice(&mut self, rest: &Cut<'a>, from: usize, to: usize) -> bool {
-        if !rest.any(from, &["or", "sub", "substitute"]) {
+        if from >= to || !rest.any(from, &["or", "sub", "substitute"]) {
             return false;
         }
         let mut start = from + 1;
@@ -157,7 +181,10 @@ impl<'r, 'a> Reading<'r, 'a> {
         let tail = found.tail;
         let item = self.item_with(rest, &found, amounts);
         self.line.alternatives.push(item);
-        tail::read(rest, tail, to, &mut self.tail);
+        // "or oil (or ghee)": every choice is kept.
+        if !self.other_choice(rest, tail, to) {
+            tail::read(rest, tail, to, &mut self.tail);
+        }
         true
     }
 

@@ -4,7 +4,7 @@ use super::opening::amounts_at;
 use super::parting::parts;
 use super::shared::{Split, SplitWord, completed, describes_only, same_food, shared_head, shared_words, splits};
 use super::{Asked, Reading};
-use crate::line::amount::Amount;
+use crate::line::amount::{self, Amount};
 use crate::line::cut::Cut;
 use crate::line::name::{self, Around, Found};
 use crate::line::{Item, fruit};
@@ -173,10 +173,34 @@ impl<'a> Reading<'_, 'a> {
 
     /// Pushes one food; gives where its tail begins.
     pub(super) fn one_name(&mut self, rest: &Cut<'a>, found: Found, amounts: Vec<Amount>) -> usize {
+        let (found, amounts) = self.unit_behind(rest, found, amounts);
         let tail = found.tail;
         let item = self.item_with(rest, &found, amounts);
         self.push(item, &found);
         tail
+    }
+
+    /// "2 rhubarb stalks", "3 thyme sprigs": the last word is what is counted, and those before it name the food.
+    fn unit_behind(&self, rest: &Cut<'a>, found: Found, mut amounts: Vec<Amount>) -> (Found, Vec<Amount>) {
+        let last = found.to.saturating_sub(1);
+        let unit = (last > found.from).then(|| amount::unit(rest, last)).flatten().map(|(unit, _)| unit);
+        let counted = matches!(
+            unit,
+            Some(
+                Unit::Sprig | Unit::Stalk | Unit::Leaf | Unit::Clove | Unit::Head | Unit::Pod | Unit::Ear | Unit::Bunch
+            )
+        );
+        let (Some(unit), None, true) = (unit, found.named, counted) else { return (found, amounts) };
+        let Some(first) = amounts.first_mut().filter(|first| first.bare) else { return (found, amounts) };
+        let shorter = name::find(rest, found.from, last, self.ask);
+        if shorter.named.is_none() {
+            return (found, amounts);
+        }
+        for term in &mut first.terms {
+            term.unit = unit;
+        }
+        first.bare = false;
+        (Found { tail: found.tail, around: found.around, ..shorter }, amounts)
     }
 
     pub(super) fn item_with(&mut self, rest: &Cut<'a>, found: &Found, amounts: Vec<Amount>) -> Item {
@@ -213,6 +237,7 @@ impl<'a> Reading<'_, 'a> {
             ways,
             preparation: preparation.join(" "),
             reference: false,
+            unread: false,
         }
     }
 

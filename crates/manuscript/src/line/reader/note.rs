@@ -1,6 +1,6 @@
 //! What stood in brackets.
 
-use super::opening::{amounts_at, bracket_amounts, join};
+use super::opening::{amounts_at, bracket_amounts, join, or_so_many};
 use super::parting::parts;
 use super::shared::{describes_only, key_of, same_food};
 use super::{Asked, Reading};
@@ -15,12 +15,15 @@ impl<'a> Reading<'_, 'a> {
         for note in notes {
             let names = Asked { cut: note, ask: self.ask };
             let end = note.tokens.len();
+            let first = self.line.foods.first_mut().and_then(|item| item.amounts.first_mut());
+            if first.is_some_and(|first| or_so_many(note, 0, end, first)) || self.made_of(note) || self.kind_told(note)
+            {
+                continue;
+            }
             if let Some((amounts, next)) = bracket_amounts(note, 0, end, &names) {
                 let only = next >= end
-                    || note.any(
-                        next,
-                        &["total", "each", "or", "drained", "in", "altogether", "before", "after", "packed"],
-                    )
+                    || note.any(next, &["total", "each", "or", "in", "altogether", "before", "packed"])
+                    || note.longest(next, &WORDS.prepared_weights).is_some()
                     || note.longest(next, &WORDS.sizes).is_some()
                     || describes_only(note, next, end);
                 let each = note.tokens.iter().any(|token| token.is_any(&["each"]));
@@ -31,8 +34,8 @@ impl<'a> Reading<'_, 'a> {
                     || self.names_same_food(note, next, end);
                 if (only || self.names_same_food(note, next, end)) && useful {
                     let mut amounts = amounts;
-                    if note.tokens.iter().any(|token| token.is_any(&["drained"])) {
-                        // What is left in the sieve is what goes in the bowl.
+                    if note.has(&WORDS.prepared_weights) && !note.tokens.iter().any(|token| token.is_any(&["before"])) {
+                        // What is left in the sieve, or of the peelings, is what goes in the bowl.
                         for amount in &mut amounts {
                             amount.fill = Some("drained".to_owned());
                         }
@@ -49,7 +52,7 @@ impl<'a> Reading<'_, 'a> {
                     continue;
                 }
             }
-            if self.size_told(note, 0, end) || self.made_of(note) {
+            if self.size_told(note, 0, end) {
                 continue;
             }
             let counted = self.line.foods.last().and_then(|item| item.amounts.first()).is_some_and(|first| first.bare);
@@ -70,8 +73,11 @@ impl<'a> Reading<'_, 'a> {
     /// bracket lists.
     fn made_of(&mut self, note: &Cut<'a>) -> bool {
         let [item] = self.line.foods.as_slice() else { return false };
-        let counted = (self.ask)(&key_of(&item.name)).is_some_and(|named| named.counted);
-        if counted || item.reference || item.amounts.first().is_none_or(|first| !first.bare) {
+        let key = key_of(&item.name);
+        let counted = (self.ask)(&key).is_some_and(|named| named.counted);
+        // A chia egg is a food of its own; an egg is made of nothing.
+        let plain = counted && !key.contains(' ');
+        if plain || item.reference || item.amounts.first().is_none_or(|first| !first.bare) {
             return false;
         }
         let names = Asked { cut: note, ask: self.ask };
@@ -92,11 +98,41 @@ impl<'a> Reading<'_, 'a> {
         if listed.len() < 2 {
             return false;
         }
+        if counted {
+            self.line.foods[0].preparation = note.written(0, note.tokens.len()).to_owned();
+            return true;
+        }
         self.line.foods.clear();
         for (found, amounts) in listed {
             let item = self.item_with(note, &found, amounts);
             self.push(item, &found);
         }
+        true
+    }
+
+    /// "dark chocolate (70%)", "oats (certified gluten free)": what the bracket says and the name together name a food.
+    fn kind_told(&mut self, note: &Cut<'a>) -> bool {
+        let from = usize::from(note.any(0, &["certified"]));
+        let behind = ["cocoa", "cacao", "solids", "minimum", "min"];
+        let to = (from..note.tokens.len()).find(|at| note.any(*at, &behind)).unwrap_or(note.tokens.len());
+        let rest_is_behind = (to..note.tokens.len()).all(|at| note.any(at, &behind));
+        let share =
+            note.get(from).is_some_and(crate::token::Token::is_number) && note.mark(from + 1, '%') && to == from + 2;
+        let promised = note.longest(from, &WORDS.promises).or_else(|| note.longest(from, &WORDS.states));
+        let free = note.any(from, &["gluten", "gf"]) && promised.is_some_and(|(_, next)| next == to);
+        if !rest_is_behind || !(share || free) {
+            return false;
+        }
+        let [item] = self.line.foods.as_mut_slice() else { return false };
+        let (said, key) = (name::key(note, from, to), key_of(&item.name));
+        let mut bases = key.match_indices(' ').map(|(at, _)| &key[at + 1..]);
+        let named =
+            std::iter::once(key.as_str()).chain(&mut bases).find_map(|base| (self.ask)(&format!("{said} {base}")));
+        let Some(named) = named else { return false };
+        item.food = Some(named.food);
+        let told = note.written(0, note.tokens.len());
+        let space = if item.preparation.is_empty() { "" } else { ", " };
+        item.preparation = format!("{}{space}{told}", item.preparation);
         true
     }
 

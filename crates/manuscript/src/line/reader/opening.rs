@@ -33,11 +33,23 @@ pub(super) fn amounts(cut: &Cut<'_>, at: usize, ask: Ask<'_>) -> (Vec<Amount>, u
         let bracketed = cut.mark(next, '(');
         if bracketed {
             let close = cut.closing(next);
+            if or_so_many(cut, next + 1, close, &mut found[0]) {
+                next = close + 1;
+                continue;
+            }
             let Some((inner, end)) = bracket_amounts(cut, next + 1, close, &names) else { break };
             if end < close || inner.iter().any(|amount| amount.bare) {
                 break;
             }
-            join(&mut found, inner, cut.any(close.saturating_sub(1), &["each"]));
+            // "2 (6-ounce) fillets": a measure before the name says how large each of them is.
+            let together = (next..close).any(|at| cut.any(at, &["total", "altogether", "about", "in"]));
+            let each = cut.any(close.saturating_sub(1), &["each"])
+                || found[0].bare
+                    && found[0].terms[0].low.value() > 1.0
+                    && close + 1 < cut.tokens.len()
+                    && inner[0].unit().dimension() != Dimension::Count
+                    && !together;
+            join(&mut found, inner, each);
             next = close + 1;
             continue;
         }
@@ -48,10 +60,31 @@ pub(super) fn amounts(cut: &Cut<'_>, at: usize, ask: Ask<'_>) -> (Vec<Amount>, u
         if found[0].bare && !other.is_weight() {
             break;
         }
-        found.push(other);
+        // "2 6-oz fillets", "4 4-ounce chicken breasts": a number right behind a number counts what is so heavy.
+        let each = found[0].bare && cut.get(next).is_some_and(crate::token::Token::is_number);
+        join(&mut found, vec![other], each);
         next = after;
     }
     (found, next)
+}
+
+/// "1 cup (or 2)", "2 (or 3) eggs": the bracket makes a range of the number before it.
+pub(super) fn or_so_many(cut: &Cut<'_>, from: usize, to: usize, amount: &mut Amount) -> bool {
+    let [term] = amount.terms.as_mut_slice() else { return false };
+    if !cut.any(from, &["or", "to"]) {
+        return false;
+    }
+    let Some((other, mut next)) = number::number(cut, from + 1) else { return false };
+    if let Some((unit, after)) = amount::unit(cut, next).filter(|(unit, _)| *unit == term.unit) {
+        debug_assert_eq!(unit, term.unit);
+        next = after;
+    }
+    if next != to {
+        return false;
+    }
+    term.low = term.low.min(other);
+    term.high = term.high.max(other);
+    true
 }
 
 /// Dictation's "for tablespoons" and "too cups": four and two, heard as other words.
@@ -105,9 +138,12 @@ pub(super) fn bracket_amounts(
 /// "pinch of salt", "knob of butter", "stick of butter": one of a unit without its number.
 pub(super) fn vague(cut: &Cut<'_>, at: usize, ask: Ask<'_>) -> Option<(Amount, usize)> {
     let mut start = at;
-    let mut size = None;
-    if let Some((word, next)) = cut.longest(start, &WORDS.sizes).or_else(|| cut.longest(start, &WORDS.fills)) {
+    let (mut size, mut fill) = (None, None);
+    if let Some((word, next)) = cut.longest(start, &WORDS.sizes) {
         size = Some(word.to_owned());
+        start = next;
+    } else if let Some((word, next)) = cut.longest(start, &WORDS.fills) {
+        fill = Some(word.to_owned());
         start = next;
     }
     if cut.any(at, &["a", "an"]) {
@@ -121,18 +157,26 @@ pub(super) fn vague(cut: &Cut<'_>, at: usize, ask: Ask<'_>) -> Option<(Amount, u
     let (unit, next) = amount::unit(cut, start)?;
     let next = next + usize::from(cut.any(next, &["each"]));
     let of = cut.any(next, &["of"]);
-    let food_follows = name::find(cut, next, cut.tokens.len(), ask).named.is_some();
+    let found = name::find(cut, next, cut.tokens.len(), ask);
+    let food_follows = found.named.is_some();
+    // "heaping teaspoon ground ginger", "tablespoon olive oil": a measure that is spelt out, and its food at once.
+    let spelt_out = unit.dimension() == Dimension::Volume
+        && (fill.is_some() || cut.tokens[start].folded.len() > 2)
+        && food_follows
+        && found.around.unknown.is_empty()
+        && found.from <= next + 3;
     let starts_name = name::starts(cut, start, ask) || ask(&cut.tokens[start].key).is_some_and(|_| !of);
     if starts_name && unit.is_vague() && name::longest(cut, start, ask).is_some_and(|named| named.counted) {
         // "small knob of ginger": the unit is part of a name that is counted.
         return Some((fruit::one(cut, at, start), start)).filter(|_| start > at);
     }
-    if starts_name || !(of || (unit.is_vague() && food_follows)) {
+    if starts_name || !(of || spelt_out || (unit.is_vague() && food_follows)) {
         return None;
     }
     let mut one = fruit::one(cut, at, next);
     one.terms = vec![Term { low: Number::ONE, high: Number::ONE, unit, minus: false }];
     one.size = size;
+    one.fill = fill;
     one.bare = false;
     Some((one, next))
 }

@@ -1,0 +1,93 @@
+//! Whether the amounts of one line can be the same thing.
+
+use evencrumb_manuscript::Query;
+use evencrumb_manuscript::line::Amount;
+use evencrumb_measure::{Dimension, Estimate, Unit};
+
+use super::{AMOUNTS_DISAGREE, Weighing, in_words, ounces};
+
+/// Labels and charts round: so far beyond the range is still agreement.
+const ROUNDED: f64 = 0.05;
+/// A metric cup is 5.7 % larger than the US one.
+const ANOTHER_CUP: f64 = 0.10;
+/// A fruit gives more or less than its row says: only what lies far outside is asked about.
+const COUNTED: f64 = 0.60;
+/// Grams to which charts round an ounce: 30 g for 28, and from how many grams on.
+const ROUND_GRAMS: (f64, f64) = (5.0, 20.0);
+
+impl Weighing<'_> {
+    /// Asks when another amount of the line cannot be the same thing as the one that was taken.
+    pub(super) fn compare(&self, taken: &Amount, grams: &Estimate, other: &Amount, queries: &mut Vec<Query>) {
+        let prepared = |amount: &Amount| amount.fill.as_deref() == Some("drained");
+        // What is left after draining is less than the tin, and a pack holds what its label says.
+        if prepared(taken) || prepared(other) || other.each.is_none() && varies(other.unit()) {
+            return;
+        }
+        let computed = if other.is_weight() {
+            let stated = self.stated_grams(other);
+            ounces::by_volume(self, other).map_or(stated.clone(), |(factor, _)| stated.product(&factor))
+        } else {
+            let Some((computed, _)) = self.amount(other) else { return };
+            computed
+        };
+        let slack = if taken.is_weight() {
+            ROUNDED
+        } else if other.is_weight() {
+            // The same ounces said as a volume.
+            return;
+        } else if other.unit().dimension() == Dimension::Volume || other.unit() == Unit::Stick {
+            ANOTHER_CUP
+        } else {
+            COUNTED
+        };
+        let (range, weight) = (computed.range(), grams.range());
+        let agree = range.low() * (1.0 - slack) <= weight.high() && weight.low() <= range.high() * (1.0 + slack);
+        let off = (weight.best() - range.best()).abs();
+        let round = other.is_weight() && off <= ROUND_GRAMS.0 && weight.best() >= ROUND_GRAMS.1;
+        // Two measures of one volume err together: only their size can differ.
+        let two_volumes = !taken.is_weight()
+            && taken.unit().dimension() == Dimension::Volume
+            && other.unit().dimension() == Dimension::Volume;
+        let agree = if two_volumes { off <= ANOTHER_CUP * weight.best() } else { agree };
+        if agree || round {
+            return;
+        }
+        let name = self.item.food.map_or(self.item.name.as_str(), |food| self.pantry.food(food).name.as_str());
+        let what = if taken.is_weight() { "the weight" } else { "the latter" };
+        queries.push(Query::new(
+            &AMOUNTS_DISAGREE,
+            other.place.clone(),
+            format!(
+                "{} of {name} weighs about {:.0} g ({:.0} to {:.0}), but the line also says {}; {what} was taken.",
+                in_words(other),
+                range.best(),
+                range.low(),
+                range.high(),
+                in_words(taken)
+            ),
+            "Change the one that is wrong.",
+        ));
+    }
+}
+
+/// Packs come in many sizes, so that one of them contradicts no weight.
+fn varies(unit: Unit) -> bool {
+    matches!(
+        unit,
+        Unit::Can
+            | Unit::Jar
+            | Unit::Package
+            | Unit::Packet
+            | Unit::Carton
+            | Unit::Bottle
+            | Unit::Bag
+            | Unit::Box
+            | Unit::Tub
+            | Unit::Tube
+            | Unit::Block
+            | Unit::Bar
+            | Unit::Ball
+            | Unit::Loaf
+            | Unit::Bunch
+    )
+}
