@@ -48,6 +48,8 @@ impl Row {
 
 /// Cuts the text into rows that cover every byte.
 pub fn rows(text: &str) -> Vec<Row> {
+    // "-2 cups flour" is a bullet where other rows open so too; alone it may be a minus, which the line reader asks about.
+    let strokes = text.lines().filter(|row| opens_with_stroke(row)).take(2).count() == 2;
     let mut found = Vec::new();
     let mut start = 0;
     while start < text.len() {
@@ -56,7 +58,7 @@ pub fn rows(text: &str) -> Vec<Row> {
             let two = rest[at..].starts_with("\r\n");
             at + if two { 2 } else { rest[at..].chars().next().map_or(1, char::len_utf8) }
         });
-        found.push(row(text, start..start + length));
+        found.push(row(text, start..start + length, strokes));
         start += length;
     }
     found
@@ -71,7 +73,7 @@ pub fn is_picture(c: char) -> bool {
     matches!(c, '\u{1F000}'..='\u{1FAFF}' | '\u{2600}'..='\u{27BF}' | '\u{2B00}'..='\u{2BFF}' | '\u{23E9}'..='\u{23FF}' | '\u{FE0F}' | '\u{20E3}' | '\u{200D}')
 }
 
-fn row(text: &str, place: Range<usize>) -> Row {
+fn row(text: &str, place: Range<usize>, strokes: bool) -> Row {
     let mut at = place.start;
     let mut end = place.start + text[place.clone()].trim_end_matches(is_space).len();
     let mut row = Row {
@@ -103,7 +105,7 @@ fn row(text: &str, place: Range<usize>) -> Row {
         return row;
     }
     for _ in 0..5 {
-        let (length, mark) = opener(&text[at..end]);
+        let (length, mark) = opener(&text[at..end], strokes);
         if length == 0 {
             break;
         }
@@ -136,8 +138,13 @@ fn chat_time(said: &str) -> usize {
     if looks { close + 2 } else { 0 }
 }
 
+/// Whether a hyphen stands right before a number or a word.
+fn opens_with_stroke(row: &str) -> bool {
+    row.trim_start_matches(is_space).strip_prefix('-').is_some_and(|rest| rest.starts_with(char::is_alphanumeric))
+}
+
 /// Bytes of one piece of furniture at the start, and what it makes of the row.
-fn opener(said: &str) -> (usize, Mark) {
+fn opener(said: &str, strokes: bool) -> (usize, Mark) {
     for sign in ["[ ]", "[x]", "[X]", "[]", "( )", "(x)", "->", "=>"] {
         if said.starts_with(sign) {
             return (sign.len(), Mark::Bullet);
@@ -179,6 +186,9 @@ fn opener(said: &str) -> (usize, Mark) {
         return (1, Mark::Number);
     }
     if matches!(first, '-' | '–' | '—' | '*' | '+' | '−') && rest.starts_with(is_space) {
+        return (first.len_utf8(), Mark::Bullet);
+    }
+    if strokes && opens_with_stroke(said) {
         return (first.len_utf8(), Mark::Bullet);
     }
     if matches!(first, '-' | '–') && rest.starts_with(|c: char| c.is_alphabetic()) && !said.ends_with(['-', '–']) {
@@ -356,6 +366,13 @@ mod tests {
 
     fn said(text: &str) -> String {
         rows(text)[0].text.clone()
+    }
+
+    #[test]
+    fn ok_a_stroke_before_a_number_is_a_bullet_in_a_list_of_them() {
+        let texts = |text: &str| rows(text).into_iter().map(|row| row.text).collect::<Vec<_>>();
+        assert_eq!(texts("-2 cups flour\n-1 egg"), ["2 cups flour", "1 egg"]);
+        assert_eq!(texts("2 cups flour\n-1 egg"), ["2 cups flour", "-1 egg"]);
     }
 
     #[test]

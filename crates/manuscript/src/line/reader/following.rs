@@ -99,7 +99,12 @@ impl<'r, 'a> Reading<'r, 'a> {
         let Some(item) = self.line.foods.last() else { return };
         let alone = found.named.is_some() && found.from == from && found.to == to;
         let of_it = same_food(Some(item), &found) || item.food.is_none() || item.amounts.is_empty();
-        if !alone || of_it || self.gives_last(&found) || describes_only(rest, from, to) {
+        if !alone
+            || of_it
+            || self.gives_last(&found)
+            || rest.begins(from, &WORDS.parts)
+            || describes_only(rest, from, to)
+        {
             return;
         }
         let words = rest.written(from, to);
