@@ -74,18 +74,22 @@ pub(super) fn leave_out(cut: &Cut<'_>, line: &mut Line, below: Option<Range<usiz
         );
         leave(line, cut.place(0, cut.tokens.len()), query);
     }
-    let nothing = line.foods.iter().flat_map(|item| &item.amounts).find(|amount| {
-        let holds_nothing = |amount: &Amount| amount.terms.iter().all(|term| term.high.value() <= 0.0);
-        holds_nothing(amount) || amount.each.as_deref().is_some_and(holds_nothing)
-    });
-    if let Some(place) = nothing.map(|amount| amount.place.clone()) {
+    let holds_nothing = |amount: &Amount| amount.terms.iter().all(|term| term.high.value() <= 0.0);
+    let nothing = line.foods.iter().flat_map(|item| &item.amounts).find(|amount| holds_nothing(amount));
+    if let Some((place, packs)) = nothing.map(|amount| (amount.place.clone(), amount.each.is_some())) {
+        // "0 g" is what a stock may hold; "0x10 g" are no packs that anybody counts.
+        let taken = if packs { "it was left out" } else { "it was taken as nothing" };
         let query = Query::new(
             &NUMBER_NOT_READ,
             place.clone(),
-            format!("“{}” is no amount; it was left out.", &cut.text[place.clone()]),
+            format!("“{}” is no amount of a recipe; {taken}.", &cut.text[place.clone()]),
             "Write how much is meant, or take the line out.",
         );
-        leave(line, place, query);
+        if packs {
+            leave(line, place, query);
+        } else {
+            line.queries.push(query);
+        }
     }
     line.queries.extend(footnotes(cut));
 }
