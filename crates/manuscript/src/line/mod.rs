@@ -154,6 +154,8 @@ pub static THOUSANDS: QueryKind = QueryKind { name: "thousands", weight: Weight:
 pub static MEASURED_WHEN: QueryKind = QueryKind { name: "measured-when", weight: Weight::Look };
 /// A measure whose size nobody knows: a bushel, a mug.
 pub static MEASURE_NOT_READ: QueryKind = QueryKind { name: "measure-not-read", weight: Weight::MustMend };
+/// An amount of nothing: "0 g sugar".
+pub static AMOUNT_NOTHING: QueryKind = QueryKind { name: "amount-nothing", weight: Weight::Look };
 /// An amount for each of something else: "1 cup per egg".
 pub static AMOUNT_PER: QueryKind = QueryKind { name: "amount-per", weight: Weight::Look };
 /// A raised figure behind a number, taken for the mark of a footnote.

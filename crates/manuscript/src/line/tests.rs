@@ -301,7 +301,7 @@ fn ok_numbers_that_were_not_meant_so() {
         assert_eq!((line(text).as_str(), asked(text).as_str()), (" | flour", "number-not-read"), "{text}");
         assert!(read(text, FOODS).foods[0].unread, "{text}");
     }
-    assert_eq!(asked("0 g flour"), "number-not-read");
+    assert_eq!(asked("0 g flour"), "amount-nothing");
     assert_eq!(line("- 5 cups flour"), "5 cup | flour");
     assert_eq!(line("500 g 00 flour"), "500 gram | 00 flour");
     assert_eq!(line("2 (or 3) eggs"), "2..3 piece | egg");

@@ -3,7 +3,7 @@
 //! A price is paid for what is bought. So pack, stock and line are all brought to grams as bought before they are
 //! compared: 900 g of pears are 900 g of a bag of pears, and five pears are a little more than the flesh of five.
 
-use evencrumb_manuscript::line::{self, Item, WORD_PASSED_OVER};
+use evencrumb_manuscript::line::{self, AMOUNT_NOTHING, Item, WORD_PASSED_OVER};
 use evencrumb_manuscript::{FoodId, Query, Weight};
 use evencrumb_measure::Estimate;
 use evencrumb_pantry::Pantry;
@@ -59,7 +59,9 @@ pub fn grams_as_bought(
         let text = format!("{} {name}", amount.trim());
         let mut read = line::read(&text, pantry);
         // In a recipe "500 flour" is taken for grams and asked about. A price leans on its pack, so nothing is taken here.
-        let unsound = |query: &Query| query.kind.weight != Weight::Note && query.kind.name != WORD_PASSED_OVER.name;
+        // A stock may say that there is nothing left.
+        let sound = [WORD_PASSED_OVER.name, AMOUNT_NOTHING.name];
+        let unsound = |query: &Query| query.kind.weight != Weight::Note && !sound.contains(&query.kind.name);
         if read.foods.len() != 1 || !read.alternatives.is_empty() || read.queries.iter().any(unsound) {
             return None;
         }

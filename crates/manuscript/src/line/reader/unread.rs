@@ -6,7 +6,7 @@ use super::opening::skip_words;
 use crate::line::amount::Amount;
 use crate::line::cut::Cut;
 use crate::line::name::{self, Ask};
-use crate::line::{FOOTNOTE, Line, MEASURE_NOT_READ, NUMBER_NOT_READ, UNIT_MISSING, amount};
+use crate::line::{AMOUNT_NOTHING, FOOTNOTE, Line, MEASURE_NOT_READ, NUMBER_NOT_READ, UNIT_MISSING, amount};
 use crate::query::Query;
 use crate::token::{self, Kind as Token};
 use crate::words::WORDS;
@@ -80,7 +80,7 @@ pub(super) fn leave_out(cut: &Cut<'_>, line: &mut Line, below: Option<Range<usiz
         // "0 g" is what a stock may hold; "0x10 g" are no packs that anybody counts.
         let taken = if packs { "it was left out" } else { "it was taken as nothing" };
         let query = Query::new(
-            &NUMBER_NOT_READ,
+            if packs { &NUMBER_NOT_READ } else { &AMOUNT_NOTHING },
             place.clone(),
             format!("“{}” is no amount of a recipe; {taken}.", &cut.text[place.clone()]),
             "Write how much is meant, or take the line out.",
