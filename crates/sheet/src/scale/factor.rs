@@ -122,10 +122,12 @@ fn servings((low, high): (Number, Number), sheet: &Sheet) -> Result<Factor, Refu
 fn pieces((low, high): (Number, Number), word: &str, pans: &[Read], sheet: &Sheet) -> Result<Factor, Refused> {
     let made = sheet.makes.pieces.filter(|(low, _)| *low > 0.0).zip(sheet.makes.word.as_deref());
     let any = same_piece(ANY_PIECE, word);
-    // A title that names scones says what a bare "Makes 9" makes nine of.
-    let titled = sheet.title.as_deref().filter(|title| title.split_whitespace().any(|own| same_piece(own, word)));
+    let in_cups = ["muffin", "cupcake"].iter().any(|small| same_piece(small, word.rsplit(' ').next().unwrap_or(word)));
+    // A title that names scones says what a bare "Makes 9" makes nine of. "Cut into 16" are bars as well as squares.
+    let cut_so = ["bar", "square", "finger", "slice"].iter().any(|one| same_piece(one, word));
+    let titled = sheet.title.as_deref().is_some_and(|title| title.split_whitespace().any(|own| same_piece(own, word)));
     let untold = sheet.makes.pieces.filter(|(low, _)| *low > 0.0 && sheet.makes.word.is_none());
-    let made = made.or(untold.zip(if any { Some(ANY_PIECE) } else { titled.map(|_| word) }));
+    let made = made.or(untold.zip(if any { Some(ANY_PIECE) } else { (titled || cut_so).then_some(word) }));
     // One whole is cut into its servings.
     let cut = any || ["slice", "wedge"].iter().any(|slice| same_piece(slice, word));
     let one_whole =
@@ -146,8 +148,7 @@ fn pieces((low, high): (Number, Number), word: &str, pans: &[Read], sheet: &Shee
         return Ok(Factor { times, how, pans: Vec::new() });
     }
     // A cake poured into muffin cups.
-    let small = ["muffin", "cupcake"].iter().any(|small| same_piece(small, word.rsplit(' ').next().unwrap_or(word)));
-    if small && low == high && low.is_whole() {
+    if in_cups && low == high && low.is_whole() {
         let size = ["mini", "jumbo"].into_iter().find(|size| word.to_lowercase().contains(size)).unwrap_or_default();
         let tin = Pan::written(&format!("{low}-cup {size} muffin tin"));
         if pan::millilitres(&tin) > 0.0 && pan::millilitres(pans) > 0.0 {
