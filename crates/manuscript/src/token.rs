@@ -72,117 +72,119 @@ pub fn shortened(text: &str) -> &str {
 
 /// Cuts a line. Linear in its length; places are on character boundaries.
 pub fn tokens(text: &str) -> Vec<Token> {
-    let mut found: Vec<Token> = Vec::new();
-    let mut rest = text.char_indices().peekable();
+    first_tokens(text, usize::MAX)
+}
+
+/// The tokens that open a line, at most so many.
+pub fn first_tokens(text: &str, most: usize) -> Vec<Token> {
+    let mut found: Vec<Token> = Vec::with_capacity((text.len() / 4).min(most).min(128));
     let mut spaced = true;
-    let mut past = 0;
-    while let Some((at, c)) = rest.next() {
-        if at < past {
-            continue;
-        }
-        if let Some(length) = web_remains(&text[at..]) {
-            past = at + length;
+    let mut at = 0;
+    while let Some(c) = text[at..].chars().next().filter(|_| found.len() < most) {
+        let rest = &text[at..];
+        // Most of a text are letters and spaces, and the other questions are not asked of them.
+        let plain = c.is_ascii_alphabetic() || c == ' ';
+        let nothing = if plain { None } else { web_remains(rest) };
+        let nothing = nothing.or_else(|| (c.is_whitespace() || is_invisible(c)).then(|| c.len_utf8()));
+        if let Some(length) = nothing {
+            at += length;
             spaced = true;
             continue;
         }
-        if c.is_whitespace() || is_invisible(c) {
-            spaced = true;
-            continue;
-        }
-        let mut end = at + c.len_utf8();
-        if let Some((number, length)) = web_fraction(&text[at..]) {
-            past = at + length;
-            found.push(Token {
-                place: at..past,
-                kind: Kind::Fraction(number),
-                key: number.to_string().into(),
-                folded: number.to_string().into(),
-                spaced,
-            });
-        } else if let Some(length) = initials(&text[at..]) {
-            // "A.P. flour": the points belong to the word.
-            past = at + length;
-            let folded = word::fold(&text[at..past].replace('.', ""));
-            let key = WORDS.abbreviations.get(folded.as_str()).cloned().unwrap_or_else(|| folded.clone());
-            found.push(Token { place: at..past, kind: Kind::Word, folded, key, spaced });
-        } else if let Some(length) = leader(&text[at..]) {
-            // A row of points that leads the eye to a figure parts the line.
-            past = at + length;
-            found.push(Token {
-                place: at..past, kind: Kind::Mark('…'), folded: "…".into(), key: "…".into(), spaced
-            });
-        } else if let Some(digit) =
-            digit(c).or_else(|| leading_point(c, rest.peek().map(|next| next.1), found.last(), spaced))
-        {
-            let mut plain = CompactString::from_iter([digit]);
-            while let Some(&(next_at, next)) = rest.peek() {
-                if footnote(&text[next_at..]).is_some() && c.is_ascii_digit() {
-                    break;
-                }
-                if let Some(digit) = self::digit(next) {
-                    plain.push(digit);
-                } else if matches!(next, '.' | ',')
-                    && !plain.contains(['.', ','])
-                    && text[next_at + 1..].chars().next().is_some_and(|after| after.is_ascii_digit())
-                {
-                    plain.push(next);
-                } else {
-                    break;
-                }
-                end = next_at + next.len_utf8();
-                rest.next();
-            }
-            past = end + footnote(&text[end..]).filter(|_| c.is_ascii_digit()).unwrap_or(0);
-            found.push(Token {
-                place: at..end,
-                kind: Kind::Digits(Number::decimal(&plain)),
-                key: plain.clone(),
-                folded: plain,
-                spaced,
-            });
-        } else if let Some(number) = ready_fraction(c) {
-            let plain = number.to_compact_string();
-            found.push(Token {
-                place: at..end,
-                kind: Kind::Fraction(number),
-                key: plain.clone(),
-                folded: plain,
-                spaced,
-            });
-        } else if is_letter(c) {
-            while let Some(&(next_at, next)) = rest.peek() {
-                let joins = is_letter(next)
-                    || (word::is_apostrophe(next)
-                        && text[next_at + next.len_utf8()..].chars().next().is_some_and(is_letter));
-                if !joins {
-                    break;
-                }
-                end = next_at + next.len_utf8();
-                rest.next();
-            }
-            let folded = word::fold(&text[at..end]);
-            let key = WORDS.abbreviations.get(folded.as_str()).cloned().unwrap_or_else(|| word::singular(&folded));
-            // "one cup sugar comma divided"
-            let kind = WORDS.said_marks.get(folded.as_str()).map_or(Kind::Word, |mark| Kind::Mark(*mark));
-            found.push(Token { place: at..end, kind, folded, key, spaced });
-        } else {
-            let mark = plain_mark(c);
-            found.push(Token {
-                place: at..end,
-                kind: Kind::Mark(mark),
-                folded: mark.to_compact_string(),
-                key: mark.to_compact_string(),
-                spaced,
-            });
+        let (token, length) = match initials(rest) {
+            Some(length) => (initialled(&rest[..length]), length),
+            None if plain => whole_word(rest),
+            None => number_or_mark(rest, c, found.last(), spaced),
+        };
+        let (kind, folded, key) = token;
+        found.push(Token { place: at..at + length, kind, folded, key, spaced });
+        at += length;
+        if c.is_ascii_digit() {
+            at += footnote(&text[at..]).unwrap_or(0);
         }
         spaced = false;
     }
     found
 }
 
+/// What a token is, its folded text and its key.
+type Said = (Kind, CompactString, CompactString);
+
+fn word(written: &str) -> Said {
+    let folded = word::fold(written);
+    let key = WORDS.abbreviations.get(folded.as_str()).cloned().unwrap_or_else(|| word::singular(&folded));
+    // "one cup sugar comma divided"
+    let kind = WORDS.said_marks.get(folded.as_str()).map_or(Kind::Word, |mark| Kind::Mark(*mark));
+    (kind, folded, key)
+}
+
+/// "A.P. flour": the points belong to the word.
+fn initialled(written: &str) -> Said {
+    let folded = word::fold(&written.replace('.', ""));
+    let key = WORDS.abbreviations.get(folded.as_str()).cloned().unwrap_or_else(|| folded.clone());
+    (Kind::Word, folded, key)
+}
+
+/// The word that opens the text, and its bytes; an apostrophe between letters belongs to it.
+fn whole_word(text: &str) -> (Said, usize) {
+    let ends = |(at, c): &(usize, char)| {
+        let joins = word::is_apostrophe(*c) && text[at + c.len_utf8()..].starts_with(is_letter);
+        !is_letter(*c) && !joins
+    };
+    let length = text.char_indices().find(ends).map_or(text.len(), |(at, _)| at);
+    (word(&text[..length]), length)
+}
+
+/// What else than plain letters opens the text with `c`, and its bytes.
+fn number_or_mark(text: &str, c: char, before: Option<&Token>, spaced: bool) -> (Said, usize) {
+    let same = |kind: Kind, plain: CompactString| (kind, plain.clone(), plain);
+    if let Some((number, length)) = web_fraction(text) {
+        return (same(Kind::Fraction(number), number.to_compact_string()), length);
+    }
+    if let Some(length) = leader(text) {
+        // A row of points that leads the eye to a figure parts the line.
+        return (same(Kind::Mark('…'), "…".into()), length);
+    }
+    let behind = &text[c.len_utf8()..];
+    if let Some(digit) = digit(c).or_else(|| leading_point(c, behind.chars().next(), before, spaced)) {
+        let (plain, length) = digits(digit, behind, c.is_ascii_digit());
+        return (same(Kind::Digits(Number::decimal(&plain)), plain), c.len_utf8() + length);
+    }
+    if let Some(number) = ready_fraction(c) {
+        return (same(Kind::Fraction(number), number.to_compact_string()), c.len_utf8());
+    }
+    if is_letter(c) {
+        return whole_word(text);
+    }
+    let mark = plain_mark(c);
+    (same(Kind::Mark(mark), mark.to_compact_string()), c.len_utf8())
+}
+
+/// The digits that go on after the first, with at most one decimal mark: all of them plain, and the bytes of those after.
+/// Behind a digit on the line (`level`) a raised one is a footnote's.
+fn digits(first: char, behind: &str, level: bool) -> (CompactString, usize) {
+    let mut plain = CompactString::from_iter([first]);
+    for (at, next) in behind.char_indices() {
+        if level && footnote(&behind[at..]).is_some() {
+            return (plain, at);
+        }
+        if let Some(digit) = digit(next) {
+            plain.push(digit);
+        } else if matches!(next, '.' | ',')
+            && !plain.contains(['.', ','])
+            && behind[at + 1..].starts_with(|after: char| after.is_ascii_digit())
+        {
+            plain.push(next);
+        } else {
+            return (plain, at);
+        }
+    }
+    (plain, behind.len())
+}
+
 /// Whether the character is a bullet, a box to tick or an arrow, as lists and web pages put before a line.
 pub fn is_bullet(c: char) -> bool {
-    "•‣◦▪▫●○·∙■□▢☐☑☒✓✔❑❏◻◽⬜➤►▸→⁃".contains(c)
+    !c.is_ascii() && "•‣◦▪▫●○·∙■□▢☐☑☒✓✔❑❏◻◽⬜➤►▸→⁃".contains(c)
 }
 
 /// Bytes of a tag or an entity left over from a web page (`<li>`, `&nbsp;`); they part words and mean nothing.
@@ -219,9 +221,9 @@ fn initials(text: &str) -> Option<usize> {
         .take(4)
         .take_while(|pair| matches!(pair, [letter, b'.'] if letter.is_ascii_alphabetic()));
     let length = pairs.count() * 2;
-    let ends = !text[length..].starts_with(is_letter);
     // "a.n." (as needed) would become the article.
-    (length >= 4 && ends && !text[..length].eq_ignore_ascii_case("a.n.")).then_some(length)
+    (length >= 4 && !text[length..].starts_with(is_letter) && !text[..length].eq_ignore_ascii_case("a.n."))
+        .then_some(length)
 }
 
 /// Bytes of a row of two points or more.
@@ -231,6 +233,10 @@ fn leader(text: &str) -> Option<usize> {
 }
 
 fn is_letter(c: char) -> bool {
+    // Nearly every character is ASCII, and the table of combining marks is slow to ask.
+    if c.is_ascii() {
+        return c.is_ascii_alphabetic();
+    }
     (c.is_alphabetic() && digit(c).is_none()) || unicode_normalization::char::is_combining_mark(c)
 }
 

@@ -16,7 +16,7 @@ pub fn fold(word: &str) -> CompactString {
     if word.is_ascii() {
         let mut folded = CompactString::from(word);
         folded.make_ascii_lowercase();
-        if folded.contains('\'') {
+        if folded.bytes().any(|byte| byte == b'\'') {
             folded.retain(|c| c != '\'');
         }
         return folded;

@@ -212,6 +212,10 @@ impl Estimate {
     /// The figure with another added: shared influences add straight.
     pub fn add(&mut self, other: &Estimate) {
         self.best += other.best;
+        if self.pulls.is_empty() {
+            self.pulls.clone_from(&other.pulls);
+            return;
+        }
         // Both are in the order of names, so that one walk finds each place.
         let mut at = 0;
         for pull in &other.pulls {
@@ -340,7 +344,8 @@ impl Parts {
             joined[part.of_share].1 += part.best * (share.high - share.best);
         }
         let pulls = self.influences.iter().zip(joined).filter(|(_, (down, up))| *down > 0.0 || *up > 0.0);
-        sum.pulls = pulls.map(|(influence, (down, up))| Pull { influence: influence.clone(), down, up }).collect();
+        sum.pulls.reserve_exact(self.influences.len());
+        sum.pulls.extend(pulls.map(|(influence, (down, up))| Pull { influence: influence.clone(), down, up }));
         sum
     }
 }

@@ -6,6 +6,7 @@ use std::sync::{LazyLock, OnceLock};
 use evencrumb_manuscript::word::name_key;
 use evencrumb_manuscript::{FoodId, FoodWords, Named};
 use evencrumb_measure::Unit;
+use rustc_hash::FxHashMap;
 
 use crate::near::Near;
 use crate::packed::Packed;
@@ -29,6 +30,8 @@ pub struct Pantry {
 #[derive(Debug)]
 struct Shelf {
     packed: Packed<'static>,
+    /// Their numbers by their names; a reader asks at nearly every word.
+    names: FxHashMap<&'static str, u32>,
     /// Made when the first name is not known; most texts never need it.
     near: OnceLock<Near>,
 }
@@ -55,8 +58,10 @@ pub struct Guess<'p> {
 
 static SHELF: LazyLock<Shelf> = LazyLock::new(|| {
     let bytes = include_bytes!(concat!(env!("OUT_DIR"), "/foods.bin"));
-    let packed = postcard::from_bytes(bytes).expect("the build wrote it, and every test that asks for a food opens it");
-    Shelf { packed, near: OnceLock::new() }
+    let packed: Packed<'static> =
+        postcard::from_bytes(bytes).expect("the build wrote it, and every test that asks for a food opens it");
+    let names = packed.names.iter().copied().collect();
+    Shelf { packed, names, near: OnceLock::new() }
 });
 
 static OURS: LazyLock<Pantry> = LazyLock::new(|| Pantry {
@@ -167,8 +172,7 @@ impl Pantry {
 
     /// The food of a name that is folded already.
     fn keyed(&self, key: &str) -> Option<FoodId> {
-        let names = &self.ours.packed.names;
-        let ours = || names.binary_search_by_key(&key, |(name, _)| *name).ok().map(|at| FoodId(names[at].1));
+        let ours = || self.ours.names.get(key).map(|number| FoodId(*number));
         self.own_names.get(key).copied().or_else(ours).map(|id| self.known_here(id))
     }
 }

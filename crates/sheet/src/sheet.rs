@@ -161,19 +161,22 @@ impl Sheet {
         }
         let mut uses = used::uses(manuscript, &lines, setting).into_iter();
         let mut components = Vec::new();
-        let mut own_totals = Vec::new();
+        // Of a component that takes of another: its total without what is taken.
+        let mut without_taken: Vec<Option<Total>> = Vec::new();
         for (part, (component, weighed)) in manuscript.components.iter().zip(lines).enumerate() {
             for (read, weighed) in component.lines.iter().zip(&weighed) {
                 queries.extend(weighed.queries.iter().map(|query| in_the_text(query, read, text)));
             }
             let counted = || weighed.iter().enumerate().filter(|(nth, _)| !adds_nothing.contains(&(part, *nth)));
             // What is taken of another component is counted there, for the batch.
-            let mut own = total::of(counted().map(|(_, line)| line).filter(|line| !is_taken_here(line)), pantry);
+            without_taken.push(
+                weighed
+                    .iter()
+                    .any(is_taken_here)
+                    .then(|| total::of(counted().map(|(_, line)| line).filter(|line| !is_taken_here(line)), pantry)),
+            );
             let mut total = total::of(counted().map(|(_, line)| line), pantry);
             queries.extend(measured::put_over(manuscript, part, &mut total));
-            if !weighed.iter().any(is_taken_here) {
-                own.grams = total.grams.clone();
-            }
             let hundred = flour_grams(weighed.iter(), pantry);
             let whole = total.grams.best();
             let uses = uses.next().unwrap_or_default();
@@ -194,7 +197,6 @@ impl Sheet {
                     }
                 });
             components.push(Component { name: component.name.clone(), lines: lines.collect(), total });
-            own_totals.push(own);
         }
         let (makes, asked) = makes::makes(manuscript);
         queries.extend(asked);
@@ -203,10 +205,14 @@ impl Sheet {
             let (line, column) = places.position(query.place.start);
             Placed { query, line, column }
         };
+        let own = without_taken
+            .iter()
+            .zip(&components)
+            .map(|(own, component): (_, &Component)| own.as_ref().unwrap_or(&component.total));
         Sheet {
             title: manuscript.title.clone(),
             makes,
-            total: total::sum(own_totals.iter()),
+            total: total::sum(own),
             components,
             kept: None,
             fit: Fit::default(),

@@ -128,7 +128,8 @@ pub fn of<'l>(lines: impl IntoIterator<Item = &'l WeighedLine>, pantry: &Pantry)
         let share = |held: &Vec<Option<Held>>| {
             held[at].map_or(Range::exact(0.0), |held| composition::differing(held, *nutrient).times(0.01))
         };
-        sum.amount.add(&parts.sum(held_by_parts.iter().map(share)));
+        let of_others = std::mem::replace(&mut sum.amount, parts.sum(held_by_parts.iter().map(share)));
+        sum.amount.add(&of_others);
     }
     total.name_once();
     total
@@ -164,13 +165,11 @@ impl Total {
 
     /// A food that stands in two lines is named once.
     fn name_once(&mut self) {
-        let mut seen = BTreeSet::new();
-        self.unweighed.retain(|name| seen.insert(name.clone()));
-        for sum in &mut self.nutrients {
-            for names in [&mut sum.unknown, &mut sum.derived] {
-                let mut seen = BTreeSet::new();
-                names.retain(|name| seen.insert(name.clone()));
-            }
+        let of_nutrients = self.nutrients.iter_mut().flat_map(|sum| [&mut sum.unknown, &mut sum.derived]);
+        for names in of_nutrients.chain([&mut self.unweighed]).filter(|names| names.len() > 1) {
+            let mut seen = BTreeSet::new();
+            let mut first = names.iter().map(|name| seen.insert(name.as_str())).collect::<Vec<_>>().into_iter();
+            names.retain(|_| first.next().unwrap_or(true));
         }
     }
 }

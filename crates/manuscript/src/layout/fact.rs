@@ -1,9 +1,12 @@
 //! What a recipe says of itself: what it makes, its pan, oven and times.
 
 use std::ops::Range;
+use std::sync::LazyLock;
+
+use rustc_hash::FxHashSet;
 
 use crate::figures::{self, Heat, Minutes};
-use crate::line::{Cut, number, numbers, unit};
+use crate::line::{Cut, may_open_number, number, numbers, unit};
 use crate::words::WORDS;
 
 /// What a fact is about.
@@ -128,7 +131,8 @@ pub fn facts(row: &str, head: bool) -> Vec<Fact> {
 fn parts(row: &str) -> Vec<Range<usize>> {
     let mut found = Vec::new();
     let mut start = 0;
-    for (at, c) in row.char_indices() {
+    for (at, c) in row.match_indices(['|', ';', '•', '·', '–', '—', ',', '.', ' ']) {
+        let c = c.chars().next().unwrap_or_default();
         let rest = row[at + c.len_utf8()..].trim_start();
         let own = || kind(rest, true).is_some_and(|kind| kind != FactKind::Storage);
         let cut = match c {
@@ -162,7 +166,30 @@ fn push(found: &mut Vec<Range<usize>>, row: &str, part: Range<usize>) {
     }
 }
 
+/// First words of facts that open with no number. A row is asked at each of its commas, so this is asked first.
+static OPENERS: LazyLock<FxHashSet<&str>> = LazyLock::new(|| {
+    let all = "about active another backzeit bake baked baking batch chill chilling cook cooking cool cooling cuisson cuts \
+               dish enough ergibt fan feeds for freeze gas hands heat it keep keeps makes mold mould oven overnight pan pans \
+               preheat prep preparation proof quantity ready recipe rendement rest resting rise rising roast serves \
+               servings storage store takes temp temperature this time tin tins total yield yields";
+    all.split_ascii_whitespace().collect()
+});
+
+/// Whether a fact may begin with these words.
+fn may_open(text: &str) -> bool {
+    let cut = Cut::opening(text, 2);
+    may_open_number(&cut, 0)
+        || cut.get(0).is_some_and(|first| OPENERS.contains(first.folded.as_str()))
+        || cut.any(1, &["temp", "temperature", "heat"])
+}
+
 fn kind(text: &str, head: bool) -> Option<FactKind> {
+    let found = may_open(text).then(|| kind_of(text, head)).flatten();
+    debug_assert!(found.is_some() || kind_of(text, head).is_none(), "a word that opens a fact is not listed: {text}");
+    found
+}
+
+fn kind_of(text: &str, head: bool) -> Option<FactKind> {
     let cut = Cut::of(crate::token::shortened(text));
     let has_number = cut.tokens.iter().any(|token| {
         token.is_number() || WORDS.numbers.contains_key(token.folded.as_str()) || token.is_any(&["a", "an", "dozen"])

@@ -6,9 +6,9 @@ use super::rows::Row;
 use super::section::plain;
 use super::vocabulary::VOCABULARY;
 
-/// Whether the row by itself is such furniture.
-pub fn is_furniture(text: &str) -> bool {
-    text.len() <= 200 && (is_web(text) || is_sum(text) || is_form(text))
+/// Whether the row by itself is such furniture. `words` are its [`plain`] words, here and below.
+pub fn is_furniture(text: &str, words: &str) -> bool {
+    text.len() <= 200 && (is_web(text, words) || is_sum(words) || is_form(text))
 }
 
 /// Which rows are headers and footers of pages: those with the page's number, what stands on one row or in one block
@@ -29,7 +29,7 @@ pub fn running(rows: &[Row]) -> Vec<bool> {
         let before = (last..page).rev().take(3).take_while(near);
         let after = (page + 1..rows.len()).take(3).take_while(near);
         for at in before.chain(after) {
-            let words = plain(&rows[at].text);
+            let words = rows[at].plain.clone();
             *counts.entry(words.clone()).or_default() += 1;
             blocks.push((at, words));
         }
@@ -40,7 +40,7 @@ pub fn running(rows: &[Row]) -> Vec<bool> {
     }
     if counts.values().any(|count| *count >= 2) {
         for (at, row) in rows.iter().enumerate().filter(|(_, row)| row.text.len() <= 120 && !row.blank()) {
-            let header = || counts.get(&plain(&row.text)).is_some_and(|count| *count >= 2);
+            let header = || counts.get(&row.plain).is_some_and(|count| *count >= 2);
             running[at] = running[at] || row.text.contains(' ') && header();
         }
     }
@@ -75,10 +75,9 @@ fn page_number(text: &str) -> Option<&str> {
 }
 
 /// "4.8 from 212 votes", "Print recipe", "Calories: 311 kcal", "#baking".
-fn is_web(text: &str) -> bool {
-    let words = plain(text);
+fn is_web(text: &str, words: &str) -> bool {
     let known = &VOCABULARY.furniture;
-    if known.starts.begins(&words) || known.rows.has(&words) {
+    if known.starts.begins(words) || known.rows.has(words) {
         return true;
     }
     let first = words.split(' ').next().unwrap_or("");
@@ -115,8 +114,7 @@ fn is_web(text: &str) -> bool {
 }
 
 /// "Ingredient | US | Metric": the head row of a table.
-pub fn is_table_head(text: &str) -> bool {
-    let said = plain(text);
+pub fn is_table_head(text: &str, said: &str) -> bool {
     let mut words = 0;
     let mut known = true;
     let mut heads = false;
@@ -131,15 +129,13 @@ pub fn is_table_head(text: &str) -> bool {
 }
 
 /// "Amount" alone, above the amounts of a table pasted cell by cell.
-pub fn is_column(text: &str) -> bool {
-    let word = plain(text);
-    word.len() >= 4 && !word.contains(' ') && VOCABULARY.furniture.columns.has(&word)
+pub fn is_column(words: &str) -> bool {
+    words.len() >= 4 && !words.contains(' ') && VOCABULARY.furniture.columns.has(words)
 }
 
 /// "Total 1902", "Per bar £0.35": a row that only adds up.
-fn is_sum(text: &str) -> bool {
-    let words = plain(text.trim_start_matches('|').trim());
-    VOCABULARY.furniture.sums.begun(&words).is_some_and(|rest| {
+fn is_sum(words: &str) -> bool {
+    VOCABULARY.furniture.sums.begun(words).is_some_and(|rest| {
         let mut figures = 0;
         rest.split(' ').filter(|word| !word.is_empty()).all(|word| {
             figures += usize::from(word.starts_with(|c: char| c.is_ascii_digit()));
@@ -161,10 +157,10 @@ mod tests {
     #[test]
     fn ok_heads_of_tables() {
         for text in ["INGREDIENT US METRIC", "| Item | Weight (g) | Cost |", "% g", "Item Quantity", "per tin   x3"] {
-            assert!(is_table_head(text), "{text}");
+            assert!(is_table_head(text, &plain(text)), "{text}");
         }
         for text in ["cups", "Sugar 12 g", "Filling"] {
-            assert!(!is_table_head(text), "{text}");
+            assert!(!is_table_head(text, &plain(text)), "{text}");
         }
     }
 
@@ -195,7 +191,7 @@ mod tests {
             "Per bar £0.35",
             "Signed: ______ Date: ___ / ___",
         ] {
-            assert!(is_furniture(text), "{text}");
+            assert!(is_furniture(text, &plain(text)), "{text}");
         }
         for text in [
             "1 egg",
@@ -206,7 +202,7 @@ mod tests {
             "#10 can tomatoes",
             "Save the whites for later",
         ] {
-            assert!(!is_furniture(text), "{text}");
+            assert!(!is_furniture(text, &plain(text)), "{text}");
         }
     }
 }

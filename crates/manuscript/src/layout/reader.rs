@@ -20,7 +20,7 @@ mod wrapped;
 #[cfg(test)]
 mod tests;
 
-use std::cell::RefCell;
+use std::cell::{OnceCell, RefCell};
 use std::collections::{HashSet, VecDeque};
 use std::rc::Rc;
 
@@ -29,6 +29,7 @@ use super::furniture;
 use super::rows::{self, Mark, Row};
 use super::section::{self, Section};
 use super::{Manuscript, NO_LINES, NO_STEPS, NO_TITLE, Node, NodeKind, OUTSIDE_THE_LIST, SECOND_RECIPE};
+use headings::Heading;
 use split::Waiting;
 
 use crate::food_words::FoodWords;
@@ -62,6 +63,7 @@ struct Reader<'t, F: ?Sized> {
     said_from: Vec<usize>,
     said: Vec<Said>,
     looks: Vec<Option<bool>>,
+    headings: Vec<OnceCell<Option<Heading>>>,
     foods: &'t F,
     out: Manuscript,
     /// Rows of the method read so far and not yet made steps.
@@ -100,6 +102,7 @@ pub fn read<F: FoodWords + ?Sized>(text: &str, foods: &F) -> Manuscript {
         text,
         said: vec![Said { kind: NodeKind::Blank, goes_on: false }; rows.len()],
         looks: vec![None; rows.len()],
+        headings: vec![OnceCell::new(); rows.len()],
         end: rows.len(),
         letter: quoted * 2 > filled && quoted >= 4,
         running: furniture::running(&rows),
@@ -180,17 +183,18 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         }
         // The title again, at the head of another page.
         let again = self.title.as_ref().is_some_and(|(first, title)| *first != at && *title == text);
-        if self.running[at] || furniture::is_furniture(&text) || again && !self.heads_component(at) {
+        if self.running[at] || furniture::is_furniture(&text, &self.row(at).plain) || again && !self.heads_component(at)
+        {
             self.say(at, NodeKind::Junk);
             return state;
         }
-        if furniture::is_table_head(&text) && self.heads_table(at)
-            || furniture::is_column(&text) && self.heads_column(at)
+        if furniture::is_table_head(&text, &self.row(at).plain) && self.heads_table(at)
+            || furniture::is_column(&self.row(at).plain) && self.heads_column(at)
         {
             self.say(at, NodeKind::Junk);
             return In::Ingredients;
         }
-        if let Some(section) = section::headed(&text).filter(|_| self.row(at).mark != Mark::Number) {
+        if let Some(section) = self.row(at).section().filter(|_| self.row(at).mark != Mark::Number) {
             return self.enter(at, section);
         }
         if let Some((section, rest)) = section::headed_with_words(&text).filter(|_| self.row(at).mark != Mark::Number) {

@@ -3,6 +3,7 @@
 use std::collections::HashMap;
 use std::ops::Range;
 
+use super::section::{self, Section};
 use crate::line::{self, Cut};
 use crate::token::is_bullet;
 use crate::words::WORDS;
@@ -27,6 +28,8 @@ pub struct Row {
     pub body: Range<usize>,
     /// What it says: runs of white space made one space, stars taken out.
     pub text: String,
+    /// Its words made comparable, as [`section::plain`] makes them.
+    pub plain: String,
     /// Columns of white space before it.
     pub indent: usize,
     /// What opened it.
@@ -43,6 +46,17 @@ impl Row {
     /// Whether nothing stands in it.
     pub fn blank(&self) -> bool {
         self.text.is_empty() && !self.rule
+    }
+
+    /// Takes this for what the row says.
+    pub fn says(&mut self, text: String) {
+        self.plain = section::plain(&text);
+        self.text = text;
+    }
+
+    /// The section that the whole row heads.
+    pub fn section(&self) -> Option<Section> {
+        section::headed_by(&self.text, &self.plain)
     }
 }
 
@@ -79,6 +93,7 @@ fn row(text: &str, place: Range<usize>, strokes: bool) -> Row {
     let mut row = Row {
         body: at..at,
         text: String::new(),
+        plain: String::new(),
         indent: 0,
         mark: Mark::None,
         decorated: false,
@@ -116,7 +131,7 @@ fn row(text: &str, place: Range<usize>, strokes: bool) -> Row {
     }
     (at, end) = undecorated(text, at, end, &mut row.decorated);
     row.body = at..end;
-    row.text = cleaned(&text[at..end]);
+    row.says(cleaned(&text[at..end]));
     row
 }
 
@@ -322,7 +337,7 @@ pub fn without_speakers(text: &str, rows: &mut [Row]) {
         let Some(colon) = text[row.body.clone()].find(':') else { continue };
         let taken = name.len() + 1;
         row.body.start = skip(text, row.body.start + colon + 1, row.body.end);
-        row.text = row.text[taken..].trim_start().to_owned();
+        row.says(row.text[taken..].trim_start().to_owned());
     }
 }
 

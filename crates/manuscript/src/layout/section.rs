@@ -1,7 +1,7 @@
 //! What a heading opens: "Directions" the method, "Shopping list" the ingredients.
 
 use super::vocabulary::VOCABULARY;
-use crate::word::fold;
+use crate::word::{fold, is_apostrophe};
 
 /// A part of the manuscript.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -20,47 +20,62 @@ pub enum Section {
 
 /// Folded words with single spaces, marks and what stands in brackets left out; at most the first 60 bytes count.
 pub fn plain(text: &str) -> String {
-    let mut words = String::new();
+    let mut words = String::with_capacity(text.len().min(80));
     let mut depth = 0usize;
-    let parts = text.split_inclusive(|c: char| !c.is_alphanumeric() && !crate::word::is_apostrophe(c));
-    for part in parts {
-        let word = part.trim_end_matches(|c: char| !c.is_alphanumeric() && !crate::word::is_apostrophe(c));
-        if depth == 0 && !word.is_empty() {
-            if !words.is_empty() {
-                words.push(' ');
-            }
-            words.push_str(&fold(word));
+    let mut start = 0;
+    for (at, c) in text.char_indices() {
+        if c.is_alphanumeric() || is_apostrophe(c) {
+            continue;
         }
-        depth += part.matches('(').count();
-        depth = depth.saturating_sub(part.matches(')').count());
+        if depth == 0 {
+            push_word(&mut words, &text[start..at]);
+        }
+        start = at + c.len_utf8();
+        match c {
+            '(' => depth += 1,
+            ')' => depth = depth.saturating_sub(1),
+            _ => {}
+        }
         if words.len() > 60 {
-            break;
+            return words;
         }
+    }
+    if depth == 0 {
+        push_word(&mut words, &text[start..]);
     }
     words
 }
 
-/// The section a whole row heads.
-pub fn headed(text: &str) -> Option<Section> {
+fn push_word(words: &mut String, word: &str) {
+    if word.is_empty() {
+        return;
+    }
+    if !words.is_empty() {
+        words.push(' ');
+    }
+    words.push_str(&fold(word));
+}
+
+/// The section that a whole text heads, with its [`plain`] words.
+pub fn headed_by(text: &str, words: &str) -> Option<Section> {
     if text.len() > 80 {
         return None;
     }
-    let words = plain(text);
     let known = &VOCABULARY.sections;
     let last = words.rsplit(' ').next().unwrap_or_default();
     let short = words.split(' ').count() <= 3 && !text.trim_end_matches(':').contains(['.', '!', ':', ',']);
-    if known.ingredients.has(&words) {
+    if known.ingredients.has(words) {
         Some(Section::Ingredients)
-    } else if known.method.has(&words)
+    } else if known.method.has(words)
         || words.starts_with("how to make ") && !text.contains(['.', '!'])
         || short && known.method_ends.has(last)
     {
         Some(Section::Method)
-    } else if known.notes.has(&words) || short && known.notes_ends.has(last) {
+    } else if known.notes.has(words) || short && known.notes_ends.has(last) {
         Some(Section::Notes)
-    } else if known.equipment.has(&words) {
+    } else if known.equipment.has(words) {
         Some(Section::Equipment)
-    } else if known.nutrition.has(&words) {
+    } else if known.nutrition.has(words) {
         Some(Section::Nutrition)
     } else {
         None
@@ -73,7 +88,7 @@ pub fn headed_with_words(text: &str) -> Option<(Section, usize)> {
     if head.len() > 40 || rest.trim().is_empty() {
         return None;
     }
-    Some((headed(head)?, head.len() + 1 + rest.len() - rest.trim_start().len()))
+    Some((headed_by(head, &plain(head))?, head.len() + 1 + rest.len() - rest.trim_start().len()))
 }
 
 #[cfg(test)]
@@ -82,6 +97,7 @@ mod tests {
 
     #[test]
     fn ok_sections() {
+        let headed = |text| headed_by(text, &plain(text));
         assert_eq!(headed("Shopping / ingredients"), Some(Section::Ingredients));
         assert_eq!(headed("What you'll need:"), Some(Section::Ingredients));
         assert_eq!(headed("How to make it"), Some(Section::Method));

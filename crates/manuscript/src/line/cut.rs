@@ -19,6 +19,11 @@ impl<'a> Cut<'a> {
         Cut { text, tokens: token::tokens(text) }
     }
 
+    /// Cuts the first tokens of a line, at most so many.
+    pub fn opening(text: &'a str, most: usize) -> Cut<'a> {
+        Cut { text, tokens: token::first_tokens(text, most) }
+    }
+
     /// The token at `at`, if there is one.
     pub fn get(&self, at: usize) -> Option<&Token> {
         self.tokens.get(at)

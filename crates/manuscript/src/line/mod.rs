@@ -183,6 +183,7 @@ pub fn read<F: FoodWords + ?Sized>(text: &str, foods: &F) -> Line {
 // What the reader of whole manuscripts needs of the line's machinery.
 pub(crate) use amount::unit;
 pub(crate) use name::key as words_key;
+pub(crate) use number::may_open as may_open_number;
 pub use number::{Numbers, number, numbers};
 
 #[cfg(test)]

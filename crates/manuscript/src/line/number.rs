@@ -1,11 +1,30 @@
 //! Numbers as people write and say them: digits, fractions, words, ranges.
 
+use std::sync::LazyLock;
+
 use evencrumb_measure::{Number, Unit};
+use rustc_hash::FxHashSet;
 
 use super::amount::unit;
 use super::cut::Cut;
 use crate::token::Kind;
 use crate::words::WORDS;
+
+/// Words that may open a number. It is asked of every word of a text, and nearly all of them open none.
+static OPENERS: LazyLock<FxHashSet<&str>> = LazyLock::new(|| {
+    let others = ["a", "an", "between", "couple", "double", "dozen", "few", "from", "point", "several"];
+    let listed = WORDS.numbers.keys().chain(WORDS.fractions.keys()).map(String::as_str);
+    listed.chain(others).collect()
+});
+
+/// Whether the token at `at` may open a number.
+pub fn may_open(cut: &Cut<'_>, at: usize) -> bool {
+    cut.get(at).is_some_and(|token| match token.kind {
+        Kind::Digits(_) | Kind::Fraction(_) => true,
+        Kind::Word => OPENERS.contains(token.folded.as_str()),
+        Kind::Mark(_) => false,
+    })
+}
 
 /// A number, or two with "to" between, and the token after.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -25,6 +44,9 @@ const DENOMINATORS: &[u64] = &[2, 3, 4, 5, 6, 8, 10, 12, 16, 32];
 
 /// Reads the number at `at`, without a range.
 pub fn number(cut: &Cut<'_>, at: usize) -> Option<(Number, usize)> {
+    if !may_open(cut, at) {
+        return None;
+    }
     let (number, next) = match cut.get(at)?.kind {
         Kind::Digits(whole) => digits(cut, at, whole?)?,
         Kind::Fraction(part) => (part, at + 1),
@@ -93,17 +115,21 @@ pub fn thousands(cut: &Cut<'_>, at: usize) -> Option<(Number, usize)> {
     if at > 0 && (cut.mark(at - 1, '/') || cut.mark(at - 1, ':')) {
         return None;
     }
-    let (text, next) = match token.folded.split_once('.') {
-        Some((whole, part)) => (format!("{whole}{part}"), at + 1),
-        None => (format!("{}{}", token.folded, cut.get(at + 1)?.folded), at + 2),
-    };
-    let groups =
-        text.bytes().all(|byte| byte.is_ascii_digit()) && (4..=6).contains(&text.len()) && !text.starts_with('0');
+    let next = at + if token.folded.contains('.') { 1 } else { 2 };
     let last = cut.get(next - 1)?;
     let three =
         last.folded.rsplit('.').next().is_some_and(|part| part.len() == 3) && matches!(last.kind, Kind::Digits(_));
+    if !three {
+        return None;
+    }
+    let text = match token.folded.split_once('.') {
+        Some((whole, part)) => format!("{whole}{part}"),
+        None => format!("{}{}", token.folded, last.folded),
+    };
+    let groups =
+        text.bytes().all(|byte| byte.is_ascii_digit()) && (4..=6).contains(&text.len()) && !text.starts_with('0');
     let spaced_once = next == at + 1 || last.spaced && token.folded.len() <= 3;
-    if !groups || !three || !spaced_once {
+    if !groups || !spaced_once {
         return None;
     }
     let (unit, after) = unit(cut, next)?;
@@ -308,6 +334,9 @@ fn of(cut: &Cut<'_>, at: usize) -> usize {
 
 /// Reads a number or a range of numbers at `at`.
 pub fn numbers(cut: &Cut<'_>, at: usize) -> Option<Numbers> {
+    if !may_open(cut, at) {
+        return None;
+    }
     let between = cut.any(at, &["between"]);
     let start = at + usize::from((between || cut.any(at, &["from"])) && number(cut, at + 1).is_some());
     // "a few", "several": the custom is three, give or take.

@@ -187,12 +187,16 @@ impl<'a> Names<'a> {
 
     fn other(&self, asked: &Asked<'_>) -> Option<Mention> {
         let shelved = self.shelved.get_or_init(|| self.read_shelf());
+        if shelved.is_empty() {
+            return None;
+        }
+        let line = name_key(asked.text);
         let is_batch = asked.pointing == Pointing::Batch;
         // A whole title in the line, word by word; of a food that is known only one that is no food itself.
         let whole = |title: &str, words: &Words| {
             let key = name_key(title);
             let long = if asked.item.food.is_none() || asked.pointing > Pointing::No { 2 } else { 3 };
-            words.len() >= long && contains(&asked.key, &key) && self.pantry.named(title).is_none()
+            words.len() >= long && contains(&line, &key) && self.pantry.named(title).is_none()
         };
         let loosely = |_: &str, words: &Words| {
             let known = asked.item.food.is_some() && !is_batch;
@@ -249,8 +253,8 @@ struct Asked<'a> {
     said: Words,
     /// Those of the food's name.
     name: Words,
-    /// The line as it is looked up.
-    key: String,
+    /// The line.
+    text: &'a str,
 }
 
 impl<'a> Asked<'a> {
@@ -263,7 +267,7 @@ impl<'a> Asked<'a> {
             remaining: line.read.remaining,
             said: words(&line.text),
             name: words(&item.name),
-            key: name_key(&line.text),
+            text: &line.text,
         })
     }
 }

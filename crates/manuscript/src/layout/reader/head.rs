@@ -5,7 +5,7 @@ use super::super::NodeKind;
 use super::super::fact;
 use super::super::list;
 use super::super::rows::Mark;
-use super::super::section::{self, Section};
+use super::super::section::Section;
 use super::In;
 use super::Reader;
 use super::title::dish;
@@ -95,7 +95,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         if self.ingredient_like(at) {
             let alone = next >= self.end
                 || self.row(at).mark == Mark::Bullet
-                || section::headed(&self.row(next).text) == Some(Section::Method);
+                || self.row(next).section() == Some(Section::Method);
             return self.ingredient_like(next)
                 || alone
                 || next == at + 1 && self.words(next) <= 6

@@ -19,7 +19,8 @@ use crate::words::WORDS;
 const LONGEST_LIST: usize = 1000;
 
 /// What of a heading a row has by itself.
-struct Heading {
+#[derive(Clone, Copy)]
+pub(super) struct Heading {
     /// A colon, signs around it or a rule below: even an ingredient so written is a heading.
     bound: bool,
     /// So marked that it is one in the middle of the method too.
@@ -34,8 +35,6 @@ struct Heading {
     within: bool,
     /// It may be one without any sign.
     plain: bool,
-    /// It begins as an ingredient does.
-    opens_with_amount: bool,
 }
 
 impl<F: FoodWords + ?Sized> Reader<'_, F> {
@@ -60,7 +59,11 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
     pub(super) fn heads_lines(&mut self, at: usize) -> bool {
         let Some(heading) = self.heading(at) else { return false };
         let next = self.said_from[at + 1];
-        if next >= self.end || !heading.bound && (self.ingredient_like(at) || heading.opens_with_amount) {
+        if next >= self.end {
+            return false;
+        }
+        let lists = !heading.bound && (self.ingredient_like(at) || !heading.shouted && self.opens_with_amount(at));
+        if lists {
             return false;
         }
         if !heading.bound && self.is_food_above_amount(at) {
@@ -102,8 +105,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         if next >= self.end || list::is_amount(&self.row(at).text) || !list::is_amount(&self.row(next).text) {
             return false;
         }
-        let text = section::plain(&self.row(at).text);
-        let names = text.split(' ').any(|word| self.foods.food(&word::key(word)).is_some());
+        let names = self.row(at).plain.split(' ').any(|word| self.foods.food(&word::key(word)).is_some());
         names && self.words(at) <= 8 && !self.row(at).text.ends_with(':') && !self.row(at).decorated
     }
 
@@ -133,8 +135,17 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         (known || several).then_some(text.len() - said.len())
     }
 
-    /// What of a heading the row has by itself.
+    /// Whether the row begins as an ingredient does.
+    fn opens_with_amount(&self, at: usize) -> bool {
+        list::opens_with_amount(&Cut::of(&list::plain(&self.row(at).text)), 0)
+    }
+
+    /// What of a heading the row has by itself. Found out once for each row.
     fn heading(&self, at: usize) -> Option<Heading> {
+        *self.headings[at].get_or_init(|| self.heading_of(at))
+    }
+
+    fn heading_of(&self, at: usize) -> Option<Heading> {
         let row = self.row(at);
         let text = row.text.as_str();
         // What stands in a bracket behind the heading is a remark on it.
@@ -146,7 +157,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             || text.ends_with(['.', '!', '?', ','])
             || text.contains('=')
             || text.contains(". ")
-            || furniture::is_table_head(text)
+            || furniture::is_table_head(text, &row.plain)
         {
             return None;
         }
@@ -174,7 +185,6 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             within: colon || row.decorated || numbered || (outdented || known) && !first_is_food,
             // A plain word: a blank row stands before it, and it does not begin a list without headings.
             plain: (!first_is_food || words.len() <= 3) && !text.contains(','),
-            opens_with_amount: !shouted && list::opens_with_amount(&Cut::of(&list::plain(text)), 0),
         })
     }
 
@@ -279,7 +289,8 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
                 if let Some((head, rest)) = written.split_once(':') {
                     self.rows[at].body.start += head.len() + 1 + rest.len() - rest.trim_start().len();
                 }
-                self.rows[at].text = rest.to_owned();
+                self.rows[at].says(rest.to_owned());
+                self.headings[at].take();
                 self.method.push(at);
             }
             Section::Notes | Section::Equipment => self.note(at),

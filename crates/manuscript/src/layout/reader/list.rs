@@ -4,7 +4,6 @@ use super::super::FactKind;
 use super::super::NodeKind;
 use super::super::fact;
 use super::super::rows::Mark;
-use super::super::section;
 use super::In;
 use super::Reader;
 use super::method::{is_number, is_stage, is_step_head};
@@ -28,7 +27,10 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             && !self.waits()
             && next < self.end
             && self.step_like(next);
-        if numbers_step || is_step_head(text) && !is_number(text) || is_stage(text) && !self.heads_component(at) {
+        if numbers_step
+            || is_step_head(self.row(at)) && !is_number(text)
+            || is_stage(self.row(at)) && !self.heads_component(at)
+        {
             return self.in_method(at, text);
         }
         if self.completes(at, text) || after_line && self.continues(at, text) {
@@ -55,7 +57,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             && !self.step_like(at)
             && self.could_be_title(at)
             && next < self.end
-            && (self.step_like(next) || section::headed(&self.row(next).text).is_some())
+            && (self.step_like(next) || self.row(next).section().is_some())
         {
             self.titled(at);
             self.say(at, NodeKind::Title);

@@ -3,8 +3,7 @@
 use std::ops::Range;
 
 use super::super::NodeKind;
-use super::super::rows::Mark;
-use super::super::section;
+use super::super::rows::{Mark, Row};
 use super::super::vocabulary::VOCABULARY;
 use super::In;
 use super::Reader;
@@ -54,7 +53,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         let with_mark = |at: &&usize| self.row(**at).mark != Mark::None && !self.is_listed(**at);
         // A dash before a single row further down is no list: "- Mrs. O."
         let marked = rows.first().as_ref().is_some_and(with_mark) || rows.iter().filter(with_mark).count() > 1;
-        let heads = rows.iter().any(|at| is_step_head(&self.row(*at).text));
+        let heads = rows.iter().any(|at| is_step_head(self.row(*at)));
         let capitals = rows.iter().all(|at| !self.row(*at).text.contains(char::is_lowercase));
         let headings: Vec<bool> = (0..rows.len()).map(|nth| self.heads_steps(&rows, nth, marked, capitals)).collect();
         let parted = (1..rows.len()).any(|nth| {
@@ -72,7 +71,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             let goes_on = nth > 0 && (!self.blank_before(at) || open) && !parts.is_empty();
             if headings[nth] {
                 self.say(at, NodeKind::Heading);
-                if !is_step_head(&text) {
+                if !is_step_head(self.row(at)) {
                     self.hints.push((self.row(at).place.start, text));
                 }
                 parts.push(Vec::new());
@@ -149,7 +148,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         let at = rows[nth];
         let row = self.row(at);
         let text = row.text.as_str();
-        if is_step_head(text) {
+        if is_step_head(row) {
             return true;
         }
         let opens = nth == 0 || self.blank_before(at) || marked;
@@ -180,7 +179,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             && !text.ends_with(',')
             && text.starts_with(char::is_uppercase);
         let lists = next.is_some_and(|next| self.is_listed(*next)) && WORDS.verbs.has(&first);
-        text.ends_with(':') && !lists || row.decorated || shouted || is_stage(text) || above_marked || above_sentences
+        text.ends_with(':') && !lists || row.decorated || shouted || is_stage(row) || above_marked || above_sentences
     }
 
     /// Whether the words tell what to do: a verb in whatever form, a number, a time, or foods without talk.
@@ -260,12 +259,11 @@ fn marked_inside(text: &str) -> bool {
 }
 
 /// "STEP 2" or "2" alone on a row.
-pub(super) fn is_step_head(text: &str) -> bool {
-    if is_number(text) {
+pub(super) fn is_step_head(row: &Row) -> bool {
+    if is_number(&row.text) {
         return true;
     }
-    let words = section::plain(text);
-    let mut words = words.split(' ');
+    let mut words = row.plain.split(' ');
     let step = words.next().is_some_and(|word| word.eq_ignore_ascii_case("step"));
     step && words.next().is_some_and(|word| {
         !word.is_empty() && word.bytes().all(|b| b.is_ascii_digit())
@@ -280,12 +278,11 @@ pub(super) fn is_number(text: &str) -> bool {
 }
 
 /// "Day 1", "STAGE TWO: the dough": heads some of the steps.
-pub(super) fn is_stage(text: &str) -> bool {
-    let words = section::plain(text);
-    let mut words = words.split(' ');
+pub(super) fn is_stage(row: &Row) -> bool {
+    let mut words = row.plain.split(' ');
     let stage = words.next().is_some_and(|word| VOCABULARY.rows.stages.has(word));
     let number = |word: &str| word.bytes().all(|b| b.is_ascii_digit()) || WORDS.numbers.contains_key(word);
-    stage && words.next().is_some_and(number) && words.count() <= 6 && !text.ends_with('.')
+    stage && words.next().is_some_and(number) && words.count() <= 6 && !row.text.ends_with('.')
 }
 
 /// Whether the folded word is a verb of the kitchen: "mix", "mixed", "whipping".

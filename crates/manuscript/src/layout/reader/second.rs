@@ -3,9 +3,7 @@
 use super::super::FactKind;
 use super::super::fact;
 use super::super::rows::Mark;
-use super::super::section;
 use super::super::section::Section;
-use super::super::section::plain;
 use super::Reader;
 use super::title::is_date;
 use crate::food_words::FoodWords;
@@ -16,7 +14,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
     pub(super) fn find_second(&mut self) {
         let (mut ingredients, mut method) = (false, false);
         for at in 0..self.rows.len() {
-            match section::headed(&self.rows[at].text) {
+            match self.rows[at].section() {
                 Some(Section::Ingredients) if ingredients && method => {
                     if let Some(start) = self.title_before(at) {
                         self.end = start;
@@ -77,7 +75,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
     pub(super) fn could_be_title(&self, at: usize) -> bool {
         let row = self.row(at);
         let last = row.text.rsplit(' ').next().map(word::fold).unwrap_or_default();
-        let part = WORDS.components.has(&plain(&row.text)) || self.words(at) == 1 && WORDS.components.has(&last);
+        let part = WORDS.components.has(&row.plain) || self.words(at) == 1 && WORDS.components.has(&last);
         row.mark == Mark::None
             && self.words(at) <= 14
             && !part
