@@ -163,7 +163,12 @@ fn shift(line: &mut Line, by: usize) {
     for item in line.foods.iter_mut().chain(&mut line.alternatives) {
         move_range(&mut item.place);
         for amount in &mut item.amounts {
-            move_range(&mut amount.place);
+            let mut next = Some(amount);
+            // What each of a pack holds has a place of its own.
+            while let Some(amount) = next {
+                move_range(&mut amount.place);
+                next = amount.each.as_deref_mut();
+            }
         }
     }
     for query in &mut line.queries {

@@ -367,6 +367,21 @@ fn ok_what_a_bracket_says_of_the_food() {
     assert_eq!(food("100 g oats (certified gluten free)"), "gluten free oat");
 }
 
+/// Found by stirring the fixtures: the bullet has three bytes, and what each can holds was not moved along.
+#[test]
+fn ok_places_behind_a_bullet() {
+    for text in ["•1#10cn", "• 2 (14 oz) cans flour"] {
+        let read = read(text, FOODS);
+        for amount in read.foods.iter().flat_map(|item| &item.amounts) {
+            let each = amount.each.as_ref().expect("a pack");
+            assert!(
+                text.get(each.place.clone()).is_some_and(|words| words.starts_with(['#', '1'])),
+                "{text}: {each:?}"
+            );
+        }
+    }
+}
+
 #[test]
 fn ok_every_choice_is_kept() {
     assert_eq!(line("1 cup butter (or milk (or water))"), "1 cup | butter; or 1 cup | milk; or 1 cup | water");
