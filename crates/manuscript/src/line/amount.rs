@@ -89,8 +89,8 @@ fn size(unit: Unit, custom: Custom) -> Option<f64> {
     .filter(|_| !unit.is_vague())
 }
 
-/// Units that hold something of a stated size: a can, a jar, a bar.
-pub fn is_pack(unit: Unit) -> bool {
+/// Packs that are sold in many sizes: a can, a jar, a loaf.
+pub fn is_sold_in_sizes(unit: Unit) -> bool {
     matches!(
         unit,
         Unit::Can
@@ -107,15 +107,23 @@ pub fn is_pack(unit: Unit) -> bool {
             | Unit::Bar
             | Unit::Ball
             | Unit::Loaf
-            | Unit::Stick
-            | Unit::Piece
-            | Unit::Knob
-            | Unit::Sheet
-            | Unit::Slice
-            | Unit::Round
-            | Unit::Cube
-            | Unit::Square
     )
+}
+
+/// Units that hold something of a stated size: a can, a jar, a slice.
+pub fn is_pack(unit: Unit) -> bool {
+    is_sold_in_sizes(unit)
+        || matches!(
+            unit,
+            Unit::Stick
+                | Unit::Piece
+                | Unit::Knob
+                | Unit::Sheet
+                | Unit::Slice
+                | Unit::Round
+                | Unit::Cube
+                | Unit::Square
+        )
 }
 
 /// The unit spelt at `at`, in up to three words, with its full stop.

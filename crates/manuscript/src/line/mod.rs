@@ -29,7 +29,7 @@ use std::ops::Range;
 use crate::food_words::{FoodId, FoodWords};
 use crate::query::{Query, QueryKind, Weight};
 
-pub use amount::{Amount, Term, is_pack};
+pub use amount::{Amount, Term, is_pack, is_sold_in_sizes};
 pub use cut::Cut;
 pub use name::key;
 

@@ -1,7 +1,7 @@
 //! Whether the amounts of one line can be the same thing.
 
 use evencrumb_manuscript::Query;
-use evencrumb_manuscript::line::Amount;
+use evencrumb_manuscript::line::{Amount, is_sold_in_sizes};
 use evencrumb_measure::{Dimension, Estimate, Unit};
 
 use super::{AMOUNTS_DISAGREE, Weighing, in_words, ounces};
@@ -70,24 +70,7 @@ impl Weighing<'_> {
     }
 }
 
-/// Packs come in many sizes, so that one of them contradicts no weight.
+/// Packs come in many sizes, and so do bunches: one of them contradicts no weight.
 fn varies(unit: Unit) -> bool {
-    matches!(
-        unit,
-        Unit::Can
-            | Unit::Jar
-            | Unit::Package
-            | Unit::Packet
-            | Unit::Carton
-            | Unit::Bottle
-            | Unit::Bag
-            | Unit::Box
-            | Unit::Tub
-            | Unit::Tube
-            | Unit::Block
-            | Unit::Bar
-            | Unit::Ball
-            | Unit::Loaf
-            | Unit::Bunch
-    )
+    is_sold_in_sizes(unit) || unit == Unit::Bunch
 }

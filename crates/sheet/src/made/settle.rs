@@ -111,18 +111,8 @@ impl Settling<'_> {
         // A line whose mention led into a circle takes nothing.
         takers.retain(|(part, nth)| self.mentions[*part][*nth].is_some());
         let component = &self.manuscript.components[of];
-        let mut total = total::of(&self.lines[of], self.setting.pantry);
-        let ready = measured::ready(self.manuscript, of);
-        let kept = ready.as_ref().and_then(|ready| ready.grams.clone()).unwrap_or_else(|| {
-            if measured::is_cooked(self.manuscript, of) {
-                total.grams.product(&cooked_down())
-            } else {
-                total.grams.clone()
-            }
-        });
-        total = total.dried_to(&kept);
-        let whole =
-            Whole { grams: total.grams.clone(), millilitres: ready.and_then(|ready| ready.millilitres), pieces: None };
+        let raw = total::of(&self.lines[of], self.setting.pantry);
+        let (total, whole) = when_ready(self.manuscript, of, &raw);
         let taken: Vec<Taken> = takers.iter().map(|(part, nth)| self.taken(*part, *nth, &whole)).collect();
         let known: Vec<&Estimate> =
             taken.iter().filter_map(|taken| if let Taken::Share(share) = taken { Some(share) } else { None }).collect();
@@ -217,18 +207,7 @@ impl Settling<'_> {
         let (name, total, whole) = match of {
             Some(of) => {
                 let component = &sheet.components[of];
-                let ready = measured::ready(&manuscript, of);
-                let mut total = component.total.clone();
-                if let Some(grams) = ready.as_ref().and_then(|ready| ready.grams.as_ref()) {
-                    total = total.dried_to(grams);
-                } else if measured::is_cooked(&manuscript, of) {
-                    total = total.dried_to(&total.grams.product(&cooked_down()));
-                }
-                let whole = Whole {
-                    grams: total.grams.clone(),
-                    millilitres: ready.and_then(|ready| ready.millilitres),
-                    pieces: None,
-                };
+                let (total, whole) = when_ready(&manuscript, of, &component.total);
                 (component.name.clone().unwrap_or_default(), total, whole)
             }
             None => {
@@ -356,6 +335,19 @@ impl Settling<'_> {
     fn heading(&self, part: usize) -> String {
         self.manuscript.components[part].name.clone().unwrap_or_else(|| "Ingredients".to_owned())
     }
+}
+
+/// What a component holds when it is ready to be used, and how much of it there is: as the text weighs it, else what cooking
+/// leaves of it.
+fn when_ready(manuscript: &Manuscript, component: usize, raw: &Total) -> (Total, Whole) {
+    let ready = measured::ready(manuscript, component).unwrap_or_default();
+    let total = match ready.grams {
+        Some(grams) => raw.dried_to(&grams),
+        None if measured::is_cooked(manuscript, component) => raw.dried_to(&raw.grams.product(&cooked_down())),
+        None => raw.clone(),
+    };
+    let whole = Whole { grams: total.grams.clone(), millilitres: ready.millilitres, pieces: None };
+    (total, whole)
 }
 
 /// Titles that a query names before it counts the rest.

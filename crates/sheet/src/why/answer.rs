@@ -54,19 +54,19 @@ pub fn answer(sheet: &Sheet, question: &Question, pantry: &Pantry) -> Result<Why
                 .collect();
             if reasons.len() == 1 {
                 let reason = reasons.remove(0);
-                return Ok(walk.why(reason, Vec::new()));
+                return Ok(Why::of(reason, Vec::new()));
             }
             let value = reasons.iter().filter_map(|reason| reason.value.as_ref()).sum();
             let mut reason = walk.reason(format!("{} in these lines together", walk.what.name()), value);
             reason.under = reasons;
-            return Ok(walk.why(reason, Vec::new()));
+            return Ok(Why::of(reason, Vec::new()));
         }
     };
     let unknown = match question.what {
         What::Nutrient(nutrient) => of.unweighed.iter().chain(&of.nutrient(nutrient).unknown).cloned().collect(),
         _ => of.unweighed.clone(),
     };
-    Ok(walk.why(figure, unknown))
+    Ok(Why::of(figure, unknown))
 }
 
 pub(super) fn nothing(what: &str, why: &str) -> Misunderstood {
@@ -89,10 +89,6 @@ struct Walk<'w> {
 impl Walk<'_> {
     fn reason(&self, words: String, value: Estimate) -> Reason {
         Reason { words, value: Some(value), unit: self.what.unit().to_owned(), source: None, under: Vec::new() }
-    }
-
-    fn why(&self, figure: Reason, unknown: Vec<String>) -> Why {
-        Why::of(figure, unknown)
     }
 
     /// The figure in a sum.
