@@ -1,5 +1,6 @@
 //! What the author weighed and wrote into the text ("you should have about 2 cups (490 g)"), and which component it is of.
 
+use evencrumb_manuscript::word::key;
 use evencrumb_manuscript::{Manuscript, Measured, Query, QueryKind, Weight};
 use evencrumb_measure::{Estimate, Influence, Range};
 
@@ -19,15 +20,22 @@ pub struct Ready {
 /// A weight in the text and the lines' sum are too far apart.
 pub static MEASURED_DIFFERS: QueryKind = QueryKind { name: "measured-differs", weight: Weight::Look };
 
+/// Words for a part of the whole: "10 balls of about 80 g" says nothing of what all weighs.
+const PARTS: &[&str] =
+    &["ball", "layer", "square", "piece", "bun", "roll", "cookie", "muffin", "pan", "half", "portion", "cup", "coat"];
+
 /// What a component weighs as the text says, as a whole.
 pub fn ready(manuscript: &Manuscript, component: usize) -> Option<Ready> {
-    let found =
-        manuscript.measured.iter().find(|found| found.per.is_none() && of(manuscript, found) == Some(component))?;
+    let found = manuscript.measured.iter().find(|found| is_whole(found) && of(manuscript, found) == Some(component))?;
     let (low, high) = found.grams;
     // A kitchen scale and the bowl's scrapings: 2 % either way; common practice, no source.
     let range = Range::new(low * 0.98, f64::midpoint(low, high), high * 1.02)?;
     let grams = Estimate::of(range, Influence::named("what the author weighed"));
     Some(Ready { grams: Some(grams), millilitres: found.millilitres, place: found.place.clone() })
+}
+
+fn is_whole(found: &Measured) -> bool {
+    found.per.is_none() && !PARTS.contains(&key(&found.what).as_str())
 }
 
 /// Whether a component is cooked before it is used: a step that takes of its lines tells to cook, roast or simmer.

@@ -145,3 +145,12 @@ fn err_a_circle_of_recipes_that_share_a_title() {
     let also = "Base\n\n1 batch Top\n200 g flour\n";
     assert!(sheet(one, &[("Base", also), ("Top", two)]).must_be_mended());
 }
+
+/// Found on a recipe of no test: the balls' weight stood in place of the topping's.
+#[test]
+fn ok_the_weight_of_a_piece_is_not_that_of_the_whole() {
+    let text = "Buns\n\nDough\n400 g flour\n200 g milk\n\nTop\n200 g sugar\n\nMethod\n1. Knead the flour with the milk.\n2. Shape into 10 balls of about 60g and top with the sugar.\n";
+    let sheet = sheet(text, &[]);
+    assert!((sheet.total.grams.best() - 800.0).abs() < 1e-6, "{}", sheet.total.grams.best());
+    assert_eq!(asked(&sheet, "measured-differs"), 0);
+}
