@@ -5,7 +5,7 @@ use evencrumb_manuscript::{Query, QueryKind, Weight};
 use crate::line::WeighedLine;
 
 /// A line uses what is left of an earlier one.
-pub static COUNTED_BEFORE: QueryKind = QueryKind { name: "counted-before", weight: Weight::Note };
+pub static ALREADY_COUNTED: QueryKind = QueryKind { name: "already-counted", weight: Weight::Note };
 /// A line uses more than was left of an earlier one.
 pub static MORE_THAN_REMAINS: QueryKind = QueryKind { name: "more-than-remains", weight: Weight::Look };
 
@@ -53,7 +53,7 @@ fn move_grams(lines: &mut [Vec<WeighedLine>], at: (usize, usize)) -> Settled {
         });
     let nothing = |message: String, mend: &str| Settled {
         at,
-        query: Query::new(&COUNTED_BEFORE, 0..0, message, mend),
+        query: Query::new(&ALREADY_COUNTED, 0..0, message, mend),
         adds_nothing: true,
     };
     let Some((part, nth)) = source else {
@@ -85,7 +85,7 @@ fn move_grams(lines: &mut [Vec<WeighedLine>], at: (usize, usize)) -> Settled {
         )
     } else {
         Query::new(
-            &COUNTED_BEFORE,
+            &ALREADY_COUNTED,
             0..0,
             format!("“{text}” is a part of “{words}”; {wanted:.0} g are counted here and no longer there."),
             "Nothing to do, unless it is a new ingredient: then leave out “remaining” or “from above”.",

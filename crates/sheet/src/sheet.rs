@@ -365,7 +365,7 @@ mod tests {
         let text = "Slab\n\nIngredients\n1 cup sugar, divided\n\nTopping\nremaining sugar, about 1/2 cup\n200 g pear puree, from above\n";
         let sheet = read(text);
         assert!((sheet.total.grams.best() - 200.0).abs() < 1.0, "{}", sheet.total.grams.best());
-        assert_eq!(sheet.queries.iter().filter(|placed| placed.query.kind.name == "counted-before").count(), 2);
+        assert_eq!(sheet.queries.iter().filter(|placed| placed.query.kind.name == "already-counted").count(), 2);
     }
 
     #[test]

@@ -149,9 +149,9 @@ pub static ANOTHER_FOOD: QueryKind = QueryKind { name: "another-food", weight: W
 /// Words after "or" that name no food known here.
 pub static OTHER_NOT_KNOWN: QueryKind = QueryKind { name: "other-not-known", weight: Weight::Look };
 /// A point or a space that was taken to part thousands.
-pub static THOUSANDS: QueryKind = QueryKind { name: "thousands", weight: Weight::Look };
+pub static NUMBER_WITH_THOUSANDS: QueryKind = QueryKind { name: "number-with-thousands", weight: Weight::Look };
 /// A measured food with "chopped" behind it and no comma: measured before or after.
-pub static MEASURED_WHEN: QueryKind = QueryKind { name: "measured-when", weight: Weight::Look };
+pub static CHOPPED_BEFORE_OR_AFTER: QueryKind = QueryKind { name: "chopped-before-or-after", weight: Weight::Look };
 /// A measure whose size nobody knows: a bushel, a mug.
 pub static MEASURE_NOT_READ: QueryKind = QueryKind { name: "measure-not-read", weight: Weight::MustMend };
 /// An amount of nothing: "0 g sugar".

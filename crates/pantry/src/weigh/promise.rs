@@ -8,7 +8,7 @@ use crate::row::{Allergen, Food, Gluten, SugarKind};
 use crate::table::{Row, Table};
 
 /// A promise that the food read does not keep.
-pub static PROMISE_NOT_KEPT: QueryKind = QueryKind { name: "promise-not-kept", weight: Weight::Look };
+pub static MAY_NOT_BE_WHAT_IT_SAYS: QueryKind = QueryKind { name: "may-not-be-what-it-says", weight: Weight::Look };
 
 /// Words before or after a name, and whether a food breaks what they promise.
 type Promise = (&'static [&'static str], fn(&Food) -> bool);
@@ -69,7 +69,7 @@ pub(super) fn broken(item: &Item, food: &Food) -> Vec<Query> {
         let known_so = promise.is_some_and(|said| food.names().any(|known| known.replace('-', " ").contains(said)));
         if let Some(said) = promise.filter(|_| !known_so && breaks(food)) {
             queries.push(Query::new(
-                &PROMISE_NOT_KEPT,
+                &MAY_NOT_BE_WHAT_IT_SAYS,
                 item.place.clone(),
                 format!("The line says “{said}”, but it was read as ordinary {}, which may not be; its allergens and sugars are those of the ordinary one.", food.name),
                 format!("Read the packet, and add your own {said} {} to your foods.", food.name),

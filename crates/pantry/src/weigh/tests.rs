@@ -58,9 +58,9 @@ fn ok_foods_that_stand_alone_before_or() {
 #[test]
 fn err_what_would_mislead_is_asked_about() {
     assert_eq!(queries("21/2 cups all-purpose flour"), "number-run-together");
-    assert_eq!(queries("100 g vegan white chocolate"), "promise-not-kept");
-    assert_eq!(queries("100 g gluten-free spelt flour"), "promise-not-kept");
-    assert_eq!(queries("1 cup sugar free chocolate chips"), "promise-not-kept");
+    assert_eq!(queries("100 g vegan white chocolate"), "may-not-be-what-it-says");
+    assert_eq!(queries("100 g gluten-free spelt flour"), "may-not-be-what-it-says");
+    assert_eq!(queries("1 cup sugar free chocolate chips"), "may-not-be-what-it-says");
     assert_eq!(queries("100 g sugar, 50 g of it for the cake"), "amount-left-over");
     assert_eq!(queries("100 g sugar plus 20 g for sprinkling"), "extra-not-added");
 }
@@ -168,7 +168,7 @@ fn ok_oats_and_gluten_free_oats_differ_in_gluten_alone() {
         assert_ne!(plain.gluten, free.gluten, "{name}");
     }
     assert_eq!(queries("2 cups gluten-free rolled oats"), "");
-    assert_eq!(queries("1 cup gluten-free oat milk"), "promise-not-kept");
+    assert_eq!(queries("1 cup gluten-free oat milk"), "may-not-be-what-it-says");
 }
 
 /// Partly hydrogenated fat is no longer sold; SR28's margarine still carries 14.9 g of trans fat.
@@ -187,8 +187,8 @@ fn ok_spreads_are_todays() {
 
 #[test]
 fn err_meat_and_gelatine_are_not_vegan() {
-    assert_eq!(queries("200 g vegan bacon"), "promise-not-kept");
-    assert_eq!(queries("2 tsp vegan gelatin powder"), "promise-not-kept");
+    assert_eq!(queries("200 g vegan bacon"), "may-not-be-what-it-says");
+    assert_eq!(queries("2 tsp vegan gelatin powder"), "may-not-be-what-it-says");
     assert_eq!(queries("1 cup vegan marshmallows"), "");
 }
 

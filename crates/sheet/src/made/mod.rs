@@ -46,9 +46,9 @@ pub enum Origin {
 }
 
 /// A line names what was made above or in another manuscript, and it was found.
-pub static MADE_ELSEWHERE: QueryKind = QueryKind { name: "taken-from", weight: Weight::Note };
+pub static MADE_ABOVE_OR_ELSEWHERE: QueryKind = QueryKind { name: "made-above-or-elsewhere", weight: Weight::Note };
 /// A line asks for a batch of something that is nowhere.
-pub static MADE_NOWHERE: QueryKind = QueryKind { name: "nowhere-made", weight: Weight::MustMend };
+pub static PART_NOT_FOUND: QueryKind = QueryKind { name: "part-not-found", weight: Weight::MustMend };
 /// Another manuscript that a line takes of has something to mend.
 pub static MENDED_THERE_FIRST: QueryKind = QueryKind { name: "to-mend-there-first", weight: Weight::MustMend };
 /// A line names something that several manuscripts could be.

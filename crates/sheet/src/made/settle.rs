@@ -9,7 +9,7 @@ use evencrumb_measure::{Estimate, Influence, Range};
 use super::mention::{Mention, Names, Words, words};
 use super::share::{self, Taken, Whole};
 use super::{
-    GOES_IN_A_CIRCLE, LEFT_OVER, MADE_ELSEWHERE, MADE_NOWHERE, MADE_TWICE, MENDED_THERE_FIRST, Made, Origin,
+    GOES_IN_A_CIRCLE, LEFT_OVER, MADE_ABOVE_OR_ELSEWHERE, MADE_TWICE, MENDED_THERE_FIRST, Made, Origin, PART_NOT_FOUND,
     SHARE_NOT_KNOWN, TAKEN_TOO_OFTEN,
 };
 use crate::line::WeighedLine;
@@ -246,7 +246,7 @@ impl Settling<'_> {
         };
         let query = match &share {
             Some(share) => Query::new(
-                &MADE_ELSEWHERE,
+                &MADE_ABOVE_OR_ELSEWHERE,
                 0..0,
                 format!(
                     "“{}” is {} of {from}, which gives about {:.0} g.",
@@ -281,7 +281,7 @@ impl Settling<'_> {
             .collect();
         let known = if known.is_empty() { String::new() } else { format!(" Recipes here are {}.", known.join(", ")) };
         let query = Query::new(
-            &MADE_NOWHERE,
+            &PART_NOT_FOUND,
             0..0,
             format!("“{written}” is no part of this recipe and no other recipe of the folder; it has no weight."),
             format!(

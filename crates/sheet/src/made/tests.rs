@@ -28,7 +28,7 @@ fn ok_what_is_taken_of_a_component_is_in_the_component_and_once_in_the_batch() {
     assert!((sheet.total.grams.best() - 750.0).abs() < 1e-6);
     let sugars = |at: usize| sheet.components[at].total.nutrient(Nutrient::Sugars).amount.best();
     assert!((sugars(2) / sugars(0) - 0.75).abs() < 0.01, "{} {}", sugars(2), sugars(0));
-    assert_eq!(asked(&sheet, "taken-from"), 2);
+    assert_eq!(asked(&sheet, "made-above-or-elsewhere"), 2);
     assert!(!sheet.must_be_mended());
 }
 

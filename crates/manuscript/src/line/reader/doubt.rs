@@ -1,7 +1,9 @@
 //! What may have been meant otherwise, or may be an amount that was not read: the author is asked.
 
 use crate::line::cut::Cut;
-use crate::line::{AMOUNT_PER, ANOTHER_FOOD, Item, Line, MEASURED_WHEN, THOUSANDS, amount, number};
+use crate::line::{
+    AMOUNT_PER, ANOTHER_FOOD, CHOPPED_BEFORE_OR_AFTER, Item, Line, NUMBER_WITH_THOUSANDS, amount, number,
+};
 use crate::query::Query;
 use crate::token::Kind as Token;
 use crate::words::WORDS;
@@ -12,7 +14,7 @@ pub(super) fn doubts(cut: &Cut<'_>, line: &mut Line, remarks: &[String]) {
     let grouped = (0..cut.tokens.len()).filter_map(|at| {
         let (number, next) = number::thousands(cut, at)?;
         Some(Query::new(
-            &THOUSANDS,
+            &NUMBER_WITH_THOUSANDS,
             cut.place(at, next),
             format!("“{}” was read as {number}.", cut.written(at, next)),
             format!("Write “{number}”, or a point and fewer figures if a fraction is meant."),
@@ -77,7 +79,7 @@ fn measured_when(cut: &Cut<'_>, item: &Item) -> Option<Query> {
     (cut_up && !amount.unit().is_vague() && item.amounts.len() == 1).then(|| {
         let done = cut.written(at, next);
         Query::new(
-            &MEASURED_WHEN,
+            &CHOPPED_BEFORE_OR_AFTER,
             item.place.start..cut.tokens[next - 1].place.end,
             format!("{} was taken as measured before it was {done}.", item.name),
             format!("Write “{}, {done}” if so, or “{done} {}” if it is measured {done}.", item.name, item.name),
@@ -92,7 +94,7 @@ fn wrung_out(item: &Item) -> Option<Query> {
     let prepared = item.amounts.iter().any(|amount| amount.fill.as_deref() == Some("drained"));
     (!prepared && !item.amounts.is_empty()).then(|| {
         Query::new(
-            &MEASURED_WHEN,
+            &CHOPPED_BEFORE_OR_AFTER,
             item.place.clone(),
             format!(
                 "{} was taken as measured before it was {wrung}; the water that leaves it is not taken off.",
