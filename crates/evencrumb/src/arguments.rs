@@ -73,9 +73,10 @@ pub enum Command {
         /// A file of plain text
         #[arg(value_name = "FILE")]
         file: std::path::PathBuf,
-        /// Take another choice: an alternative by its name, as "walnuts", or "without what is optional"
+        /// Take another choice: an alternative by its name, as "walnuts", or "without what is optional"; --with may stand
+        /// several times, for several lines
         #[arg(long, value_name = "CHOICE")]
-        with: Option<String>,
+        with: Vec<String>,
         /// Answer in JSON (docs/json/README.md)
         #[arg(long)]
         json: bool,

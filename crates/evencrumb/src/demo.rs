@@ -42,7 +42,7 @@ pub fn run() -> Result<Outcome, Trouble> {
     if !folder.exists() {
         folder::lay_out(folder, FILES).map_err(|error| Trouble::Folder { folder: folder.to_owned(), error })?;
     }
-    sheet::run(&folder.join(LEADING), None, false)?;
+    sheet::run(&folder.join(LEADING), &[], false)?;
     let mut page = Page::for_terminal();
     page.gap();
     page.line(

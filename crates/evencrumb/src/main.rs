@@ -57,7 +57,7 @@ fn run() -> Result<Outcome, Trouble> {
         Command::Measures { line, json } => measures::run(&line, json),
         Command::Demo { print: _ } => demo::run(),
         Command::New { folder } => demo::new(&folder),
-        Command::Sheet { file, with, json } => sheet::run(&file, with.as_deref(), json),
+        Command::Sheet { file, with, json } => sheet::run(&file, &with, json),
         Command::Why { file, figure, all, json } => why::run(&file, &figure.join(" "), all, json),
         Command::Scale { file, to, json } => scale::run(&file, &to, json),
         Command::Food { name, all, json } => food::run(&name.join(" "), all, json),

@@ -8,7 +8,7 @@ use evencrumb_desk::shelf::Beside;
 use evencrumb_manuscript::word::name_key;
 use evencrumb_manuscript::{Manuscript, Text, read_text};
 use evencrumb_pantry::Pantry;
-use evencrumb_sheet::{Choice, Setting, Sheet, Variant};
+use evencrumb_sheet::{Choice, Offer, Setting, Sheet, Unchosen};
 
 use crate::trouble::Trouble;
 use crate::{input, out};
@@ -21,7 +21,7 @@ pub struct Opened {
     pub manuscript: Manuscript,
     /// Its figures.
     pub sheet: Sheet,
-    /// The choice that was asked for, by its name.
+    /// The choices that were asked for, by their names; nothing when none was.
     pub choice: Option<String>,
     /// The foods of its kitchen.
     pub pantry: Pantry,
@@ -30,8 +30,8 @@ pub struct Opened {
 }
 
 impl Opened {
-    /// Opens a file. `with` names an alternative that is taken in place of the first, or another variant.
-    pub fn of(file: &Path, with: Option<&str>) -> Result<Opened, Trouble> {
+    /// Opens a file. Each of `with` names an alternative that is taken in place of the first, or another choice.
+    pub fn of(file: &Path, with: &[String]) -> Result<Opened, Trouble> {
         let (own_foods::Found { pantry, .. }, found) = out::at_hand(file.parent().unwrap_or(Path::new(".")));
         let text = read_text(&input::file(file)?)
             .map_err(|refused| Trouble::NoManuscript { file: file.to_owned(), why: refused.to_string() })?;
@@ -41,27 +41,45 @@ impl Opened {
         manuscript.queries.splice(0..0, queries);
         let shelf = Beside::of(file);
         let setting = Setting { pantry: &pantry, kitchen: found.kitchen, shelf: &shelf, pans: &found.household.pans };
-        let mut sheet = Sheet::of(&text, &manuscript, &setting, &Choice::default());
-        let mut choice = None;
-        if let Some(wanted) = with {
-            let variant = variant(&sheet, wanted, file)?;
-            sheet = Sheet::of(&text, &manuscript, &setting, &variant.choice);
-            choice = Some(variant.name);
-        }
+        let unchosen = Unchosen::of(&text, &manuscript, &setting);
+        let chosen = if with.is_empty() { Vec::new() } else { chosen(&unchosen.offers(), with, file)? };
+        let choice = chosen.iter().fold(Choice::default(), |choice, offer| choice.and(&offer.choice));
+        let sheet = unchosen.sheet(&choice);
+        let names: Vec<&str> = chosen.iter().map(|offer| offer.name.as_str()).collect();
+        let choice = (!names.is_empty()).then(|| names.join("; "));
         Ok(Opened { text, manuscript, sheet, choice, pantry, found })
     }
 }
 
-/// The variant of the sheet that the words mean.
-fn variant(sheet: &Sheet, wanted: &str, file: &Path) -> Result<Variant, Trouble> {
+/// The offers that the words mean, each of other lines than the others.
+fn chosen(offers: &[Offer], with: &[String], file: &Path) -> Result<Vec<Offer>, Trouble> {
+    let mut chosen: Vec<Offer> = Vec::new();
+    for wanted in with {
+        let offer = named(offers, wanted, file)?;
+        let twice = |other: &&Offer| other.lines.iter().any(|line| offer.lines.contains(line));
+        if let Some(other) = chosen.iter().find(twice) {
+            let line = offer.lines.iter().find(|line| other.lines.contains(line)).copied().unwrap_or_default();
+            let (one, other) = (other.name.clone(), offer.name.clone());
+            return Err(Trouble::ChosenTwice { file: file.to_owned(), line, one, other });
+        }
+        chosen.push(offer.clone());
+    }
+    Ok(chosen)
+}
+
+/// The one offer that the words mean.
+fn named<'o>(offers: &'o [Offer], wanted: &str, file: &Path) -> Result<&'o Offer, Trouble> {
     let key = name_key(wanted);
-    let named = |variant: &&Variant| {
-        let name = name_key(&variant.name);
-        name == key || name.split_once(" in place of ").is_some_and(|(with, _)| with == key)
-    };
-    sheet.variants.iter().find(named).cloned().ok_or_else(|| Trouble::NoSuchVariant {
-        file: file.to_owned(),
-        wanted: wanted.to_owned(),
-        there: sheet.variants.iter().map(|variant| variant.name.clone()).collect(),
-    })
+    if let Some(offer) = offers.iter().find(|offer| name_key(&offer.name) == key) {
+        return Ok(offer);
+    }
+    let short = |offer: &&Offer| name_key(&offer.name).split_once(" in place of ").is_some_and(|(with, _)| with == key);
+    let meant: Vec<&Offer> = offers.iter().filter(short).collect();
+    let names = |offers: &mut dyn Iterator<Item = &Offer>| offers.map(|offer| offer.name.clone()).collect();
+    let (file, wanted) = (file.to_owned(), wanted.to_owned());
+    match meant[..] {
+        [offer] => Ok(offer),
+        [] => Err(Trouble::NoSuchChoice { file, wanted, there: names(&mut offers.iter()) }),
+        _ => Err(Trouble::SeveralChoices { file, wanted, meant: names(&mut meant.into_iter()) }),
+    }
 }

@@ -13,7 +13,7 @@ use crate::{Outcome, out, say, sheet};
 
 /// Carries out the command.
 pub fn run(file: &Path, to: &str, json: bool) -> Result<Outcome, Trouble> {
-    let Opened { text, manuscript, sheet, pantry, found, .. } = Opened::of(file, None)?;
+    let Opened { text, manuscript, sheet, pantry, found, .. } = Opened::of(file, &[])?;
     let scaled = scale::to(to, &text, &manuscript, &sheet, &pantry, found.kitchen)
         .map_err(|refused| Trouble::NotScaled { file: file.to_owned(), refused })?;
     let answer = ScaleAnswer::of(to, &scaled, &sheet, &pantry, &found);

@@ -18,8 +18,8 @@ const SHOWN: &[&str] =
 
 /// Carries out the command.
 ///
-/// `with` names an alternative that is taken in place of the first, as `walnuts`, or another variant by its name.
-pub fn run(file: &Path, with: Option<&str>, json: bool) -> Result<Outcome, Trouble> {
+/// Each of `with` names an alternative that is taken in place of the first, as `walnuts`, or another choice by its name.
+pub fn run(file: &Path, with: &[String], json: bool) -> Result<Outcome, Trouble> {
     let Opened { sheet, pantry, found, choice, .. } = Opened::of(file, with)?;
     let answer = SheetAnswer { choice, ..SheetAnswer::of(&sheet, &pantry, &found) };
     let answer = cost::added(answer, &sheet, file.parent().unwrap_or(Path::new(".")), &pantry, &found);
@@ -32,7 +32,7 @@ fn page(answer: &SheetAnswer) -> String {
     let mut page = Page::for_terminal();
     page.line(0, answer.title.as_deref().unwrap_or("No title was found"));
     if let Some(choice) = &answer.choice {
-        page.line(0, choice);
+        page.line(0, &format!("Chosen: {choice}"));
     }
     page.line(0, &makes(answer));
     for component in &answer.components {
@@ -55,7 +55,7 @@ fn page(answer: &SheetAnswer) -> String {
         for variant in &answer.variants {
             page.line(2, &in_short(variant));
         }
-        page.line(2, "A whole sheet of each: evencrumb sheet FILE --with \"its name\"");
+        page.line(2, "A whole sheet of each: evencrumb sheet FILE --with \"its name\", several times for several");
     }
     if !answer.queries.is_empty() {
         page.gap();

@@ -59,13 +59,35 @@ pub enum Trouble {
     },
     /// A choice that the manuscript doesn't leave.
     #[error("{} leaves no choice “{wanted}”; {}", file.display(), choices(there))]
-    NoSuchVariant {
+    NoSuchChoice {
         /// The manuscript.
         file: PathBuf,
         /// What was asked for.
         wanted: String,
         /// The choices there are.
         there: Vec<String>,
+    },
+    /// A name that several choices of the manuscript share.
+    #[error("“{wanted}” can be several choices in {}: {}", file.display(), meant.join("; "))]
+    SeveralChoices {
+        /// The manuscript.
+        file: PathBuf,
+        /// What was asked for.
+        wanted: String,
+        /// The choices that it can be.
+        meant: Vec<String>,
+    },
+    /// Two choices of which only one can be.
+    #[error("{}, line {line}: it can't be both “{one}” and “{other}”", file.display())]
+    ChosenTwice {
+        /// The manuscript.
+        file: PathBuf,
+        /// The line that both are about, from 1.
+        line: usize,
+        /// The choice that was asked for first.
+        one: String,
+        /// The later one.
+        other: String,
     },
     /// A question about a sheet that was not understood.
     #[error("{0}")]
@@ -131,7 +153,11 @@ impl Trouble {
             Trouble::File { why, .. } => why.mend(),
             Trouble::Folder { .. } => "Name a folder that is not there yet, in one you may write to.",
             Trouble::NoManuscript { .. } => "Name a file of plain text.",
-            Trouble::NoSuchVariant { .. } => "Write the choice as the sheet names it.",
+            Trouble::NoSuchChoice { .. } => "Write the choice as the sheet names it.",
+            Trouble::SeveralChoices { .. } => "Write the whole name of the one that is meant.",
+            Trouble::ChosenTwice { .. } => {
+                "Keep one of the two; several choices can stand together when each is of other lines."
+            }
             Trouble::Question(misunderstood) => &misunderstood.mend,
             Trouble::NoKitchen => "Go into your kitchen folder, or make one with “evencrumb new”.",
             Trouble::Weighing { mend, .. } => mend,

@@ -17,7 +17,7 @@ const DOUBTS_SHOWN: usize = 5;
 
 /// Carries out the command.
 pub fn run(file: &Path, asked: &str, all: bool, json: bool) -> Result<Outcome, Trouble> {
-    let Opened { sheet, pantry, found, .. } = Opened::of(file, None)?;
+    let Opened { sheet, pantry, found, .. } = Opened::of(file, &[])?;
     let priced = cost::of(&sheet, file.parent().unwrap_or(Path::new(".")), &pantry, &found);
     let priced = priced.as_ref().map(|(cost, currency)| Priced { cost, currency: *currency });
     let why = why::why(&sheet, asked, &pantry, priced).map_err(Trouble::Question)?;

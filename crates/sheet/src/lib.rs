@@ -14,6 +14,7 @@
 //! Know these two: [`line::WeighedLine`] (a line with the weights of its foods) and [`total::Total`] (what lines add up
 //! to, with what is not known named). This crate knows nothing of heat, law, days and pages.
 
+mod choice;
 pub mod composition;
 pub mod cost;
 pub mod drawer;
@@ -33,4 +34,5 @@ pub mod total;
 pub mod used;
 pub mod why;
 
-pub use sheet::{Choice, Component, Line, Placed, Setting, Sheet, Variant, sheet};
+pub use choice::{Choice, Offer, Variant};
+pub use sheet::{Component, Line, Placed, Setting, Sheet, Unchosen, sheet};

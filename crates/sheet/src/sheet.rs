@@ -8,6 +8,7 @@ use evencrumb_measure::{Estimate, Influence, Range};
 use evencrumb_pantry::Pantry;
 use evencrumb_pantry::weigh::Kitchen;
 
+use crate::choice::{self, Choice, Offer, Variant};
 use crate::fit::{self, Fit, OwnPan};
 use crate::kept::{self, Kept};
 use crate::line::{self, WeighedItem, WeighedLine};
@@ -95,26 +96,12 @@ pub struct Setting<'a> {
     pub pans: &'a [OwnPan],
 }
 
-/// What is chosen where the manuscript leaves a choice; by default the first of alternatives, and all that is optional.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct Choice {
-    /// Alternatives taken in place of the first: component, line, and which of the line's alternatives.
-    pub alternatives: Vec<(usize, usize, usize)>,
-    /// Whether optional lines are left out.
-    pub without_optional: bool,
-}
-
-/// The same recipe with another choice.
-#[derive(Clone, Debug)]
-pub struct Variant {
-    /// In words, as `walnuts in place of pecans` or `without what is optional`.
-    pub name: String,
-    /// Lines of the manuscript where the choice stands, from 1.
-    pub lines: Vec<usize>,
-    /// The choice.
-    pub choice: Choice,
-    /// The whole batch, raw.
-    pub total: Total,
+/// A manuscript whose lines are weighed, before anything is chosen.
+pub struct Unchosen<'a> {
+    text: &'a str,
+    manuscript: &'a Manuscript,
+    setting: &'a Setting<'a>,
+    lines: Vec<Vec<WeighedLine>>,
 }
 
 /// Computes the sheet of a manuscript alone, without other manuscripts around. `text` is the text that it was read from.
@@ -125,31 +112,33 @@ pub fn sheet(text: &str, manuscript: &Manuscript, pantry: &Pantry, kitchen: Kitc
 impl Sheet {
     /// Computes the sheet. `text` is the text that `manuscript` was read from.
     pub fn of(text: &str, manuscript: &Manuscript, setting: &Setting<'_>, choice: &Choice) -> Sheet {
-        let mut sheet = Sheet::within(text, manuscript, setting, choice, &[]);
-        sheet.variants = variants(text, manuscript, setting, &sheet);
-        sheet
+        Unchosen::of(text, manuscript, setting).sheet(choice)
     }
 
-    /// Computes the sheet as a part of the sheets of the manuscripts whose texts are in `stack`, without its variants.
-    pub(crate) fn within(
+    /// Computes the sheet as a part of the sheets of the manuscripts whose texts are in `stack`, as it is written and
+    /// without its variants.
+    pub(crate) fn within(text: &str, manuscript: &Manuscript, setting: &Setting<'_>, stack: &[&str]) -> Sheet {
+        Sheet::raw(text, manuscript, setting, weighed(manuscript, setting), stack).in_pans(text, manuscript, setting)
+    }
+
+    /// The sheet with the pans it fits and what heat leaves of it.
+    fn in_pans(mut self, text: &str, manuscript: &Manuscript, setting: &Setting<'_>) -> Sheet {
+        fit::put(&mut self, text, manuscript, setting);
+        self.kept = kept::of(&self, manuscript);
+        self
+    }
+
+    /// The lines summed, before pans and heat.
+    fn raw(
         text: &str,
         manuscript: &Manuscript,
         setting: &Setting<'_>,
-        choice: &Choice,
+        mut lines: Vec<Vec<WeighedLine>>,
         stack: &[&str],
     ) -> Sheet {
-        let mut sheet = Sheet::raw(text, manuscript, setting, choice, stack);
-        fit::put(&mut sheet, text, manuscript, setting);
-        sheet.kept = kept::of(&sheet, manuscript);
-        sheet
-    }
-
-    /// The lines weighed and summed, before pans and heat.
-    fn raw(text: &str, manuscript: &Manuscript, setting: &Setting<'_>, choice: &Choice, stack: &[&str]) -> Sheet {
         let pantry = setting.pantry;
         let places = Lines::of(text);
         let mut queries: Vec<Query> = manuscript.queries.clone();
-        let mut lines = weighed(manuscript, setting, choice);
         queries.extend(made::settle(manuscript, &mut lines, setting, &[stack, &[text]].concat()));
         let place = |(part, nth): (usize, usize)| manuscript.components[part].lines[nth].place.clone();
         let mut adds_nothing = HashSet::new();
@@ -222,62 +211,57 @@ impl Sheet {
     }
 }
 
-/// The lines weighed, with what was chosen.
-fn weighed(manuscript: &Manuscript, setting: &Setting<'_>, choice: &Choice) -> Vec<Vec<WeighedLine>> {
-    let weigh = |part: usize, component: &evencrumb_manuscript::Component| {
-        let lines = component.lines.iter().enumerate().map(|(nth, read)| {
-            let mut line = line::weigh_read(&read.text, read.line.clone(), setting.pantry, setting.kitchen);
-            let chosen = choice.alternatives.iter().find(|chosen| (chosen.0, chosen.1) == (part, nth));
-            if let Some((_, _, alternative)) = chosen {
-                line.choose(*alternative);
-            }
-            if choice.without_optional && line.read.optional {
-                line.foods.clear();
-            }
-            line
-        });
-        lines.collect()
+/// The lines weighed, nothing chosen yet.
+fn weighed(manuscript: &Manuscript, setting: &Setting<'_>) -> Vec<Vec<WeighedLine>> {
+    let weigh = |read: &evencrumb_manuscript::LineRead| {
+        line::weigh_read(&read.text, read.line.clone(), setting.pantry, setting.kitchen)
     };
-    manuscript.components.iter().enumerate().map(|(part, component)| weigh(part, component)).collect()
+    manuscript.components.iter().map(|component| component.lines.iter().map(weigh).collect()).collect()
 }
 
-/// What each other choice comes to.
-fn variants(text: &str, manuscript: &Manuscript, setting: &Setting<'_>, sheet: &Sheet) -> Vec<Variant> {
-    let mut choices = Vec::new();
-    let all =
-        || {
-            sheet.components.iter().enumerate().flat_map(|(part, component)| {
-                component.lines.iter().enumerate().map(move |(nth, line)| (part, nth, line))
-            })
+impl<'a> Unchosen<'a> {
+    /// Weighs the lines. `text` is the text that `manuscript` was read from.
+    pub fn of(text: &'a str, manuscript: &'a Manuscript, setting: &'a Setting<'a>) -> Unchosen<'a> {
+        Unchosen { text, manuscript, setting, lines: weighed(manuscript, setting) }
+    }
+
+    /// What the manuscript leaves to choose, in the order of the text.
+    pub fn offers(&self) -> Vec<Offer> {
+        self.other_than(&Choice::default())
+    }
+
+    fn other_than(&self, choice: &Choice) -> Vec<Offer> {
+        let places = Lines::of(self.text);
+        let number =
+            |part: usize, nth: usize| places.position(self.manuscript.components[part].lines[nth].place.start).0;
+        choice::offers(&self.lines, choice, number)
+    }
+
+    /// The sheet of what is chosen, with a variant for each other choice.
+    pub fn sheet(mut self, choice: &Choice) -> Sheet {
+        let raw = |mut lines: Vec<Vec<WeighedLine>>, choice: &Choice| {
+            choice.make(&mut lines);
+            Sheet::raw(self.text, self.manuscript, self.setting, lines, &[])
         };
-    for (part, nth, line) in all() {
-        let first = line.weighed.foods.first().map_or("", |one| one.item.name.as_str());
-        for (at, other) in line.weighed.alternatives.iter().enumerate() {
-            let choice = Choice { alternatives: vec![(part, nth, at)], ..Choice::default() };
-            choices.push((format!("{} in place of {first}", other.item.name), vec![line.number], choice));
+        let mut offers = self.other_than(choice);
+        let again = MOST_LINES_AGAIN / self.lines.iter().map(Vec::len).sum::<usize>().max(1);
+        offers.truncate(MOST_VARIANTS.min(again));
+        let mut variants: Vec<Variant> =
+            offers.into_iter().map(|offer| Variant { sheet: raw(self.lines.clone(), &offer.choice), offer }).collect();
+        let lines = std::mem::take(&mut self.lines);
+        let mut sheet = raw(lines, choice).in_pans(self.text, self.manuscript, self.setting);
+        for variant in &mut variants {
+            variant.sheet.kept = sheet.kept.clone();
         }
+        sheet.variants = variants;
+        sheet
     }
-    let optional: Vec<usize> =
-        all().filter(|(_, _, line)| line.weighed.read.optional).map(|(_, _, line)| line.number).collect();
-    if !optional.is_empty() {
-        let choice = Choice { without_optional: true, ..Choice::default() };
-        choices.push(("without what is optional".to_owned(), optional, choice));
-    }
-    let lines = all().count();
-    choices.truncate(MOST_VARIANTS.min(MOST_LINES_AGAIN / lines.max(1)));
-    choices
-        .into_iter()
-        .map(|(name, lines, choice)| {
-            let total = Sheet::raw(text, manuscript, setting, &choice, &[]).total;
-            Variant { name, lines, choice, total }
-        })
-        .collect()
 }
 
 /// Most variants that are computed: a text of nothing but "or" would take long, and nobody reads further.
 const MOST_VARIANTS: usize = 24;
 
-/// Most lines that are weighed once more for all variants together.
+/// Most lines that are summed once more for all variants together.
 const MOST_LINES_AGAIN: usize = 4_000;
 
 /// Whether a line takes of another component of this manuscript.

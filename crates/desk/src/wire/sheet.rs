@@ -22,7 +22,8 @@ pub struct SheetAnswer {
     pub schema: u32,
     /// The title; null when none was found.
     pub title: Option<String>,
-    /// The choice that was asked for in place of the first of alternatives; null for the recipe as it is written.
+    /// The choices that were asked for, with "; " between, in place of the first of alternatives; null for the recipe as
+    /// it is written.
     pub choice: Option<String>,
     /// Whose measures, eggs, law and air were taken, in words.
     pub kitchen: String,
@@ -239,7 +240,7 @@ impl SheetAnswer {
             kitchen_faults: Vec::new(),
             makes: YieldAnswer::of(&sheet.makes),
             components: sheet.components.iter().map(|one| ComponentAnswer::of(one, pantry, found)).collect(),
-            totals: TotalsAnswer::of(sheet, &sheet.total),
+            totals: TotalsAnswer::of(sheet),
             batter: sheet.fit.batter.as_ref().map(BatterAnswer::of),
             pans: sheet
                 .fit
@@ -247,7 +248,7 @@ impl SheetAnswer {
                 .iter()
                 .flat_map(|batter| sheet.fit.pans.iter().map(|pan| PanAnswer::of(pan, batter)))
                 .collect(),
-            variants: sheet.variants.iter().map(|one| VariantAnswer::of(one, sheet)).collect(),
+            variants: sheet.variants.iter().map(VariantAnswer::of).collect(),
             queries: sheet.queries.iter().map(PlacedQueryAnswer::of).collect(),
         }
     }
@@ -313,11 +314,11 @@ impl UseAnswer {
 }
 
 impl VariantAnswer {
-    fn of(variant: &Variant, sheet: &Sheet) -> VariantAnswer {
+    fn of(variant: &Variant) -> VariantAnswer {
         VariantAnswer {
-            name: variant.name.clone(),
-            lines: variant.lines.clone(),
-            totals: TotalsAnswer::of(sheet, &variant.total),
+            name: variant.offer.name.clone(),
+            lines: variant.offer.lines.clone(),
+            totals: TotalsAnswer::of(&variant.sheet),
         }
     }
 }
@@ -332,7 +333,8 @@ impl Open {
 }
 
 impl TotalsAnswer {
-    fn of(sheet: &Sheet, total: &Total) -> TotalsAnswer {
+    fn of(sheet: &Sheet) -> TotalsAnswer {
+        let total = &sheet.total;
         let open = !total.unweighed.is_empty();
         let (servings, pieces) = (sheet.servings(), sheet.pieces());
         let kept = sheet.kept.as_ref();

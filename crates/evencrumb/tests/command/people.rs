@@ -70,6 +70,41 @@ fn ok_a_sheet_with_another_choice() {
 }
 
 #[test]
+fn ok_several_choices_at_once() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let file = folder.path().join("bars.txt");
+    let text = "Plain Bars\n\nBase\n200 g oats\n100 g pecans or walnuts\n100 g honey or molasses\n50 g dried apricots (optional)\n\nTopping\n30 g pecans or walnuts or almonds (optional)\n";
+    std::fs::write(&file, text).expect("written");
+    let file = file.display().to_string();
+    let with = |names: &[&str]| {
+        let names = names.iter().flat_map(|name| ["--with", name]);
+        run(&["sheet", &file].into_iter().chain(names).collect::<Vec<_>>())
+    };
+    let both = with(&["molasses", "walnuts in place of pecans in line 5"]);
+    assert!(
+        both.out.contains("Chosen: molasses in place of honey; walnuts in place of pecans in line 5"),
+        "{}",
+        both.out
+    );
+    assert!(both.out.contains("honey in place of molasses: 480 g"), "{}", both.out);
+    let all = with(&["molasses", "without what is optional"]).out;
+    assert!(all.contains("The batch weighs 400 g raw."), "{all}");
+    let refused = |names: &[&str], words: &str| {
+        let ran = with(names);
+        assert_eq!((ran.status, ran.out.as_str()), (2, ""));
+        assert!(ran.err.contains(words), "{}", ran.err);
+    };
+    refused(&["walnuts"], "can be several choices");
+    refused(&["walnuts"], "walnuts in place of pecans in line 5; walnuts in place of pecans in line 10");
+    refused(
+        &["walnuts in place of pecans in line 10", "almonds"],
+        "line 10: it can't be both “walnuts in place of pecans in line 10” and “almonds in place of pecans”",
+    );
+    refused(&["almonds", "without what is optional"], "line 10: it can't be both");
+    refused(&["maple syrup"], "there are: walnuts in place of pecans in line 5");
+}
+
+#[test]
 fn ok_where_a_figure_comes_from() {
     assert_snapshot!(shown(&["why", &demo("pear-pocket-pies.txt"), "fat", "per", "pie"]));
     assert_snapshot!(shown(&["why", &demo("pear-pocket-pies.txt"), "cost of the pastry"]));

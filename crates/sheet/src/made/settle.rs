@@ -14,7 +14,7 @@ use super::{
 };
 use crate::line::WeighedLine;
 use crate::measured;
-use crate::sheet::{Choice, Setting, Sheet};
+use crate::sheet::{Setting, Sheet};
 use crate::total::{self, Total};
 
 /// Texts of the manuscripts that are being computed, outermost first, this one last. Titles may be missing or double; a
@@ -181,7 +181,7 @@ impl Settling<'_> {
             let own = self.manuscript.title.clone().unwrap_or_default();
             return self.circle(part, nth, &title, &own);
         }
-        let sheet = Sheet::within(&text, &manuscript, self.setting, &Choice::default(), self.stack);
+        let sheet = Sheet::within(&text, &manuscript, self.setting, self.stack);
         // What lies in a circle further down has its query there; here it is a part that has no weight.
         let circle = sheet.queries.iter().find(|placed| placed.query.kind.name == GOES_IN_A_CIRCLE.name);
         if let Some(placed) = circle {

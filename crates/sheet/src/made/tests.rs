@@ -97,11 +97,11 @@ fn ok_a_part_that_was_weighed_gives_what_the_author_says() {
 fn ok_alternatives_and_the_optional_have_figures_of_their_own() {
     let text = "Bars\n\n100 g pecans or walnuts\n100 g sugar\n50 g chocolate chips (optional)\n";
     let sheet = sheet(text, &[]);
-    let names: Vec<&str> = sheet.variants.iter().map(|variant| variant.name.as_str()).collect();
+    let names: Vec<&str> = sheet.variants.iter().map(|variant| variant.offer.name.as_str()).collect();
     assert_eq!(names, ["walnuts in place of pecans", "without what is optional"]);
-    assert!((sheet.variants[1].total.grams.best() - 200.0).abs() < 1e-9);
+    assert!((sheet.variants[1].sheet.total.grams.best() - 200.0).abs() < 1e-9);
     let fat = |total: &crate::total::Total| total.nutrient(Nutrient::Fat).amount.best();
-    assert!(fat(&sheet.variants[0].total) < fat(&sheet.total));
+    assert!(fat(&sheet.variants[0].sheet.total) < fat(&sheet.total));
 }
 
 #[test]
