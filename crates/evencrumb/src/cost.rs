@@ -72,6 +72,14 @@ pub fn lay_out(cost: &CostAnswer, one: Option<&str>, page: &mut Page) {
     }
 }
 
+/// What a serving or piece costs, else the batch; nothing when no price is known.
+pub fn in_short(cost: &CostAnswer) -> Option<String> {
+    let currency = Currency::named(&cost.currency).unwrap_or_default();
+    let (figure, of) =
+        cost.serving.as_ref().map(|one| (one, "serving")).or(cost.batch.as_ref().map(|all| (all, "batch")))?;
+    Some(format!("{} a {of}", sum(figure, currency)))
+}
+
 /// `cream cheese, 2 x 8 oz, $3.15 each`.
 fn buy(one: &BuyAnswer, currency: Currency) -> String {
     let price = exact(one.price, currency);

@@ -78,7 +78,8 @@ fn in_short(variant: &VariantAnswer) -> String {
         Some(format!("{name} {} a {of}", open(&value, &nutrient.unit)))
     };
     let figures: Vec<String> = ["energy", "sugars", "fat"].into_iter().filter_map(figure).collect();
-    format!("{}: {}; {}", variant.name, open(&totals.grams, "g"), figures.join(", "))
+    let cost = totals.cost.as_ref().and_then(cost::in_short).map_or(String::new(), |cost| format!("; {cost}"));
+    format!("{}: {}; {}{cost}", variant.name, open(&totals.grams, "g"), figures.join(", "))
 }
 
 fn makes(answer: &SheetAnswer) -> String {

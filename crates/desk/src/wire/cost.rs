@@ -65,6 +65,10 @@ pub struct PayAnswer {
     pub at_least: bool,
 }
 
+/// What was assumed.
+const IN_WORDS: &str = "cost is that of the ingredients alone, by the share of each pack that is used, water free: no \
+                        tax, no energy, no labour";
+
 impl SheetAnswer {
     /// The answer with what it costs; pantry and cost are those of its sheet. Without any price it stays as it is.
     #[must_use]
@@ -76,11 +80,11 @@ impl SheetAnswer {
                 line.cost = of_line.as_ref().and_then(sum);
             }
         }
-        self.totals.cost = Some(CostAnswer::of(cost, currency, pantry));
-        self.totals.assumptions.push(
-            "cost is that of the ingredients alone, by the share of each pack that is used, water free: no tax, no energy, no labour"
-                .to_owned(),
-        );
+        let of_variants = self.variants.iter_mut().map(|variant| &mut variant.totals).zip(&cost.variants);
+        for (totals, cost) in std::iter::once((&mut self.totals, cost)).chain(of_variants) {
+            totals.cost = Some(CostAnswer::of(cost, currency, pantry));
+            totals.assumptions.push(IN_WORDS.to_owned());
+        }
         self
     }
 }

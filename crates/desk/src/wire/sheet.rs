@@ -181,7 +181,7 @@ pub struct TotalsAnswer {
     pub servings: Option<Span>,
     /// What was assumed, in words.
     pub assumptions: Vec<String>,
-    /// What it costs; null when the kitchen folder holds no price, and for variants: ask for the whole sheet of one.
+    /// What it costs; null when the kitchen folder holds no price.
     pub cost: Option<CostAnswer>,
     /// What it holds, in the order of a label.
     pub nutrients: Vec<NutrientSum>,

@@ -132,6 +132,14 @@ fn err_faults_of_prices_and_stock_are_told_and_the_rest_works() {
     file("tart.txt", "Tart\n\nServes 4\n\nIngredients\n500 g pears\n");
     let ran = run(&["sheet", &folder.path().join("tart.txt").display().to_string()]);
     assert!(ran.out.contains("The batch costs £1.50, one serving £0.38."), "{}", ran.out);
+    file("tart.txt", "Tart\n\nServes 4\n\nIngredients\n500 g pears or apples\n");
+    file("prices.toml", "[[price]]\nfood = \"apple\"\npack = \"1 kg\"\nprice = 2\n");
+    let chosen = run(&["sheet", "--json", &folder.path().join("tart.txt").display().to_string()]).out;
+    let answer: serde_json::Value = serde_json::from_str(&chosen).expect("JSON");
+    assert_eq!(answer["totals"]["cost"]["batch"], serde_json::Value::Null);
+    assert_eq!(answer["variants"][0]["totals"]["cost"]["batch"]["best"], 1);
+    let page = run(&["sheet", &folder.path().join("tart.txt").display().to_string()]).out.replace("\n    ", " ");
+    assert!(page.contains("a serving; £0.25 a serving"), "{page}");
     let faults: Vec<&str> = ran.err.lines().collect();
     assert_eq!(faults.len(), 2, "{}", ran.err);
     assert!(faults[0].contains("prices.toml, line 6: “pera” is not a food known here"));

@@ -89,6 +89,8 @@ pub struct Cost {
     pub buy: Vec<Purchase>,
     /// The prices that were used, in the order of the recipe.
     pub used: Vec<Price>,
+    /// The cost of each variant, in the order of the sheet.
+    pub variants: Vec<Cost>,
 }
 
 impl Sum {
@@ -149,6 +151,7 @@ pub fn cost(sheet: &Sheet, prices: &[Price], stock: &[Stock], pantry: &Pantry, k
         per_100_g: weighed.then(|| coins.over(&eaten)).flatten().map(|coins| coins.times(100.0)),
         buy: shopping::purchases(&batch.needs, prices, stock),
         used: used.collect(),
+        variants: sheet.variants.iter().map(|one| cost(&one.sheet, prices, stock, pantry, kitchen)).collect(),
         lines,
         components,
         batch,

@@ -161,6 +161,27 @@ fn ok_whole_packs_and_what_is_left() {
     assert_eq!((exactly.buy[0].packs, exactly.buy[0].packs_to_be_sure), (1, 1), "an egg weighs what an egg weighs");
 }
 
+/// Worked by hand: 100 g of pecans at 3000 cents a kilogram are 300, of walnuts at 2000 200; without 50 g of honey at 1000
+/// there are 50 less; four servings. Nobody knows what almonds cost.
+#[test]
+fn ok_each_variant_has_its_cost() {
+    let text = "Bars\n\nServes 4\n\nIngredients\n100 g pecans or walnuts or almonds\n50 g honey (optional)\n";
+    let cost = reckon(text, &[("pecan", "1 kg", 3000), ("walnut", "1 kg", 2000), ("honey", "1 kg", 1000)], &[]);
+    let told = |cost: &Cost| format!("{} {:?}", cents(&cost.batch), cost.serving.as_ref().map(Estimate::best));
+    assert_eq!(told(&cost), "350.000 (350.000 to 350.000) Some(87.5)");
+    let variants: Vec<String> = cost.variants.iter().map(told).collect();
+    assert_eq!(
+        variants,
+        [
+            "250.000 (250.000 to 250.000) Some(62.5)",
+            "50.000 (50.000 to 50.000) Some(12.5)",
+            "300.000 (300.000 to 300.000) Some(75.0)",
+        ]
+    );
+    assert_eq!(cost.variants[1].batch.unpriced, ["almond"]);
+    assert_eq!(cost.variants[0].buy.iter().map(|one| one.packs).collect::<Vec<_>>(), [1, 1]);
+}
+
 #[test]
 fn ok_a_pack_that_may_not_be_enough() {
     let cost = reckon("A Bake\n\nIngredients\n4 cups all-purpose flour\n", &[("all-purpose flour", "500 g", 150)], &[]);
