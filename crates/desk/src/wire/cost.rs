@@ -33,7 +33,8 @@ pub struct CostAnswer {
     pub oldest_price: Option<String>,
     /// Foods of which the price used has no day.
     pub undated: Vec<String>,
-    /// Which of several prices of a food was taken, in words.
+    /// Which of several prices of a food was taken, and what is paid for as the whole it comes of (egg whites as eggs), in
+    /// words.
     pub notes: Vec<String>,
 }
 
@@ -113,7 +114,12 @@ impl CostAnswer {
             to_pay: PayAnswer { known: units(paid.value(), currency), at_least },
             oldest_price: cost.used.iter().filter_map(|price| price.bought.clone()).min(),
             undated: cost.used.iter().filter(|price| price.bought.is_none()).map(name).collect(),
-            notes: cost.used.iter().filter_map(|price| price.note.clone()).collect(),
+            notes: cost
+                .used
+                .iter()
+                .filter_map(|price| price.note.clone())
+                .chain(cost.batch.from_whole.iter().map(|one| one.in_words(pantry)))
+                .collect(),
         }
     }
 }

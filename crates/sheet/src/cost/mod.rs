@@ -1,12 +1,14 @@
 //! What a recipe costs: the share of each pack that goes into it, and the whole packs that must be bought for it.
 //!
 //! Only what goes into the bowl is counted: no tax, no energy, no labour, no packaging. A food without a price is
-//! unknown and never free, so that sums are "at least" and name it. Water and ice cost nothing.
+//! unknown and never free, so that sums are "at least" and name it. Water and ice cost nothing. The white of an egg and the
+//! zest of a lemon are paid for as eggs and lemons, unless they have a price of their own.
 //!
 //! All sums here are in the smallest coin of the kitchen's currency.
 
 mod bought;
 mod shopping;
+mod whole;
 
 use evencrumb_manuscript::FoodId;
 use evencrumb_measure::{Estimate, Money};
@@ -20,6 +22,8 @@ use crate::sheet::{Component, Line, Sheet};
 
 pub use bought::{Whose, grams_as_bought};
 pub use shopping::Purchase;
+pub use whole::FromWhole;
+use whole::Taken;
 
 /// What a pack of a food costs.
 #[derive(Clone, Debug, PartialEq)]
@@ -58,6 +62,8 @@ pub struct Sum {
     pub unpriced: Vec<String>,
     /// What has no weight, so that nobody can say how much of a pack is used; each once.
     pub unweighed: Vec<String>,
+    /// What is paid for as the whole it comes of, each food once.
+    pub from_whole: Vec<FromWhole>,
     /// What is used of foods with a price, in the order of the recipe.
     needs: Vec<Need>,
 }
@@ -109,6 +115,12 @@ impl Sum {
         self.known |= other.known;
         other.unpriced.iter().for_each(|name| name_once(&mut self.unpriced, name));
         other.unweighed.iter().for_each(|name| name_once(&mut self.unweighed, name));
+        for other in &other.from_whole {
+            match self.from_whole.iter_mut().find(|one| (one.part, one.whole) == (other.part, other.whole)) {
+                Some(one) => (one.takes, one.paid) = (one.takes + other.takes, one.paid + other.paid),
+                None => self.from_whole.push(other.clone()),
+            }
+        }
         for other in &other.needs {
             match self.needs.iter_mut().find(|need| need.food == other.food) {
                 Some(need) => need.grams.add(&other.grams),
@@ -121,6 +133,9 @@ impl Sum {
         self.coins = self.coins.product(share);
         for need in &mut self.needs {
             need.grams = need.grams.product(share);
+        }
+        for one in &mut self.from_whole {
+            (one.takes, one.paid) = (one.takes * share.best(), one.paid * share.best());
         }
         self
     }
@@ -173,7 +188,8 @@ struct Reckoning<'p> {
 
 impl Reckoning<'_> {
     fn parts(&self, sheet: &Sheet) -> Parts {
-        let own = |component: &Component| component.lines.iter().map(|line| self.line(line)).collect();
+        let mut taken = Taken::default();
+        let own = |component: &Component| component.lines.iter().map(|line| self.line(line, &mut taken)).collect();
         let mut lines: Vec<Vec<Option<Sum>>> = sheet.components.iter().map(own).collect();
         let mut batch = Sum::default();
         lines.iter().flatten().flatten().for_each(|line| batch.add(line));
@@ -185,7 +201,7 @@ impl Reckoning<'_> {
     }
 
     /// What a line costs; nothing when what it names is counted elsewhere.
-    fn line(&self, line: &Line) -> Option<Sum> {
+    fn line(&self, line: &Line, taken: &mut Taken) -> Option<Sum> {
         if taken_of(line).is_some() || adds_nothing(line) {
             return None;
         }
@@ -193,7 +209,7 @@ impl Reckoning<'_> {
         for one in &line.weighed.foods {
             match &one.made {
                 Some(made) => sum.add(&self.made(made)),
-                None => self.food(line, one, &mut sum),
+                None => self.food(line, one, taken, &mut sum),
             }
         }
         Some(sum)
@@ -212,26 +228,36 @@ impl Reckoning<'_> {
         part.map_or(parts.batch, |at| parts.components.swap_remove(at)).times(share)
     }
 
-    fn food(&self, line: &Line, one: &WeighedItem, sum: &mut Sum) {
+    fn food(&self, line: &Line, one: &WeighedItem, taken: &mut Taken, sum: &mut Sum) {
         let Some(food) = one.item.food else {
             return name_once(&mut sum.unpriced, &one.item.name);
         };
         let name = &self.pantry.food(food).name;
-        let Some(price) = self.prices.iter().find(|price| price.food == food) else {
-            if FREE.contains(&name.as_str()) {
-                sum.known = true;
-            } else {
-                name_once(&mut sum.unpriced, name);
-            }
-            return;
-        };
         // Where a later line uses what remains of this one, that part is counted there.
-        let grams = bought::of_line(&line.weighed, one, self.pantry, self.kitchen).map(|grams| grams.times(one.here));
-        let Some((grams, packs)) = grams.and_then(|grams| grams.over(&price.grams).map(|packs| (grams, packs))) else {
+        let grams =
+            || bought::of_line(&line.weighed, one, self.pantry, self.kitchen).map(|grams| grams.times(one.here));
+        let bought = if let Some(price) = self.prices.iter().find(|price| price.food == food) {
+            grams().map(|grams| (price, grams, None))
+        } else if let Some(source) = whole::source(&one.item, self.prices, self.pantry, self.kitchen) {
+            let more = grams().and_then(|grams| taken.take(food, &grams, &source));
+            more.map(|(grams, told)| (source.price, grams, Some(told)))
+        } else if FREE.contains(&name.as_str()) {
+            sum.known = true;
+            return;
+        } else {
+            return name_once(&mut sum.unpriced, name);
+        };
+        let packs = bought.and_then(|(price, grams, told)| Some((grams.over(&price.grams)?, price, grams, told)));
+        let Some((packs, price, grams, told)) = packs else {
             return name_once(&mut sum.unweighed, name);
         };
-        let coins = packs.times(price.price.value());
-        sum.add(&Sum { coins, known: true, needs: vec![Need { food, grams }], ..Sum::default() });
+        sum.add(&Sum {
+            coins: packs.times(price.price.value()),
+            known: true,
+            needs: vec![Need { food: price.food, grams }],
+            from_whole: told.into_iter().collect(),
+            ..Sum::default()
+        });
     }
 }
 

@@ -70,6 +70,54 @@ fn ok_cores_cost_as_much_as_flesh() {
     assert!(counted.spread() > 0.1, "how large pears are is not known");
 }
 
+/// Worked by hand: an egg of 12 at 432 cents is 36 cents. Three whites and three yolks are three eggs, 108; five yolks
+/// after three whites are two eggs more, 72; a whole egg is one more. A carton of whites with a price is no egg.
+#[test]
+fn ok_whites_and_yolks_are_bought_as_eggs() {
+    let eggs: &[(&str, &str, u32)] = &[("egg", "12 large", 432)];
+    let lines = |cost: &Cost| {
+        let each = cost.lines.iter().flatten().flatten();
+        each.map(|sum| format!("{:.3}", sum.coins.best())).collect::<Vec<_>>().join(" ")
+    };
+    let shared = batch("3 egg whites\n3 egg yolks", eggs);
+    assert_eq!(cents(&shared.batch), "108.000 (108.000 to 108.000)");
+    assert_eq!(lines(&shared), "108.000 0.000");
+    assert!(!shared.batch.is_at_least());
+    assert_eq!(lines(&batch("3 large egg whites\n5 egg yolks\n1 egg", eggs)), "108.000 72.000 36.000");
+    assert_eq!(lines(&batch("4 eggs, separated", eggs)), "144.000");
+    let carton = [("egg", "12 large", 432), ("egg white", "1 kg", 1000)];
+    assert_eq!(lines(&batch("99 g egg whites\n3 egg yolks", &carton)), "99.000 108.000");
+    // A large white is 33 g of an egg of 50 g: 66 g are two eggs, and how large a white is stays a doubt.
+    let weighed = batch("66 g egg whites", eggs).batch.coins.range();
+    assert!((weighed.best() - 72.0).abs() < 1e-6 && weighed.high() > 73.0, "{weighed:?}");
+    assert_eq!(batch("3 egg whites\n3 egg yolks", &[]).batch.unpriced, ["egg white", "egg yolk"]);
+    assert_eq!(batch("egg whites", eggs).batch.unweighed, ["egg white"]);
+    let words: Vec<String> = shared.batch.from_whole.iter().map(|one| one.in_words(Pantry::ours())).collect();
+    assert_eq!(
+        words,
+        [
+            "egg white has no price of its own, so the whole egg is paid for: 3 of them",
+            "egg yolk has no price of its own, so the whole egg is paid for: 3 of them, paid for already with another part of them",
+        ]
+    );
+}
+
+/// Worked by hand: six lemons cost 300 cents, one of them 50. Zest and juice of two lemons are two lemons, however they
+/// are written; what limes cost nobody says.
+#[test]
+fn ok_zest_and_juice_are_bought_as_one_fruit() {
+    let lemons = [("lemon", "6", 300)];
+    let best = |lines: &str| format!("{:.2}", batch(lines, &lemons).batch.coins.best());
+    assert_eq!(best("zest of 2 lemons\njuice of 2 lemons"), "100.00");
+    assert_eq!(best("zest and juice of 2 lemons"), "100.00");
+    assert_eq!(best("zest of 1 lemon\njuice of 2 lemons"), "100.00");
+    // 48 g of juice come of one lemon.
+    assert_eq!(best("96 g lemon juice"), "100.00");
+    assert_eq!(batch("juice of 2 limes", &lemons).batch.unpriced, ["lime juice"]);
+    let twice = batch("zest of 2 lemons\njuice of 2 lemons", &lemons);
+    assert_eq!(twice.buy.iter().map(|one| one.packs).collect::<Vec<_>>(), [1]);
+}
+
 #[test]
 fn ok_no_price_is_not_free_and_water_is() {
     let cost = batch("100 g sugar\n2 tbsp water\n50 g honey\n10 g moon dust", &[("granulated sugar", "1 kg", 100)]);

@@ -100,6 +100,7 @@ impl Spent<'_> {
                 price.grams.best()
             )));
         }
+        reason.under.extend(sum.from_whole.iter().map(|one| plain(one.in_words(self.pantry))));
         for name in missing(sum) {
             reason.under.push(plain(format!(
                 "{name} has no price here, or no weight; it adds nothing, and the sum is a least"

@@ -122,6 +122,15 @@ fn ok_a_cost_walks_back_to_packs() {
         "{said:#?}"
     );
     assert!(why.unknown.iter().any(|name| name.contains("granulated sugar")), "{:?}", why.unknown);
+
+    let text = "Meringue\n\nIngredients\n3 egg whites\n";
+    let sheet = crate::sheet(text, &evencrumb_manuscript::read(text, pantry), pantry, Kitchen::default());
+    let cost = crate::cost::cost(&sheet, &[price("egg", 600.0, 6)], &[], pantry, Kitchen::default());
+    let priced = super::Priced { cost: &cost, currency: evencrumb_measure::Currency::US_DOLLAR };
+    let why = super::why(&sheet, "cost of the batch", pantry, Some(priced)).expect("understood");
+    let mut said = Vec::new();
+    words(&why.figure, &mut said);
+    assert!(said.iter().any(|words| words.contains("the whole egg is paid for: 3 of them")), "{said:#?}");
 }
 
 #[test]
