@@ -53,7 +53,21 @@ fn of(manuscript: &Manuscript, found: &Measured) -> Option<usize> {
     step.and_then(|step| step.component).or_else(|| (manuscript.components.len() == 1).then_some(0))
 }
 
-/// Puts what the author weighed in place of the sum of a component's lines, and asks when the two are far apart.
+/// How far a weight in the text may lie beyond the range of its lines, as a factor, and still be believed before them: up
+/// to one and a half times the highest, down to two thirds of the lowest. A spoon more or less, or a cup filled by another
+/// hand, is within it; beyond it the sentence speaks of something else, or a number slipped. Common practice, no source.
+const BELIEVED_WITHIN: f64 = 1.5;
+
+/// Whether a weight in the text can be that of a component whose lines come to `summed`. What was cooked may have lost any
+/// part of it and gained little.
+pub fn is_believed(said: &Estimate, summed: &Estimate, is_cooked: bool) -> bool {
+    let (said, summed) = (said.range(), summed.range());
+    let not_too_much = said.low() <= summed.high() * BELIEVED_WITHIN;
+    not_too_much && (is_cooked || said.high() >= summed.low() / BELIEVED_WITHIN)
+}
+
+/// Puts what the author weighed in place of the sum of a component's lines, and asks when the two are far apart. Where they
+/// are too far apart to be of one thing, the lines are kept.
 ///
 /// What was cooked weighs less than what went in, so that its weight says nothing of the raw sum and leaves it alone.
 pub fn put_over(manuscript: &Manuscript, component: usize, total: &mut Total) -> Option<Query> {
@@ -72,11 +86,12 @@ pub fn put_over(manuscript: &Manuscript, component: usize, total: &mut Total) ->
         summed.low(),
         summed.high()
     );
-    if !cooked && total.unweighed.is_empty() {
+    let is_put = !cooked && total.unweighed.is_empty() && is_believed(&grams, &total.grams, cooked);
+    if is_put {
         total.grams = grams;
     }
     apart.then(|| {
-        let taken = if cooked { "the lines were taken" } else { "the text was taken" };
+        let taken = if is_put { "the text was taken" } else { "the lines were taken" };
         Query::new(
             &MEASURED_DIFFERS,
             ready.place,

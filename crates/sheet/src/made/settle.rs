@@ -341,9 +341,10 @@ impl Settling<'_> {
 /// leaves of it.
 fn when_ready(manuscript: &Manuscript, component: usize, raw: &Total) -> (Total, Whole) {
     let ready = measured::ready(manuscript, component).unwrap_or_default();
-    let total = match ready.grams {
+    let is_cooked = measured::is_cooked(manuscript, component);
+    let total = match ready.grams.filter(|grams| measured::is_believed(grams, &raw.grams, is_cooked)) {
         Some(grams) => raw.dried_to(&grams),
-        None if measured::is_cooked(manuscript, component) => raw.dried_to(&raw.grams.product(&cooked_down())),
+        None if is_cooked => raw.dried_to(&raw.grams.product(&cooked_down())),
         None => raw.clone(),
     };
     let whole = Whole { grams: total.grams.clone(), millilitres: ready.millilitres, pieces: None };

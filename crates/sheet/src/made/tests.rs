@@ -146,6 +146,33 @@ fn err_a_circle_of_recipes_that_share_a_title() {
     assert!(sheet(one, &[("Base", also), ("Top", two)]).must_be_mended());
 }
 
+/// The lines come to 400 g of weighed foods: 560 g are within half as much again, 700 g and 250 g are not.
+#[test]
+fn ok_a_weight_in_the_text_is_believed_within_reason() {
+    let batch = |said: &str| {
+        let text = format!(
+            "Squares\n\nCrumble\n300 g flour\n100 g sugar\n\nMethod\n1. Rub the flour with the sugar; the mixture weighs {said} g.\n"
+        );
+        let sheet = sheet(&text, &[]);
+        let messages: Vec<String> = sheet
+            .queries
+            .iter()
+            .filter(|placed| placed.query.kind.name == "measured-differs")
+            .map(|placed| placed.query.message.clone())
+            .collect();
+        (format!("{:.0}", sheet.total.grams.best()), messages.join(" "))
+    };
+    assert_eq!(batch("400"), ("400".to_owned(), String::new()));
+    let (grams, asked) = batch("560");
+    assert!(grams == "560" && asked.contains("the text was taken"), "{grams} {asked}");
+    for said in ["700", "250"] {
+        let (grams, asked) = batch(said);
+        assert_eq!(grams, "400");
+        assert!(asked.contains(&format!("{said} g, its lines come to 400 g")), "{asked}");
+        assert!(asked.contains("the lines were taken"), "{asked}");
+    }
+}
+
 /// Found on a recipe of no test: the balls' weight stood in place of the topping's.
 #[test]
 fn ok_the_weight_of_a_piece_is_not_that_of_the_whole() {
