@@ -71,7 +71,19 @@ fn weights(cut: &Cut<'_>, offset: usize, found: &mut Vec<Measured>) {
         let gives = before.is_some_and(|(from, _)| {
             (from.saturating_sub(4)..from).any(|at| cut.any(at, &["have", "makes", "make", "gives", "yields", "get"]))
         });
-        if gives && let Some((_, millilitres)) = before {
+        if per.is_none()
+            && is_said_to_be_there(cut, at)
+            && let Some(what) = of_what(cut, next)
+        {
+            let place = cut.place(at, next);
+            found.push(Measured {
+                what,
+                grams: (low, high),
+                millilitres: None,
+                per: None,
+                place: place.start + offset..place.end + offset,
+            });
+        } else if gives && let Some((_, millilitres)) = before {
             let place = cut.place(at, next);
             found.push(Measured {
                 what: "mixture".to_owned(),
@@ -97,6 +109,44 @@ fn weights(cut: &Cut<'_>, offset: usize, found: &mut Vec<Measured>) {
     }
 }
 
+/// "You should have about", "we will end up with roughly" before the number at `at`.
+fn is_said_to_be_there(cut: &Cut<'_>, at: usize) -> bool {
+    const BETWEEN: &[&str] = &[
+        "about",
+        "roughly",
+        "around",
+        "approximately",
+        "approx",
+        "some",
+        "a",
+        "total",
+        "of",
+        "just",
+        "over",
+        "under",
+        "nearly",
+        "at",
+        "least",
+        "up",
+        "with",
+    ];
+    let Some(verb) = (0..at).rev().find(|before| !cut.any(*before, BETWEEN)) else { return false };
+    cut.any(verb, &["have", "get", "end", "left", "got"])
+        && (verb.saturating_sub(3)..verb).any(|at| cut.any(at, &["should", "will", "ought", "youll", "well", "ll"]))
+}
+
+/// What the weight before `next` is of: "of batter", "of the smooth dough", or simply what there is. Nothing when it is of
+/// something that is no whole component, as "50 g of zest".
+fn of_what(cut: &Cut<'_>, next: usize) -> Option<String> {
+    let after = cut.get(next).filter(|token| token.kind == Token::Word);
+    if after.is_none() || cut.any(next, &["in", "left", "total", "now", "altogether", "at", "when", "after", "once"]) {
+        return Some("mixture".to_owned());
+    }
+    let named = (next..next + 4).take_while(|at| cut.get(*at).is_some_and(|token| token.kind == Token::Word));
+    let named = named.into_iter().find(|at| cut.any(*at, WEIGHED))?;
+    Some(crate::word::fold(cut.written(named, named + 1)).into())
+}
+
 /// A volume that ends before token `end`: where it begins, and its millilitres.
 fn volume_before(cut: &Cut<'_>, end: usize) -> Option<(usize, f64)> {
     (end.saturating_sub(6)..end).find_map(|from| {
@@ -109,6 +159,28 @@ fn volume_before(cut: &Cut<'_>, end: usize) -> Option<(usize, f64)> {
 
 #[cfg(test)]
 mod tests {
+    /// What a step says to have made, in whole grams.
+    fn said(step: &str) -> String {
+        let text = format!("Pears\n\n900 g pears\n50 g sugar\n\nMethod\n1. Stir the pears. {step}\n");
+        let read = crate::layout::read(&text, &["pear"][..]);
+        let said = |one: &super::Measured| {
+            format!("{} {:.0} to {:.0} {}", one.what, one.grams.0, one.grams.1, one.per.clone().unwrap_or_default())
+        };
+        read.measured.iter().map(said).collect::<Vec<_>>().join("; ").trim_end().to_owned()
+    }
+
+    #[test]
+    fn ok_how_many_grams_there_should_be() {
+        assert_eq!(said("You should have about 250 g."), "mixture 250 to 250");
+        assert_eq!(said("You should have 250 g of batter."), "batter 250 to 250");
+        assert_eq!(said("You should get roughly 250 to 300 g of the smooth dough."), "dough 250 to 300");
+        assert_eq!(said("You should end up with about 1 kg of batter in all."), "batter 1000 to 1000");
+        assert_eq!(said("You will have 250 g in total."), "mixture 250 to 250");
+        assert_eq!(said("You should have 12 balls of about 60 g."), "balls 60 to 60");
+        assert_eq!(said("You should have about 50 g of zest."), "");
+        assert_eq!(said("You have 250 g to use."), "");
+    }
+
     #[test]
     fn ok_what_a_step_should_have_made() {
         let text =
