@@ -152,6 +152,8 @@ pub static OTHER_NOT_KNOWN: QueryKind = QueryKind { name: "other-not-known", wei
 pub static NUMBER_WITH_THOUSANDS: QueryKind = QueryKind { name: "number-with-thousands", weight: Weight::Look };
 /// A measured food with "chopped" behind it and no comma: measured before or after.
 pub static CHOPPED_BEFORE_OR_AFTER: QueryKind = QueryKind { name: "chopped-before-or-after", weight: Weight::Look };
+/// A part of a thing that is no food known here: the cores of apples.
+pub static PART_NOT_WEIGHED: QueryKind = QueryKind { name: "part-not-weighed", weight: Weight::MustMend };
 /// A measure whose size nobody knows: a bushel, a mug.
 pub static MEASURE_NOT_READ: QueryKind = QueryKind { name: "measure-not-read", weight: Weight::MustMend };
 /// An amount of nothing: "0 g sugar".

@@ -332,9 +332,12 @@ fn err_measures_and_rates_that_nobody_can_weigh() {
 
 #[test]
 fn err_what_is_left_of_a_thing_is_asked_about() {
-    for text in ["2 bananas, skins only", "1 egg, separated, whites only used", "2 bananas without the peel"] {
-        assert_eq!(asked(text), "another-food", "{text}");
+    for text in ["2 bananas, skins only", "1 egg, separated, whites only used", "200 g bananas (peel alone)"] {
+        assert_eq!(asked(text), "part-not-weighed", "{text}");
+        assert!(read(text, FOODS).foods[0].unread, "{text}");
     }
+    assert_eq!(asked("2 bananas without the peel"), "another-food");
+    assert!(!read("2 bananas without the peel", FOODS).foods[0].unread);
     assert_eq!(line("2 eggs, yolks only"), "2 piece | egg yolk | prep: yolks only");
     assert_eq!(asked("1 cup sugar in the raw"), "another-food");
     assert_eq!(asked("1 cup butter, milk"), "amount-shared");

@@ -2,7 +2,8 @@
 
 use crate::line::cut::Cut;
 use crate::line::{
-    AMOUNT_PER, ANOTHER_FOOD, CHOPPED_BEFORE_OR_AFTER, Item, Line, NUMBER_WITH_THOUSANDS, amount, number,
+    AMOUNT_PER, ANOTHER_FOOD, CHOPPED_BEFORE_OR_AFTER, Item, Line, NUMBER_WITH_THOUSANDS, PART_NOT_WEIGHED, amount,
+    number,
 };
 use crate::query::Query;
 use crate::token::Kind as Token;
@@ -105,30 +106,28 @@ fn wrung_out(item: &Item) -> Option<Query> {
     })
 }
 
-/// "2 apples, cores only", "2 apples without the peel": not the whole of what was weighed is used.
-fn remains_used(cut: &Cut<'_>, line: &Line) -> Option<Query> {
-    let item = line.foods.iter().find(|item| item.food.is_some() && item.part.is_none())?;
-    let (from, to) = (0..cut.tokens.len()).find_map(|at| {
+/// "2 apples, cores only": what the cores weigh is not known. "2 apples without the peel": what was weighed may have it.
+fn remains_used(cut: &Cut<'_>, line: &mut Line) -> Option<Query> {
+    let item = line.foods.iter_mut().find(|item| item.food.is_some() && item.part.is_none())?;
+    let (from, to, alone) = (0..cut.tokens.len()).find_map(|at| {
         if cut.any(at, &["without"]) {
             let next = at + 1 + usize::from(cut.any(at + 1, &["the", "its", "their"]));
-            return cut.longest(next, &WORDS.remains).map(|(_, to)| (at, to));
+            return cut.longest(next, &WORDS.remains).map(|(_, to)| (at, to, false));
         }
         let (_, to) = cut.longest(at, &WORDS.remains)?;
-        cut.any(to, &["only", "alone"]).then_some((at, to + 1))
+        cut.any(to, &["only", "alone"]).then_some((at, to + 1, true))
     })?;
-    let place = cut.place(from, to);
-    (place.start >= item.place.end).then(|| {
-        Query::new(
-            &ANOTHER_FOOD,
-            place,
-            format!(
-                "“{}” may mean less than the whole; the weight is that of {} itself.",
-                cut.written(from, to),
-                item.name
-            ),
-            "Name the part that is used as the food, or write its grams.",
-        )
-    })
+    let place = Some(cut.place(from, to)).filter(|place| place.start >= item.place.end)?;
+    let words = cut.written(from, to);
+    if alone {
+        item.unread = true;
+    }
+    let (kind, message) = if alone {
+        (&PART_NOT_WEIGHED, format!("“{words}” is less than the whole {}; nothing was weighed.", item.name))
+    } else {
+        (&ANOTHER_FOOD, format!("“{words}” may mean less than the whole; the weight is that of {} itself.", item.name))
+    };
+    Some(Query::new(kind, place, message, "Name the part that is used as the food, and write its grams."))
 }
 
 /// "1 cup sugar per egg", "1/2 cup for every 2 eggs": a rate, of which one can be taken alone.
