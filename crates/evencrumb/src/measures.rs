@@ -17,7 +17,10 @@ pub fn run(words: &[String], json: bool) -> Result<Outcome, Trouble> {
     let mut answers = Vec::new();
     for text in lines(words) {
         let weighed = line::weigh(&text, &foods.pantry, found.kitchen);
-        let answer = MeasuresAnswer::of(&weighed, &foods.pantry, found.kitchen);
+        let answer = MeasuresAnswer {
+            kitchen_faults: out::kitchen_faults(),
+            ..MeasuresAnswer::of(&weighed, &foods.pantry, found.kitchen)
+        };
         if weighed.must_be_mended() || answer.foods.is_empty() || answer.foods.iter().any(|food| food.words.is_none()) {
             outcome = Outcome::ToMend;
         }

@@ -16,7 +16,8 @@ pub fn run(file: &Path, to: &str, json: bool) -> Result<Outcome, Trouble> {
     let Opened { text, manuscript, sheet, pantry, found, .. } = Opened::of(file, &[])?;
     let scaled = scale::to(to, &text, &manuscript, &sheet, &pantry, found.kitchen)
         .map_err(|refused| Trouble::NotScaled { file: file.to_owned(), refused })?;
-    let answer = ScaleAnswer::of(to, &scaled, &sheet, &pantry, &found);
+    let answer =
+        ScaleAnswer { kitchen_faults: out::kitchen_faults(), ..ScaleAnswer::of(to, &scaled, &sheet, &pantry, &found) };
     let to_mend = sheet.must_be_mended().then(|| file.display().to_string());
     let asked = scaled.queries.iter().any(|placed| placed.query.kind.weight == Weight::MustMend);
     let outcome = if to_mend.is_some() || asked { Outcome::ToMend } else { Outcome::Fine };

@@ -21,7 +21,8 @@ pub fn run(file: &Path, asked: &str, all: bool, json: bool) -> Result<Outcome, T
     let priced = cost::of(&sheet, file.parent().unwrap_or(Path::new(".")), &pantry, &found);
     let priced = priced.as_ref().map(|(cost, currency)| Priced { cost, currency: *currency });
     let why = why::why(&sheet, asked, &pantry, priced).map_err(Trouble::Question)?;
-    let answer = WhyAnswer::of(&why, asked, sheet.title.as_deref());
+    let answer =
+        WhyAnswer { kitchen_faults: out::kitchen_faults(), ..WhyAnswer::of(&why, asked, sheet.title.as_deref()) };
     let outcome = if sheet.must_be_mended() { Outcome::ToMend } else { Outcome::Fine };
     let to_mend = sheet.must_be_mended().then(|| file.display().to_string());
     out::answer(&answer, json, outcome, || page(&answer, all, to_mend.as_deref()))

@@ -15,6 +15,8 @@ pub struct FoodAnswer {
     pub schema: u32,
     /// The name that was asked for.
     pub asked: String,
+    /// What is wrong in the files of the kitchen folder: what was read, what was taken instead, how to mend it.
+    pub kitchen_faults: Vec<String>,
     /// The food; null when no food here has this name.
     pub food: Option<FoodRow>,
     /// When there is no food: at most three whose names are near, nearest first.
@@ -251,7 +253,7 @@ impl FoodAnswer {
             Some(_) => Vec::new(),
             None => pantry.nearest(asked, 3).iter().map(Near::of).collect(),
         };
-        FoodAnswer { schema: SCHEMA, asked: asked.to_owned(), food, nearest }
+        FoodAnswer { schema: SCHEMA, asked: asked.to_owned(), kitchen_faults: Vec::new(), food, nearest }
     }
 }
 

@@ -17,6 +17,8 @@ pub struct MeasuresAnswer {
     pub schema: u32,
     /// The line as it was given.
     pub text: String,
+    /// What is wrong in the files of the kitchen folder: what was read, what was taken instead, how to mend it.
+    pub kitchen_faults: Vec<String>,
     /// An entry for each food the line names.
     pub foods: Vec<InMeasuresAnswer>,
     /// What a careful reader would ask, in the order of the line.
@@ -66,6 +68,7 @@ impl MeasuresAnswer {
         MeasuresAnswer {
             schema: SCHEMA,
             text: line.text.clone(),
+            kitchen_faults: Vec::new(),
             foods: line.foods.iter().map(|one| InMeasuresAnswer::of(one, pantry, kitchen)).collect(),
             queries: line.queries.iter().chain(&asked).map(|query| QueryAnswer::of(query, line)).collect(),
         }

@@ -21,6 +21,8 @@ pub struct ScaleAnswer {
     pub title: Option<String>,
     /// Whose measures, eggs, law and air were taken, in words.
     pub kitchen: String,
+    /// What is wrong in the files of the kitchen folder: what was read, what was taken instead, how to mend it.
+    pub kitchen_faults: Vec<String>,
     /// The target in the words that were given.
     pub asked: String,
     /// How many times the recipe the new batch is.
@@ -168,6 +170,7 @@ impl ScaleAnswer {
             schema: SCHEMA,
             title: sheet.title.clone(),
             kitchen: kitchen::in_words(found),
+            kitchen_faults: Vec::new(),
             asked: asked.to_owned(),
             factor: Figure::sound(times),
             factor_words: scale::factor_in_words(times),

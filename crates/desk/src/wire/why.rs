@@ -16,6 +16,8 @@ pub struct WhyAnswer {
     pub title: Option<String>,
     /// What was asked, as it was given.
     pub asked: String,
+    /// What is wrong in the files of the kitchen folder: what was read, what was taken instead, how to mend it.
+    pub kitchen_faults: Vec<String>,
     /// The figure, and under it what it is made of.
     pub figure: ReasonAnswer,
     /// Foods for which it is not known; where there are any, the figure is a least.
@@ -72,6 +74,7 @@ impl WhyAnswer {
             schema: SCHEMA,
             title: title.map(str::to_owned),
             asked: asked.to_owned(),
+            kitchen_faults: Vec::new(),
             figure,
             unknown: why.unknown.clone(),
             doubts: why.doubts.iter().map(doubt).collect(),

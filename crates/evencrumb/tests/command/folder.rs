@@ -124,8 +124,16 @@ fn err_faults_of_the_kitchen_stand_in_the_json_once() {
         assert_eq!(ran.err.lines().count(), faults.len(), "{}", ran.err);
         faults
     };
-    for arguments in [["weigh", "--json", "1 cup oat flour"], ["sheet", "--json", "cake.txt"]] {
-        let told = faults(&arguments);
+    let asked: [&[&str]; 6] = [
+        &["weigh", "--json", "1 cup oat flour"],
+        &["sheet", "--json", "cake.txt"],
+        &["why", "--json", "cake.txt", "weight"],
+        &["scale", "--json", "cake.txt", "--to", "half"],
+        &["measures", "--json", "85 g honey"],
+        &["food", "--json", "honey"],
+    ];
+    for arguments in asked {
+        let told = faults(arguments);
         assert_eq!(told.len(), 2, "{told:?}");
         assert!(told[0].contains("eggs is \"huge\"") && told[1].contains("1 cup of it weighs 181 g"), "{told:?}");
     }
