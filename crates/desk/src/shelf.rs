@@ -2,11 +2,13 @@
 
 #![allow(clippy::disallowed_methods, reason = "opens the other recipes of the folder")]
 
-use std::cell::OnceCell;
+use std::cell::{OnceCell, RefCell};
 use std::path::{Path, PathBuf};
 
 use evencrumb_manuscript::read_text;
 use evencrumb_sheet::shelf::Shelf;
+
+use crate::disk;
 
 /// Bytes at the start of a file in which its title is looked for.
 const TITLE_WITHIN: usize = 2_000;
@@ -17,6 +19,7 @@ pub struct Beside {
     folder: PathBuf,
     files: OnceCell<Vec<PathBuf>>,
     names: OnceCell<Vec<Vec<String>>>,
+    faults: RefCell<Vec<String>>,
 }
 
 impl Beside {
@@ -26,17 +29,23 @@ impl Beside {
         Beside { folder: folder.to_owned(), ..Beside::default() }
     }
 
-    /// Files of plain text, in the order of their names.
+    /// What has the name of a plain text, in the order of the names; a link to nothing too, so that whoever takes of it is
+    /// told.
     fn files(&self) -> &[PathBuf] {
         self.files.get_or_init(|| {
             let entries = std::fs::read_dir(&self.folder).into_iter().flatten().flatten();
             let mut files: Vec<PathBuf> = entries
                 .map(|entry| entry.path())
-                .filter(|path| path.extension().is_some_and(|ending| ending == "txt") && path.is_file())
+                .filter(|path| path.extension().is_some_and(|ending| ending == "txt"))
                 .collect();
             files.sort();
             files
         })
+    }
+
+    /// Why a recipe that a line names could not be read, in sentences.
+    pub fn faults(&self) -> Vec<String> {
+        self.faults.borrow().clone()
     }
 }
 
@@ -56,14 +65,23 @@ impl Shelf for Beside {
     }
 
     fn text(&self, at: usize) -> Option<String> {
-        let bytes = crate::disk::bytes(self.files().get(at)?).ok()?;
-        read_text(&bytes).ok().map(|text| text.text)
+        let path = self.files().get(at)?;
+        let read = disk::bytes(path).map_err(|why| format!("{why}. {}", why.mend()));
+        let text = read.and_then(|bytes| read_text(&bytes).map_err(|refused| refused.to_string()));
+        let fault = |why: String| {
+            let words = format!("{}, which a line names, could not be read: {why}", path.display());
+            self.faults.borrow_mut().push(words);
+        };
+        text.map_err(fault).ok().map(|text| text.text)
     }
 }
 
 /// The first bytes of a file as text; nothing when it can't be read.
 fn start_of(path: &Path) -> String {
     use std::io::Read;
+    if disk::plain_file(path).is_err() {
+        return String::new();
+    }
     let mut bytes = Vec::new();
     let read = std::fs::File::open(path).and_then(|file| file.take(TITLE_WITHIN as u64).read_to_end(&mut bytes));
     if read.is_err() {

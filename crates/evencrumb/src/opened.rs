@@ -45,6 +45,7 @@ impl Opened {
         let chosen = if with.is_empty() { Vec::new() } else { chosen(&unchosen.offers(), with, file)? };
         let choice = chosen.iter().fold(Choice::default(), |choice, offer| choice.and(&offer.choice));
         let sheet = unchosen.sheet(&choice);
+        out::faults(&shelf.faults());
         let names: Vec<&str> = chosen.iter().map(|offer| offer.name.as_str()).collect();
         let choice = (!names.is_empty()).then(|| names.join("; "));
         Ok(Opened { text, manuscript, sheet, choice, pantry, found })

@@ -139,6 +139,27 @@ fn err_faults_of_the_kitchen_stand_in_the_json_once() {
     }
 }
 
+#[cfg(unix)]
+#[test]
+fn err_a_link_to_nothing_among_the_recipes_is_said_where_a_line_names_it() {
+    let home = kitchen();
+    std::os::unix::fs::symlink("nowhere", home.path().join("sponge.txt")).expect("a link");
+    let err = || run_in(home.path(), &["sheet", "cake.txt"]).err;
+    assert_eq!(err(), "", "no line names it");
+    fs::write(home.path().join("cake.txt"), "Cake\n\n1 cup oat flour\n1 batch of the sponge\n").expect("written");
+    let said = err();
+    assert!(
+        said.contains(
+            "sponge.txt, which a line names, could not be read: it is a link to something that is not there. Take"
+        ),
+        "{said}"
+    );
+    assert_eq!(said.lines().count(), 1, "{said}");
+    let json = run_in(home.path(), &["sheet", "--json", "cake.txt"]).out;
+    let answer: serde_json::Value = serde_json::from_str(&json).expect("JSON");
+    assert!(answer["kitchen_faults"][0].as_str().is_some_and(|fault| fault.contains("sponge.txt")), "{answer}");
+}
+
 #[test]
 fn err_what_the_encoding_did_to_a_text_is_asked_about() {
     let home = kitchen();
