@@ -147,7 +147,8 @@ fn ok_brown_sugar_is_packed_and_a_loose_cup_is_told() {
 #[test]
 fn ok_names_of_many_kitchens() {
     assert_eq!(weighed("1 cup raw sugar"), "raw sugar 202 g");
-    assert_eq!(weighed("S&P to taste"), "salt and pepper mix 2 g");
+    assert_eq!(weighed("S&P"), weighed("salt and pepper"));
+    assert_eq!(weighed("s & p"), "table salt 2 g, pepper 0 g");
     assert_eq!(weighed("2 slices challah"), "challah 80 g");
     assert_eq!(weighed("1 box yellow cake mix"), "yellow cake mix 432 g");
     assert_eq!(weighed("4 sheets wafer paper"), "wafer paper 10 g");
