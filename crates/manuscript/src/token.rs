@@ -98,6 +98,7 @@ pub fn first_tokens(text: &str, most: usize) -> Vec<Token> {
         };
         let (kind, folded, key) = token;
         found.push(Token { place: at..at + length, kind, folded, key, spaced });
+        salt_and_pepper(&mut found);
         at += length;
         if c.is_ascii_digit() {
             at += footnote(&text[at..]).unwrap_or(0);
@@ -105,6 +106,17 @@ pub fn first_tokens(text: &str, most: usize) -> Vec<Token> {
         spaced = false;
     }
     found
+}
+
+/// "S&P", "s and p": one letter alone is no word of a kitchen, the two together are.
+fn salt_and_pepper(found: &mut [Token]) {
+    let [.., salt, and, pepper] = found else { return };
+    if pepper.folded == "p" && salt.folded == "s" && (and.is_mark('&') || and.is_any(&["and", "n"])) {
+        for (token, word) in [(salt, "salt"), (pepper, "pepper")] {
+            token.folded = word.into();
+            token.key = word.into();
+        }
+    }
 }
 
 /// What a token is, its folded text and its key.

@@ -2,6 +2,7 @@
 //!
 //! Starch, which the table gives for few foods, is reckoned where a rule reaches; who asks is told so.
 
+mod nature;
 mod starch;
 
 use evencrumb_measure::Range;
@@ -112,7 +113,7 @@ fn values(food: &Food, pantry: &Pantry, depth: usize) -> Vec<Option<Held>> {
         let held = |nutrient: &Nutrient| match given(*nutrient) {
             Some(amount) => Some(Held { range: Range::exact(amount), known: Known::Given }),
             None if *nutrient == Nutrient::Starch => starch::reckoned(food, row.map(Row::group), given),
-            None => None,
+            None => nature::none(food, *nutrient, given),
         };
         return Nutrient::ALL.iter().map(held).collect();
     }

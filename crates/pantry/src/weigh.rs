@@ -15,7 +15,7 @@ mod unmeasured;
 
 use evencrumb_manuscript::line::{Amount, Item};
 use evencrumb_manuscript::{Query, QueryKind, Weight};
-use evencrumb_measure::{Custom, Dimension, Estimate, Influence, Range, Source, Unit};
+use evencrumb_measure::{Custom, Dimension, Estimate, Influence, Range, Source, Unit, say};
 
 use crate::pantry::Pantry;
 use crate::row::{Cited, Size};
@@ -266,21 +266,11 @@ pub fn in_words(amount: &Amount) -> String {
         if at > 0 {
             words.push_str(if term.minus { " less " } else { " plus " });
         }
-        words.push_str(&term.low.to_string());
         if term.high != term.low {
-            words.push_str(&format!(" to {}", term.high));
+            words.push_str(&format!("{} to ", term.low));
         }
-        if !(amount.bare && term.unit == Unit::Piece) {
-            words.push_str(&format!(" {}", term.unit));
-            if term.high.value() > 1.0 {
-                words.push_str(match term.unit {
-                    Unit::Inch | Unit::Pinch | Unit::Dash | Unit::Splash | Unit::Bunch | Unit::Box | Unit::Batch => {
-                        "es"
-                    }
-                    _ => "s",
-                });
-            }
-        }
+        let bare = amount.bare && term.unit == Unit::Piece;
+        words.push_str(&if bare { term.high.to_string() } else { say::measure(term.high, term.unit) });
     }
     if let Some(each) = &amount.each {
         words.push_str(&format!(" of {} each", in_words(each)));

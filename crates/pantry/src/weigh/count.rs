@@ -81,6 +81,8 @@ fn same_unit(known: Unit, asked: Unit) -> bool {
     known == asked
         || (one(known) && one(asked) && (known == Unit::Piece || asked == Unit::Piece))
         || (packet(known) && packet(asked))
+        // A box is a whole package; a packet may be one of several in it, as of gelatin.
+        || (known == Unit::Package && asked == Unit::Box)
         || (tub(known) && tub(asked))
         || (known == Unit::Stalk && rib(asked))
 }

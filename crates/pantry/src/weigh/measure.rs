@@ -118,7 +118,7 @@ pub fn millilitre(food: &Food, ways: &[String], small: bool) -> Option<Spread> {
     )];
     // Nobody said how the flour got into the cup: the range must hold spooners and dippers.
     if way == Some(Way::Spooned)
-        && let Some(dipped) = food.cup.iter().find(|cup| cup.way == Some(Way::Dipped))
+        && let Some(dipped) = food.cup_filled(Some(Way::Dipped))
     {
         range = Range::new(range.low(), range.best(), range.high().max(dipped.grams.range.high()))?;
         basis.push(leans_on(
@@ -128,6 +128,13 @@ pub fn millilitre(food: &Food, ways: &[String], small: bool) -> Option<Spread> {
                 grams_of(&dipped.grams)
             ),
         ));
+    }
+    // Brown sugar is meant packed where nothing is said, so that a loose cup lies outside the range: it is told instead.
+    if way == Some(Way::Packed)
+        && let Some(loose) = food.cup_filled(Some(Way::Loose))
+    {
+        let words = format!("packed was taken; left loose it would weigh {}", grams_of(&loose.grams));
+        basis.push(leans_on(&loose.grams, words));
     }
     Some(spread::filled(food, way, cited, range.times(1.0 / cup_ml), &format!("a cup of {}", food.name), basis))
 }

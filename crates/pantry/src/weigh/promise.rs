@@ -40,11 +40,14 @@ const OF_ANIMALS: &[&str] = &[
     "marshmallow",
     "mini-marshmallow",
     "gummy-bear",
+    "gummy-worm",
+    "collagen-peptide",
     "lard",
     "tallow",
     "beef-suet",
     "chicken-broth",
     "beef-broth",
+    "beef-stock-cube",
 ];
 
 fn is_of_animals(food: &Food) -> bool {

@@ -45,11 +45,14 @@ impl<'a> Reading<'_, 'a> {
                 item.food = Some(named.food);
             }
         }
-        // "2 vanilla pods", "gelatin sheets 6 ea", "silver sheet gelatin x 5": the name holds the unit.
+        // "2 vanilla pods", "gelatin sheets 6 ea", "silver sheet gelatin x 5": the name holds the unit. Of "6 mint leaves"
+        // too, but not of "2 bay leaves", which are counted as what they are.
+        let uncounted = first.place.start < item.place.start && found.named.is_some_and(|named| !named.counted);
         let named_unit = |word: &str| {
             Unit::named(word).filter(|unit| match unit {
                 Unit::Clove | Unit::Pod | Unit::Sheet | Unit::Slice | Unit::Sprig | Unit::Square => true,
-                Unit::Leaf => found.key.contains("gelatin"),
+                Unit::Leaf => uncounted || found.key.contains("gelatin"),
+                Unit::Stick => uncounted,
                 _ => false,
             })
         };
