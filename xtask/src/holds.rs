@@ -6,8 +6,8 @@ use std::fmt::Debug;
 
 use evencrumb_manuscript::{line as lines, read, sound};
 use evencrumb_measure::Estimate;
-use evencrumb_pantry::Pantry;
 use evencrumb_pantry::weigh::Kitchen;
+use evencrumb_pantry::{Nutrient, Pantry};
 use evencrumb_sheet::line::{WeighedLine, weigh};
 use evencrumb_sheet::sheet;
 
@@ -40,7 +40,7 @@ pub fn manuscript(text: &str) {
     let totals = whole.components.iter().map(|component| &component.total).chain([&whole.total]);
     for total in totals {
         in_order(&total.grams, text);
-        total.nutrients.iter().for_each(|sum| in_order(&sum.amount, text));
+        Nutrient::ALL.iter().for_each(|nutrient| in_order(&total.nutrient(*nutrient).amount, text));
     }
     let again = read(text, pantry);
     same(&manuscript, &again, text);

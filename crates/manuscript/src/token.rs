@@ -124,10 +124,14 @@ type Said = (Kind, CompactString, CompactString);
 
 fn word(written: &str) -> Said {
     let folded = word::fold(written);
-    let key = WORDS.abbreviations.get(folded.as_str()).cloned().unwrap_or_else(|| word::singular(&folded));
-    // "one cup sugar comma divided"
-    let kind = WORDS.said_marks.get(folded.as_str()).map_or(Kind::Word, |mark| Kind::Mark(*mark));
-    (kind, folded, key)
+    match WORDS.odd.get(&folded) {
+        // "one cup sugar comma divided"
+        Some(odd) => (odd.mark.map_or(Kind::Word, Kind::Mark), folded, odd.key.clone()),
+        None => {
+            let key = word::regular_singular(&folded);
+            (Kind::Word, folded, key)
+        }
+    }
 }
 
 /// "A.P. flour": the points belong to the word.
@@ -139,11 +143,14 @@ fn initialled(written: &str) -> Said {
 
 /// The word that opens the text, and its bytes; an apostrophe between letters belongs to it.
 fn whole_word(text: &str) -> (Said, usize) {
+    // Most words are plain letters up to a space.
+    let plain = text.bytes().take_while(u8::is_ascii_alphabetic).count();
+    let rest = &text[plain..];
     let ends = |(at, c): &(usize, char)| {
-        let joins = word::is_apostrophe(*c) && text[at + c.len_utf8()..].starts_with(is_letter);
+        let joins = word::is_apostrophe(*c) && rest[at + c.len_utf8()..].starts_with(is_letter);
         !is_letter(*c) && !joins
     };
-    let length = text.char_indices().find(ends).map_or(text.len(), |(at, _)| at);
+    let length = plain + rest.char_indices().find(ends).map_or(rest.len(), |(at, _)| at);
     (word(&text[..length]), length)
 }
 
@@ -227,6 +234,10 @@ fn web_fraction(text: &str) -> Option<(Number, usize)> {
 
 /// Bytes of initials with a point after each ("A.P.", "q.s."): two letters or more, and no further letter behind.
 fn initials(text: &str) -> Option<usize> {
+    // Nearly no word has a point behind its first letter.
+    if text.as_bytes().get(1) != Some(&b'.') {
+        return None;
+    }
     let pairs = text
         .as_bytes()
         .chunks(2)
@@ -279,9 +290,12 @@ fn digit(c: char) -> Option<char> {
 /// fraction ("1²⁄₃").
 pub fn footnote(text: &str) -> Option<usize> {
     let raised = |c: char| matches!(c, '⁰' | '¹' | '²' | '³' | '⁴'..='⁹');
+    if !text.starts_with(raised) {
+        return None;
+    }
     let length = text.len() - text.trim_start_matches(raised).len();
     let fraction = text[length..].chars().next().is_some_and(|next| plain_mark(next) == '/');
-    (length > 0 && !fraction).then_some(length)
+    (!fraction).then_some(length)
 }
 
 /// A point that opens a decimal, as in `.5`.

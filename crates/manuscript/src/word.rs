@@ -45,9 +45,16 @@ pub fn is_apostrophe(c: char) -> bool {
 ///
 /// It must never make two foods one, so words whose singular is another thing ("bitters") are rows of `data/plurals.toml`.
 pub fn singular(word: &str) -> CompactString {
-    if let Some(one) = PLURALS.irregular.get(word) {
-        return one.clone();
-    }
+    PLURALS.irregular.get(word).cloned().unwrap_or_else(|| regular_singular(word))
+}
+
+/// Plurals whose singular the rules would get wrong, each with it.
+pub(crate) fn irregular_plurals() -> &'static FxHashMap<String, CompactString> {
+    &PLURALS.irregular
+}
+
+/// [`singular`] by the rules alone.
+pub(crate) fn regular_singular(word: &str) -> CompactString {
     if !word.ends_with('s')
         || word.chars().count() < 4
         || ["ss", "us"].iter().any(|ending| word.ends_with(ending))

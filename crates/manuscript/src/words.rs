@@ -8,6 +8,8 @@ use evencrumb_measure::Number;
 use rustc_hash::FxHashMap;
 use serde::Deserialize;
 
+use crate::word;
+
 /// Lists of words, each phrase with what it stands for.
 pub struct Words {
     /// Size words to the pantry's size.
@@ -46,8 +48,6 @@ pub struct Words {
     pub leads: Phrases,
     /// Words that take back what was said before.
     pub corrections: Phrases,
-    /// Marks that are said as words.
-    pub said_marks: FxHashMap<String, char>,
     /// Words that a machine hears for those of foods.
     pub heard: FxHashMap<String, String>,
     /// Words before a colon that head no part of a recipe.
@@ -74,6 +74,16 @@ pub struct Words {
     pub fractions: FxHashMap<String, u32>,
     /// Short forms to the words they stand for.
     pub abbreviations: FxHashMap<String, CompactString>,
+    /// Folded words that are not what they look like. A table of its own, for every word of a text is looked up in it.
+    pub odd: FxHashMap<CompactString, Odd>,
+}
+
+/// What a word stands for that is a short form, a plural against the rules or the name of a mark.
+pub struct Odd {
+    /// Its key.
+    pub key: CompactString,
+    /// The mark that is said by it.
+    pub mark: Option<char>,
 }
 
 /// Words of `[kinds]`, each list as its row in `words.toml` says.
@@ -233,7 +243,7 @@ struct Speech {
     fillers: Vec<String>,
     leads: Vec<String>,
     corrections: Vec<String>,
-    marks: FxHashMap<String, char>,
+    marks: BTreeMap<String, char>,
     heard: FxHashMap<String, String>,
 }
 
@@ -266,7 +276,6 @@ pub static WORDS: LazyLock<Words> = LazyLock::new(|| {
         fillers: Phrases::plain(file.speech.fillers),
         leads: Phrases::plain(file.speech.leads),
         corrections: Phrases::plain(file.speech.corrections),
-        said_marks: file.speech.marks,
         heard: file.speech.heard,
         labels: Phrases::plain(file.labels.words),
         customs: Phrases::groups(file.customs),
@@ -279,6 +288,23 @@ pub static WORDS: LazyLock<Words> = LazyLock::new(|| {
         processes: Phrases::plain(file.processes.words),
         numbers: file.numbers.values,
         fractions: file.numbers.fractions,
+        odd: odd(&file.abbreviations, &file.speech.marks),
         abbreviations: file.abbreviations,
     }
 });
+
+/// The words that are not what they look like; a short form before a plural.
+fn odd(
+    abbreviations: &FxHashMap<String, CompactString>,
+    marks: &BTreeMap<String, char>,
+) -> FxHashMap<CompactString, Odd> {
+    let mut odd = FxHashMap::default();
+    for (word, key) in word::irregular_plurals().iter().chain(abbreviations) {
+        odd.insert(word.into(), Odd { key: key.clone(), mark: None });
+    }
+    for (word, mark) in marks {
+        odd.entry(word.into()).or_insert_with(|| Odd { key: word::regular_singular(word), mark: None }).mark =
+            Some(*mark);
+    }
+    odd
+}

@@ -27,6 +27,6 @@ pub use drawer::{
 pub use money::{Currency, Money};
 pub use number::Number;
 pub use pan::{Assumed, Handbook, Inner, Pan, Plan, Read, Shape, Style, Tube};
-pub use range::{Estimate, Influence, Parts, Pull, Range};
+pub use range::{Estimate, Estimates, Influence, Pull, Range};
 pub use source::Source;
 pub use unit::{Custom, Dimension, Unit};

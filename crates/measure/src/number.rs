@@ -45,26 +45,25 @@ impl Number {
             Some(at) => (&text[..at], &text[at + 1..]),
         };
         let comma = text[whole.len()..].starts_with(',');
-        if comma && part.len() == 3 && !whole.is_empty() && !whole.starts_with('0') {
-            return Number::digits(&format!("{whole}{part}"), 0);
-        }
-        if whole.is_empty() && part.is_empty() {
+        let thousands = comma && part.len() == 3 && !whole.is_empty() && !whole.starts_with('0');
+        let places = if thousands { 0 } else { part.len() };
+        let digits = whole.bytes().chain(part.bytes());
+        if places > 9
+            || !(1..=12).contains(&(whole.len() + part.len()))
+            || !digits.clone().all(|digit| digit.is_ascii_digit())
+        {
             return None;
         }
-        Number::digits(&format!("{whole}{part}"), part.len())
-    }
-
-    fn digits(digits: &str, places: usize) -> Option<Number> {
-        if places > 9 || digits.len() > 12 || !digits.bytes().all(|byte| byte.is_ascii_digit()) {
-            return None;
-        }
-        let over: u128 = digits.parse().ok()?;
-        Number::reduced(over, 10u128.pow(u32::try_from(places).ok()?))
+        let over = digits.fold(0, |over, digit| over * 10 + u64::from(digit - b'0'));
+        Number::fraction(over, 10u64.pow(u32::try_from(places).ok()?))
     }
 
     fn reduced(over: u128, under: u128) -> Option<Number> {
         if under == 0 {
             return None;
+        }
+        if under == 1 && over <= LARGEST {
+            return Some(Number { over: u64::try_from(over).ok()?, under: 1 });
         }
         let divisor = greatest_common_divisor(over, under).max(1);
         let (over, under) = (over / divisor, under / divisor);

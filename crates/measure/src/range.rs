@@ -5,10 +5,13 @@
 //! together while an egg and a cup of flour do not. Parts that share an influence add straight, others by the root of
 //! the sum of squares, the low side and the high side apart (JCGM 100:2008, 5.1 and 5.2, from memory).
 
+mod many;
+
 use std::cmp::Ordering;
 use std::fmt;
 use std::sync::Arc;
 
+pub use many::Estimates;
 use serde::{Deserialize, Serialize};
 
 /// Best value with the low and high between which it lies nine times in ten; finite, and `low <= best <= high`.
@@ -167,13 +170,18 @@ impl Estimate {
     /// The figure taken `factor` times; the factor is exactly known and not negative.
     #[must_use]
     pub fn times(&self, factor: f64) -> Estimate {
-        let factor = if factor.is_finite() { factor.max(0.0) } else { 0.0 };
+        let factor = Estimate::factor(factor);
         let pulls = self.pulls.iter().map(|pull| Pull {
             influence: pull.influence.clone(),
             down: pull.down * factor,
             up: pull.up * factor,
         });
         Estimate { best: self.best * factor, pulls: pulls.collect() }
+    }
+
+    /// What a figure is taken times by: never negative, and zero for what is no number.
+    fn factor(value: f64) -> f64 {
+        if value.is_finite() { value.max(0.0) } else { 0.0 }
     }
 
     /// The figure without the doubt of some influences.
@@ -293,63 +301,6 @@ impl Estimate {
     }
 }
 
-/// Figures that several sums are made of, each sum with its own shares of them, as the nutrients of a recipe are of its
-/// foods. What pulls at which is found out once, and not for every sum.
-#[derive(Debug)]
-pub struct Parts {
-    /// In the order of their names.
-    influences: Vec<Influence>,
-    parts: Vec<Part>,
-}
-
-#[derive(Debug)]
-struct Part {
-    best: f64,
-    /// Its pulls, by the place of their influence.
-    pulls: Vec<(usize, Pull)>,
-    /// The place of the influence that makes its share unsure.
-    of_share: usize,
-}
-
-impl Parts {
-    /// These parts, each with what makes its shares unsure.
-    pub fn of(parts: &[(Estimate, Influence)]) -> Parts {
-        let pulled = parts.iter().flat_map(|(part, _)| part.pulls()).map(|pull| &pull.influence);
-        let mut influences: Vec<Influence> =
-            pulled.chain(parts.iter().map(|(_, of_share)| of_share)).cloned().collect();
-        influences.sort_unstable();
-        influences.dedup();
-        let place = |influence: &Influence| influences.binary_search(influence).unwrap_or_else(|at| at);
-        let placed = |(part, of_share): &(Estimate, Influence)| Part {
-            best: part.best,
-            pulls: part.pulls.iter().map(|pull| (place(&pull.influence), pull.clone())).collect(),
-            of_share: place(of_share),
-        };
-        let parts = parts.iter().map(placed).collect();
-        Parts { influences, parts }
-    }
-
-    /// The sum of the parts, each taken as many times as its share says. As in [`Estimate::product`], each side's doubt
-    /// counts at the other's best value.
-    pub fn sum(&self, shares: impl IntoIterator<Item = Range>) -> Estimate {
-        let mut sum = Estimate::default();
-        let mut joined = vec![(0.0, 0.0); self.influences.len()];
-        for (part, share) in self.parts.iter().zip(shares) {
-            sum.best += part.best * share.best;
-            for (at, pull) in &part.pulls {
-                joined[*at].0 += pull.down * share.best;
-                joined[*at].1 += pull.up * share.best;
-            }
-            joined[part.of_share].0 += part.best * (share.best - share.low);
-            joined[part.of_share].1 += part.best * (share.high - share.best);
-        }
-        let pulls = self.influences.iter().zip(joined).filter(|(_, (down, up))| *down > 0.0 || *up > 0.0);
-        sum.pulls.reserve_exact(self.influences.len());
-        sum.pulls.extend(pulls.map(|(influence, (down, up))| Pull { influence: influence.clone(), down, up }));
-        sum
-    }
-}
-
 impl<'a> std::iter::Sum<&'a Estimate> for Estimate {
     fn sum<I: Iterator<Item = &'a Estimate>>(parts: I) -> Estimate {
         let mut total = Estimate::default();
@@ -426,24 +377,6 @@ mod tests {
     }
 
     proptest! {
-        /// Two ways to the same sum, the one part after part.
-        #[test]
-        fn ok_parts_add_up_to_the_same(parts in proptest::collection::vec((0.0..1e4f64, 0.0..1.0f64, 0u8..4, 0.0..9.0f64), 0..12)) {
-            let own = |who: u8| Influence::named(&format!("share {who}"));
-            let placed: Vec<(Estimate, Influence)> = parts
-                .iter()
-                .map(|(best, spread, who, _)| (estimate(best * (1.0 - spread), *best, best * (1.0 + spread), &who.to_string()), own(*who)))
-                .collect();
-            let share = |best: f64| Range::new(best * 0.9, best, best * 1.2).expect("ordered");
-            let shares = || parts.iter().map(|(_, _, _, best)| share(*best));
-            let one_by_one: Vec<Estimate> =
-                placed.iter().zip(shares()).map(|((part, own), share)| part.product(&Estimate::of(share, own.clone()))).collect();
-            let (at_once, one_by_one) = (Parts::of(&placed).sum(shares()), one_by_one.iter().sum::<Estimate>());
-            prop_assert!((at_once.best() - one_by_one.best()).abs() <= 1e-9 * one_by_one.best().max(1.0));
-            prop_assert!((at_once.range().low() - one_by_one.range().low()).abs() <= 1e-6 * one_by_one.best().max(1.0));
-            prop_assert!((at_once.range().high() - one_by_one.range().high()).abs() <= 1e-6 * one_by_one.best().max(1.0));
-        }
-
         #[test]
         fn ok_ranges_stay_ordered(parts in proptest::collection::vec((0.0..1e4f64, 0.0..1.0f64, 0.0..1.0f64, 0u8..4), 0..12)) {
             let estimates: Vec<Estimate> = parts

@@ -1,8 +1,8 @@
 //! What lines add up to: grams and nutrients, with ranges, and with what is not known named.
 
-use std::collections::BTreeSet;
+use std::collections::{HashMap, HashSet};
 
-use evencrumb_measure::{Estimate, Influence, Parts, Range};
+use evencrumb_measure::{Estimate, Estimates, Influence, Range};
 use evencrumb_pantry::contents::{self, Held, Known};
 use evencrumb_pantry::{Nutrient, Pantry};
 
@@ -10,14 +10,16 @@ use crate::line::{WeighedItem, WeighedLine};
 use crate::{composition, eaten};
 
 /// The sum of lines.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug)]
 pub struct Total {
     /// Grams that go in the bowl and are eaten.
     pub grams: Estimate,
     /// Foods that have no weight here; where there are any, the grams are "at least".
     pub unweighed: Vec<String>,
     /// One sum for each nutrient, in the order of [`Nutrient::ALL`].
-    pub nutrients: Vec<NutrientTotal>,
+    nutrients: Estimates,
+    /// What the table does not say of the foods.
+    gaps: Vec<Gap>,
 }
 
 /// The sum of one nutrient.
@@ -32,33 +34,59 @@ pub struct NutrientTotal {
     pub derived: Vec<String>,
 }
 
-impl Total {
-    /// A sum of nothing.
-    fn empty() -> Total {
-        Total { nutrients: vec![NutrientTotal::default(); Nutrient::ALL.len()], ..Total::default() }
-    }
+/// A food, and of which nutrients no row says how much it holds.
+#[derive(Clone, Debug)]
+struct Gap {
+    food: String,
+    unknown: Nutrients,
+    derived: Nutrients,
+}
 
+/// Some of the nutrients, a bit for each.
+type Nutrients = u128;
+const _: () = assert!(Nutrient::ALL.len() <= Nutrients::BITS as usize);
+
+/// The nutrients of which something holds that is asked by their number.
+fn nutrients(holds: impl Fn(usize) -> bool) -> Nutrients {
+    (0..Nutrient::ALL.len()).filter(|at| holds(*at)).fold(0, |some, at| some | 1 << at)
+}
+
+/// The sum of nothing.
+impl Default for Total {
+    fn default() -> Total {
+        let nutrients = Estimates::nothing(Nutrient::ALL.len());
+        Total { grams: Estimate::default(), unweighed: Vec::new(), nutrients, gaps: Vec::new() }
+    }
+}
+
+impl Total {
     /// The sum of a nutrient.
-    pub fn nutrient(&self, nutrient: Nutrient) -> &NutrientTotal {
-        &self.nutrients[nutrient as usize]
+    pub fn nutrient(&self, nutrient: Nutrient) -> NutrientTotal {
+        let at = nutrient as usize;
+        let foods = |of: fn(&Gap) -> Nutrients| {
+            self.gaps.iter().filter(|gap| of(gap) >> at & 1 == 1).map(|gap| gap.food.clone()).collect()
+        };
+        NutrientTotal {
+            amount: self.nutrients.one(at),
+            unknown: foods(|gap| gap.unknown),
+            derived: foods(|gap| gap.derived),
+        }
     }
 
     /// A share of all of it; what is not known stays not known.
     #[must_use]
     pub fn times(&self, share: &Estimate) -> Total {
-        let nutrients =
-            self.nutrients.iter().map(|sum| NutrientTotal { amount: sum.amount.product(share), ..sum.clone() });
-        Total { grams: self.grams.product(share), unweighed: self.unweighed.clone(), nutrients: nutrients.collect() }
+        Total { grams: self.grams.product(share), nutrients: self.nutrients.product(share), ..self.clone() }
     }
 
     /// The same when heat has left `ready` grams of it: what went off was water, and everything else stays.
     #[must_use]
     pub fn dried_to(&self, ready: &Estimate) -> Total {
         let mut dried = Total { grams: ready.clone(), ..self.clone() };
-        let water = &mut dried.nutrients[Nutrient::Water as usize].amount;
-        if water.best() > 0.0 {
+        let water = self.nutrients.one(Nutrient::Water as usize).best();
+        if water > 0.0 {
             let lost = (self.grams.best() - ready.best()).max(0.0);
-            *water = water.times((1.0 - lost / water.best()).max(0.0));
+            dried.nutrients.take_times(Nutrient::Water as usize, (1.0 - lost / water).max(0.0));
         }
         dried
     }
@@ -67,11 +95,21 @@ impl Total {
     pub fn add(&mut self, other: &Total) {
         self.grams.add(&other.grams);
         self.unweighed.extend(other.unweighed.iter().cloned());
-        for (sum, of_part) in self.nutrients.iter_mut().zip(&other.nutrients) {
-            sum.amount.add(&of_part.amount);
-            sum.unknown.extend(of_part.unknown.iter().cloned());
-            sum.derived.extend(of_part.derived.iter().cloned());
-        }
+        self.nutrients.add(&other.nutrients);
+        self.gaps.extend(other.gaps.iter().cloned());
+    }
+
+    /// A food that stands in two lines is named once.
+    fn name_once(&mut self) {
+        let mut seen = HashSet::new();
+        self.unweighed.retain(|food| seen.insert(food.clone()));
+        let mut named: HashMap<String, (Nutrients, Nutrients)> = HashMap::new();
+        self.gaps.retain_mut(|gap| {
+            let (unknown, derived) = named.entry(gap.food.clone()).or_default();
+            (gap.unknown, gap.derived) = (gap.unknown & !*unknown, gap.derived & !*derived);
+            (*unknown, *derived) = (*unknown | gap.unknown, *derived | gap.derived);
+            gap.unknown | gap.derived != 0
+        });
     }
 }
 
@@ -92,9 +130,8 @@ fn eaten(line: &WeighedLine, one: &WeighedItem, pantry: &Pantry) -> Option<Estim
 
 /// Adds up lines. Optional lines count; alternatives do not.
 pub fn of<'l>(lines: impl IntoIterator<Item = &'l WeighedLine>, pantry: &Pantry) -> Total {
-    let mut total = Total::empty();
-    let mut parts = Vec::new();
-    let mut held_by_parts = Vec::new();
+    let mut total = Total::default();
+    let mut of_foods = Estimates::nothing(Nutrient::ALL.len());
     for line in lines {
         for one in &line.foods {
             if let Some(made) = one.made.as_ref().filter(|made| made.share.is_some()) {
@@ -114,30 +151,28 @@ pub fn of<'l>(lines: impl IntoIterator<Item = &'l WeighedLine>, pantry: &Pantry)
             total.grams.add(&eaten);
             if let Some(food) = one.item.food.map(|id| pantry.food(id)) {
                 let held = contents::held(food, pantry);
-                total.name_unknown(&food.name, |nutrient| held[nutrient].is_none());
-                total.name_derived(&food.name, &held);
-                parts.push((eaten, Influence::named(&format!("composition of {}", food.name))));
-                held_by_parts.push(held);
+                let composition = Influence::named(&format!("composition of {}", food.name));
+                of_foods.add_shares(&eaten, &shares(&held), &composition);
+                total.gaps.push(Gap {
+                    food: food.name.clone(),
+                    unknown: nutrients(|at| held[at].is_none()),
+                    derived: nutrients(|at| held[at].is_some_and(is_reckoned)),
+                });
             } else {
-                total.name_unknown(&one.item.name, |_| true);
+                let food = one.item.name.clone();
+                total.gaps.push(Gap { food, unknown: nutrients(|_| true), derived: 0 });
             }
         }
     }
-    let parts = Parts::of(&parts);
-    for (at, (sum, nutrient)) in total.nutrients.iter_mut().zip(Nutrient::ALL).enumerate() {
-        let share = |held: &Vec<Option<Held>>| {
-            held[at].map_or(Range::exact(0.0), |held| composition::differing(held, *nutrient).times(0.01))
-        };
-        let of_others = std::mem::replace(&mut sum.amount, parts.sum(held_by_parts.iter().map(share)));
-        sum.amount.add(&of_others);
-    }
+    of_foods.add(&total.nutrients);
+    total.nutrients = of_foods;
     total.name_once();
     total
 }
 
 /// The sum of totals.
 pub fn sum<'t>(parts: impl Iterator<Item = &'t Total>) -> Total {
-    let mut whole = Total::empty();
+    let mut whole = Total::default();
     for part in parts {
         whole.add(part);
     }
@@ -145,33 +180,16 @@ pub fn sum<'t>(parts: impl Iterator<Item = &'t Total>) -> Total {
     whole
 }
 
-impl Total {
-    /// Names a food at each nutrient, by its number, that is not known of it.
-    fn name_unknown(&mut self, food: &str, unknown: impl Fn(usize) -> bool) {
-        for (_, sum) in self.nutrients.iter_mut().enumerate().filter(|(at, _)| unknown(*at)) {
-            sum.unknown.push(food.to_owned());
-        }
-    }
+/// Which share of a food each nutrient is, in the nutrient's unit a gram; nothing of those that are not known.
+fn shares(held: &[Option<Held>]) -> Vec<Range> {
+    let share = |(held, nutrient): (&Option<Held>, &Nutrient)| {
+        held.map_or(Range::exact(0.0), |held| composition::differing(held, *nutrient).times(0.01))
+    };
+    held.iter().zip(Nutrient::ALL).map(share).collect()
+}
 
-    /// Names a food at each nutrient that was reckoned for it.
-    fn name_derived(&mut self, food: &str, held: &[Option<Held>]) {
-        let reckoned = |held: &Option<Held>| {
-            held.is_some_and(|held| matches!(held.known, Known::Derived { .. } | Known::OfReckonedParts))
-        };
-        for (sum, _) in self.nutrients.iter_mut().zip(held).filter(|(_, held)| reckoned(held)) {
-            sum.derived.push(food.to_owned());
-        }
-    }
-
-    /// A food that stands in two lines is named once.
-    fn name_once(&mut self) {
-        let of_nutrients = self.nutrients.iter_mut().flat_map(|sum| [&mut sum.unknown, &mut sum.derived]);
-        for names in of_nutrients.chain([&mut self.unweighed]).filter(|names| names.len() > 1) {
-            let mut seen = BTreeSet::new();
-            let mut first = names.iter().map(|name| seen.insert(name.as_str())).collect::<Vec<_>>().into_iter();
-            names.retain(|_| first.next().unwrap_or(true));
-        }
-    }
+fn is_reckoned(held: Held) -> bool {
+    matches!(held.known, Known::Derived { .. } | Known::OfReckonedParts)
 }
 
 #[cfg(test)]

@@ -1,5 +1,6 @@
 //! Several ingredients on one line, and the furniture of tables within a line.
 
+use std::borrow::Cow;
 use std::ops::Range;
 
 use crate::line::{Cut, numbers, unit};
@@ -125,14 +126,14 @@ fn signed_parts(text: &str, sign: &str, surely: bool) -> Option<Vec<Range<usize>
 }
 
 /// The line as it is read: leaders of dots made a dash, bars of a table spaces, a scanner's l a one. The length stays.
-pub fn plain(text: &str) -> String {
+pub fn plain(text: &str) -> Cow<'_, str> {
     if text.starts_with("l ") || text.starts_with("l/") {
         let rest = &text[1..];
         let rest = rest.strip_prefix(" l/").map_or_else(|| rest.to_owned(), |part| format!(" 1/{part}"));
-        return plain(&format!("1{rest}"));
+        return plain(&format!("1{rest}")).into_owned().into();
     }
     if !text.contains("...") && !text.contains('|') {
-        return text.to_owned();
+        return text.into();
     }
     let table = text.starts_with('|') || text.matches('|').count() >= 2;
     let mut plain = String::with_capacity(text.len());
@@ -152,7 +153,7 @@ pub fn plain(text: &str) -> String {
         plain.push(if table && c == '|' { ' ' } else { c });
         rest = &rest[c.len_utf8()..];
     }
-    plain
+    plain.into()
 }
 
 #[cfg(test)]

@@ -3,6 +3,7 @@
 use std::collections::HashMap;
 use std::ops::Range;
 
+use super::list;
 use super::section::{self, Section};
 use crate::line::{self, Cut};
 use crate::token::is_bullet;
@@ -30,6 +31,8 @@ pub struct Row {
     pub text: String,
     /// Its words made comparable, as [`section::plain`] makes them.
     pub plain: String,
+    /// Whether it is an amount and nothing else.
+    pub amount: bool,
     /// Columns of white space before it.
     pub indent: usize,
     /// What opened it.
@@ -51,6 +54,7 @@ impl Row {
     /// Takes this for what the row says.
     pub fn says(&mut self, text: String) {
         self.plain = section::plain(&text);
+        self.amount = list::is_amount(&text);
         self.text = text;
     }
 
@@ -94,6 +98,7 @@ fn row(text: &str, place: Range<usize>, strokes: bool) -> Row {
         body: at..at,
         text: String::new(),
         plain: String::new(),
+        amount: false,
         indent: 0,
         mark: Mark::None,
         decorated: false,

@@ -170,7 +170,7 @@ pub static LINE_TOO_LONG: QueryKind = QueryKind { name: "line-too-long", weight:
 /// Reads one line.
 pub fn read<F: FoodWords + ?Sized>(text: &str, foods: &F) -> Line {
     let short = crate::token::shortened(text);
-    let mut line = reader::read(short, &|name: &str| foods.food(name));
+    let mut line = read_cut(Cut::of(short), foods);
     if short.len() < text.len() {
         line.queries.push(Query::new(
             &LINE_TOO_LONG,
@@ -180,6 +180,11 @@ pub fn read<F: FoodWords + ?Sized>(text: &str, foods: &F) -> Line {
         ));
     }
     line
+}
+
+/// Reads one line that is cut already, and no longer than is read.
+pub(crate) fn read_cut<F: FoodWords + ?Sized>(cut: Cut<'_>, foods: &F) -> Line {
+    reader::read(cut, &|name: &str| foods.food(name))
 }
 
 // What the reader of whole manuscripts needs of the line's machinery.

@@ -171,12 +171,15 @@ fn said(key: &str, ask: Ask<'_>) -> Option<Named> {
     if matches!(key, "white" | "yolk") {
         return ask(&format!("egg {key}"));
     }
+    let meant = |word| WORDS.heard.get(word).map(String::as_str);
+    if !key.split(' ').any(|word| word == "percent" || meant(word).is_some()) {
+        return None;
+    }
     if let Some((share, rest)) = key.split_once(" percent ") {
         // "seventy percent chocolate" is written with a figure.
         let value = share.split(' ').map(|word| WORDS.numbers.get(word).copied()).sum::<Option<u32>>()?;
         return ask(&format!("{value}% {rest}"));
     }
-    let meant = |word| WORDS.heard.get(word).map(String::as_str);
     if !key.split(' ').any(|word| meant(word).is_some()) {
         return None;
     }

@@ -46,10 +46,11 @@ impl Names for Asked<'_, '_> {
 }
 
 /// Reads one line.
-pub fn read(text: &str, ask: Ask<'_>) -> Line {
+pub fn read(cut: Cut<'_>, ask: Ask<'_>) -> Line {
+    let text = cut.text;
     debug_assert!(text.len() <= LONGEST_LINE + 4);
     let offset = marker::length(text);
-    let cut = Cut::of(&text[offset..]);
+    let cut = if offset == 0 { cut } else { Cut::of(&text[offset..]) };
     let mut line = blank();
     if cut.tokens.iter().all(|token| matches!(token.kind, Token::Mark(_))) {
         line.kind = if cut.tokens.is_empty() { Kind::Blank } else { Kind::Chatter };
@@ -57,7 +58,7 @@ pub fn read(text: &str, ask: Ask<'_>) -> Line {
     }
     if let Some(label) = label(&cut, ask) {
         let from = offset + cut.tokens[label].place.start;
-        let mut line = read(&text[from..], ask);
+        let mut line = read(Cut::of(&text[from..]), ask);
         shift(&mut line, from);
         return line;
     }

@@ -281,27 +281,42 @@ fn pointing(line: &WeighedLine, item: &Item) -> Pointing {
     if item.reference {
         return Pointing::Batch;
     }
-    let text = line.text.to_lowercase();
-    let said = [
-        "from above",
-        "(above)",
-        "see above",
-        "as above",
-        "made above",
-        "recipe above",
-        "from earlier",
-        "reserved from",
-        "from below",
-        "(below)",
-        "see below",
-        "recipe below",
-        "recipe follows",
-        "(see page",
-        "(page",
-        "see recipe",
-    ];
-    if line.read.remaining || said.iter().any(|said| text.contains(said)) { Pointing::Somewhere } else { Pointing::No }
+    if line.read.remaining || points(&line.text) { Pointing::Somewhere } else { Pointing::No }
 }
+
+/// Whether the text points to something made above or elsewhere.
+fn points(text: &str) -> bool {
+    let begins = |word: &str, last: &str| word.get(..last.len()).is_some_and(|word| word.eq_ignore_ascii_case(last));
+    // Nearly no line has such a word, and to look for one of the phrases costs as much as this walk.
+    let may = text.split(|c: char| !c.is_alphabetic()).any(|word| LAST.iter().any(|last| begins(word, last)));
+    may && {
+        let text = text.to_lowercase();
+        SAID.iter().any(|said| text.contains(said))
+    }
+}
+
+/// What points to something made above or elsewhere.
+const SAID: &[&str] = &[
+    "from above",
+    "(above)",
+    "see above",
+    "as above",
+    "made above",
+    "recipe above",
+    "from earlier",
+    "reserved from",
+    "from below",
+    "(below)",
+    "see below",
+    "recipe below",
+    "recipe follows",
+    "(see page",
+    "(page",
+    "see recipe",
+];
+
+/// The last words of those.
+const LAST: &[&str] = &["above", "earlier", "from", "below", "follows", "page", "recipe"];
 
 #[cfg(test)]
 mod tests {
@@ -333,6 +348,14 @@ mod tests {
             Some(Mention::Manuscript(at, _)) => Some(at),
             _ => None,
         }
+    }
+
+    #[test]
+    fn ok_every_phrase_points() {
+        for said in SAID {
+            assert!(points(&format!("1 cup puree, {}", said.to_uppercase())), "{said}");
+        }
+        assert!(!points("1 cup recipes of above the pages"));
     }
 
     #[test]

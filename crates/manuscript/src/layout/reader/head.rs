@@ -105,7 +105,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
                     && self.blank_before(at)
                     && self.words(at) < 10;
         }
-        let amounts = |at: usize| self.rows.get(at).is_some_and(|row| list::is_amount(&row.text));
+        let amounts = |at: usize| self.rows.get(at).is_some_and(|row| row.amount);
         if amounts(at) && (amounts(next) || amounts(self.said_from.get(next + 1).copied().unwrap_or(self.end))) {
             return true;
         }

@@ -74,7 +74,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             return false;
         }
         let after = self.said_from[next + 1];
-        let amounts = |at: usize| self.rows.get(at).is_some_and(|row| list::is_amount(&row.text));
+        let amounts = |at: usize| self.rows.get(at).is_some_and(|row| row.amount);
         if !heading.strong && heading.food && (amounts(next) || amounts(after)) {
             return false;
         }
@@ -85,7 +85,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         let follow = self.ingredient_like(next)
             || self.is_component(&self.row(next).text)
             || first_is_bare && self.ingredient_like(after)
-            || list::is_amount(&self.row(next).text);
+            || self.row(next).amount;
         // In a numbered list an item is no heading of the next.
         let numbered = self.row(at).mark == Mark::Number && self.row(next).mark == Mark::Number;
         // "To serve:" above "• blackcurrants".
@@ -102,7 +102,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
     /// Whether the row is a food whose amount stands in the next row, as in a table pasted cell by cell.
     pub(super) fn is_food_above_amount(&mut self, at: usize) -> bool {
         let next = self.said_from[at + 1];
-        if next >= self.end || list::is_amount(&self.row(at).text) || !list::is_amount(&self.row(next).text) {
+        if next >= self.end || self.row(at).amount || !self.row(next).amount {
             return false;
         }
         let names = self.row(at).plain.split(' ').any(|word| self.foods.food(&word::key(word)).is_some());
@@ -211,7 +211,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
     /// Whether the cells of a column follow: amounts, or the foods that amounts above wait for.
     pub(super) fn heads_column(&self, at: usize) -> bool {
         let next = self.said_from[at + 1];
-        self.waiting.has_amounts() || next < self.end && list::is_amount(&self.row(next).text)
+        self.waiting.has_amounts() || next < self.end && self.row(next).amount
     }
 
     /// Whether rows of a table follow: one of the next three rows is an ingredient or has a number.

@@ -7,7 +7,7 @@ use super::super::list;
 use super::Reader;
 use super::line_start;
 use crate::food_words::FoodWords;
-use crate::line;
+use crate::line::{self, Cut};
 use crate::query::Query;
 use std::ops::Range;
 use std::rc::Rc;
@@ -15,20 +15,20 @@ use std::rc::Rc;
 impl<F: FoodWords + ?Sized> Reader<'_, F> {
     /// Reads a line, or remembers it.
     pub(super) fn read_line(&self, text: &str) -> Rc<line::Line> {
+        self.read_line_by(text, || line::read(&list::plain(text), self.foods))
+    }
+
+    /// Reads a line of which the [`list::plain`] text is cut already, or remembers it.
+    pub(super) fn read_cut(&self, text: &str, cut: Cut<'_>) -> Rc<line::Line> {
+        self.read_line_by(text, || line::read_cut(cut, self.foods))
+    }
+
+    fn read_line_by(&self, text: &str, read: impl FnOnce() -> line::Line) -> Rc<line::Line> {
         if let Some((_, line)) = self.lately.borrow().iter().find(|(known, _)| known == text) {
             return Rc::clone(line);
         }
-        let line = Rc::new(self.read_line_anew(text));
-        let mut lately = self.lately.borrow_mut();
-        lately.truncate(REMEMBERED - 1);
-        lately.push_front((text.to_owned(), Rc::clone(&line)));
-        line
-    }
-
-    fn read_line_anew(&self, text: &str) -> line::Line {
-        let plain = list::plain(text);
-        let mut read = line::read(&plain, self.foods);
-        if text.starts_with('l') && plain.starts_with('1') {
+        let mut read = read();
+        if text.starts_with('l') && list::plain(text).starts_with('1') {
             read.queries.push(Query::new(
                 &SCANNED_NUMBER,
                 0..1,
@@ -36,7 +36,11 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
                 "Write the number.",
             ));
         }
-        read
+        let line = Rc::new(read);
+        let mut lately = self.lately.borrow_mut();
+        lately.truncate(REMEMBERED - 1);
+        lately.push_front((text.to_owned(), Rc::clone(&line)));
+        line
     }
 
     /// Reads the last line anew when rows were joined to it.

@@ -86,7 +86,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         self.say(at, NodeKind::IngredientLine);
         let body = self.row(at).body.clone();
         self.listed(text, body, false);
-        self.wait(text);
+        self.wait(at, text);
         In::Ingredients
     }
 

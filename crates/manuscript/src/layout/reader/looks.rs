@@ -42,7 +42,12 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         if !any_number {
             return false;
         }
-        let read = self.read_line(&row.text);
+        // "A teacup of sugar": a measure that is not known, and a food at the end.
+        let of = number && cut.any(0, &["a", "an"]) && self.words(at) <= 7 && {
+            let mut words = cut.tokens.iter().rev().filter(|token| token.kind == crate::token::Kind::Word);
+            words.next().is_some_and(|last| self.foods.food(&last.key).is_some())
+        };
+        let read = self.read_cut(&row.text, cut);
         if read.kind != Kind::Ingredient {
             return false;
         }
@@ -67,14 +72,6 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             )
         });
         let known = read.foods.iter().any(|item| item.food.is_some());
-        // "A teacup of sugar": a measure that is not known, and a food at the end.
-        let last = cut
-            .tokens
-            .iter()
-            .rev()
-            .find(|token| token.kind == crate::token::Kind::Word)
-            .and_then(|token| self.foods.food(&token.key));
-        let of = number && last.is_some() && cut.any(0, &["a", "an"]) && self.words(at) <= 7;
         measured && (known || number) || number && known || of
     }
 

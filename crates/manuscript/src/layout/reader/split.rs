@@ -3,7 +3,6 @@
 use std::collections::VecDeque;
 
 use super::super::NodeKind;
-use super::super::list;
 use super::super::rows::Mark;
 use super::Reader;
 use crate::food_words::FoodWords;
@@ -38,7 +37,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         if self.row(at).mark != Mark::None && self.row(at).mark != Mark::Bullet {
             return false;
         }
-        let amount = list::is_amount(text);
+        let amount = self.row(at).amount;
         let short = !text.ends_with(['.', '!', '?', ':']) && self.words(at) <= 10;
         let waits = if amount {
             if self.waiting.amounts_first { None } else { self.waiting.foods.pop_front() }
@@ -73,10 +72,10 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
     }
 
     /// Notes that the line put in last waits, when it is an amount alone or has no number.
-    pub(super) fn wait(&mut self, text: &str) {
+    pub(super) fn wait(&mut self, at: usize, text: &str) {
         let Some(component) = self.out.components.last() else { return };
         let nth = component.lines.len() - 1;
-        if list::is_amount(text) {
+        if self.row(at).amount {
             self.waiting.amounts_first = self.waiting.amounts_first || self.waiting.foods.is_empty();
             self.waiting.amounts.push_back(nth);
         } else if !text.contains(|c: char| c.is_numeric()) {

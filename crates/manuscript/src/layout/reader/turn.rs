@@ -1,6 +1,5 @@
 //! Where the list ends and the method begins without a heading that says so: "Beat the butter", "1. mash bananas".
 
-use super::super::list;
 use super::super::rows::Mark;
 use super::Reader;
 use crate::food_words::FoodWords;
@@ -52,7 +51,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             if next >= self.end {
                 break;
             }
-            if self.ingredient_like(next) || list::is_amount(&self.row(next).text) {
+            if self.ingredient_like(next) || self.row(next).amount {
                 return false;
             }
             let body = self.row(next).body.clone();
