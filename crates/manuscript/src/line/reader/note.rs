@@ -4,6 +4,7 @@ use super::opening::{amounts_at, bracket_amounts, join, or_so_many};
 use super::parting::parts;
 use super::shared::{describes_only, key_of, same_food};
 use super::{Asked, Reading};
+use crate::line::Item;
 use crate::line::cut::Cut;
 use crate::line::name;
 use crate::line::tail;
@@ -32,7 +33,10 @@ impl<'a> Reading<'_, 'a> {
                     || next >= end
                     || note.longest(next, &WORDS.sizes).is_some()
                     || self.names_same_food(note, next, end);
-                if (only || self.names_same_food(note, next, end)) && useful {
+                if (only || self.names_same_food(note, next, end))
+                    && useful
+                    && let Some(owner) = self.owner(note)
+                {
                     let mut amounts = amounts;
                     if note.has(&WORDS.prepared_weights) && !note.tokens.iter().any(|token| token.is_any(&["before"])) {
                         // What is left in the sieve, or of the peelings, is what goes in the bowl.
@@ -41,13 +45,11 @@ impl<'a> Reading<'_, 'a> {
                         }
                     }
                     let size = note.longest(next, &WORDS.sizes).map(|(size, _)| size.to_owned());
-                    let single = self.line.foods.len() == 1;
-                    if let Some(item) = self.line.foods.first_mut().filter(|_| single) {
-                        if counts_pieces && item.size.is_none() {
-                            item.size = size;
-                        }
-                        join(&mut item.amounts, amounts, each);
+                    let item = &mut self.line.foods[owner];
+                    if counts_pieces && item.size.is_none() {
+                        item.size = size;
                     }
+                    join(&mut item.amounts, amounts, each);
                     tail::read(note, next, end, &mut self.tail);
                     continue;
                 }
@@ -67,6 +69,17 @@ impl<'a> Reading<'_, 'a> {
                 tail::read(note, from, to, &mut self.tail);
             }
         }
+    }
+
+    /// Whose amount a bracket tells: that of the food before it. "2 eggs (110 g) and 1 yolk (20 g)" tells two; of foods
+    /// that share one amount nobody can say.
+    fn owner(&self, note: &Cut<'a>) -> Option<usize> {
+        let foods = &self.line.foods;
+        let start = note.tokens.first()?.place.start;
+        let owner = foods.iter().rposition(|item| item.place.start < start).or((foods.len() == 1).then_some(0))?;
+        let amount_at = |item: &Item| item.amounts.first().map(|amount| amount.place.clone());
+        let shared = |index: usize| index != owner && amount_at(&foods[index]) == amount_at(&foods[owner]);
+        (!(0..foods.len()).any(shared)).then_some(owner)
     }
 
     /// "1 flax egg (1 Tbsp ground flax + 3 Tbsp water)": what is counted and no food of its own is made of what the
