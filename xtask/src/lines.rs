@@ -200,6 +200,7 @@ fn quantity_differs(expected: &str, item: &Item, custom: Custom) -> Option<Strin
     let near = |text: &str, value: f64| {
         text.parse::<f64>().is_ok_and(|expected| (expected - value).abs() < 0.002 * expected.max(1.0))
     };
+    let unit = &unit.replace("liter", "litre");
     let same_unit = |read: &str| unit == read || (holder(unit).is_some() && holder(unit) == holder(read));
     let same = [read, held]
         .into_iter()
@@ -208,12 +209,15 @@ fn quantity_differs(expected: &str, item: &Item, custom: Custom) -> Option<Strin
     if same { None } else { differs() }
 }
 
-/// Words for a holder that the corpora and the reader put apart or together.
+/// Words for a holder or a piece that the corpora and the reader put apart or together; a corpus may spell litre as liter.
 fn holder(unit: &str) -> Option<&'static str> {
     match unit {
-        "package" | "bag" | "box" | "block" | "packet" | "tube" => Some("package"),
-        "piece" | "ball" | "knob" | "clove" => Some("piece"),
-        "carton" | "tub" | "container" => Some("carton"),
+        "package" | "pack" | "bag" | "box" | "block" | "packet" | "sachet" | "envelope" | "tube" => Some("package"),
+        "piece" | "ball" | "knob" | "clove" | "pod" | "cake" => Some("piece"),
+        "carton" | "tub" | "container" | "pot" | "punnet" => Some("carton"),
+        "can" | "tin" => Some("can"),
+        "slice" | "rasher" => Some("slice"),
+        "leaf" | "sheet" => Some("leaf"),
         _ => None,
     }
 }

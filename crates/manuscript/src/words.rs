@@ -56,6 +56,8 @@ pub struct Words {
     pub customs: Phrases,
     /// Cups that a numbered can holds.
     pub cans: FxHashMap<String, Number>,
+    /// Words in a remark that make the food before them a choice.
+    pub works: Phrases,
     /// Words that make another food of the one before them.
     pub another: Phrases,
     /// Measures of no size that could be known.
@@ -216,6 +218,7 @@ struct File {
     labels: List,
     customs: BTreeMap<String, Vec<String>>,
     cans: FxHashMap<String, String>,
+    works: List,
     another: List,
     strange_measures: List,
     remains: List,
@@ -280,6 +283,7 @@ pub static WORDS: LazyLock<Words> = LazyLock::new(|| {
         labels: Phrases::plain(file.labels.words),
         customs: Phrases::groups(file.customs),
         cans: file.cans.into_iter().filter_map(|(can, cups)| Some((can, Number::decimal(&cups)?))).collect(),
+        works: Phrases::plain(file.works.words),
         another: Phrases::plain(file.another.words),
         strange_measures: Phrases::plain(file.strange_measures.words),
         remains: Phrases::plain(file.remains.words),

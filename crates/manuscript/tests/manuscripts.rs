@@ -197,3 +197,11 @@ fn ok_manuscripts_of_further_hands() {
     assert_eq!((titles, ovens, steps, components), (blocks, blocks, blocks, blocks));
     assert_eq!((found, extra), (lines, 0));
 }
+
+/// The third folder likewise, by two more hands.
+#[test]
+fn ok_manuscripts_of_third_hands() {
+    let Tally { blocks, titles, ovens, steps, components, lines, found, extra } = judge("manuscripts-third");
+    assert_eq!((titles, ovens, steps, components), (blocks, blocks, blocks, blocks));
+    assert_eq!((found, extra), (lines, 0));
+}

@@ -44,7 +44,7 @@ units! {
     Gram = "gram", Kilogram = "kilogram", Milligram = "milligram", Ounce = "ounce", Pound = "pound", Stone = "stone",
     Pinch = "pinch", Dash = "dash", Smidgen = "smidgen", Tad = "tad", Drop = "drop", Splash = "splash",
     Drizzle = "drizzle", Glug = "glug", Dollop = "dollop", Sprinkle = "sprinkle", Handful = "handful", Knob = "knob",
-    Scoop = "scoop",
+    Shot = "shot", Scoop = "scoop",
     Piece = "piece", Stick = "stick", Slice = "slice", Clove = "clove", Leaf = "leaf", Pod = "pod", Sheet = "sheet",
     Square = "square", Sprig = "sprig", Bunch = "bunch", Stalk = "stalk", Wedge = "wedge", Section = "section",
     Packet = "packet", Package = "package", Can = "can", Jar = "jar", Carton = "carton", Bottle = "bottle", Bag = "bag",

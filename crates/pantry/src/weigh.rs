@@ -13,7 +13,7 @@ mod promise;
 pub mod spread;
 mod unmeasured;
 
-use evencrumb_manuscript::line::{Amount, Item};
+use evencrumb_manuscript::line::{Amount, Item, Term};
 use evencrumb_manuscript::{Query, QueryKind, Weight};
 use evencrumb_measure::{Custom, Dimension, Estimate, Influence, Range, Source, Unit, say};
 
@@ -126,7 +126,12 @@ pub fn weigh(item: &Item, purpose: Option<&str>, pantry: &Pantry, kitchen: Kitch
     let measured = |amount: &&Amount| {
         amount.each.is_none() && amount.unit().dimension() == Dimension::Volume && !amount.unit().is_vague()
     };
-    for amount in item.amounts.iter().filter(measured).chain(item.amounts.iter().filter(|amount| !measured(amount))) {
+    // And what is weighed but for a spoonful ("200 g plus 2 tablespoons") more than either.
+    let weighed_in_part = |amount: &&Amount| amount.each.is_none() && amount.terms.iter().any(Term::is_weight);
+    let rank = |amount: &&Amount| (!weighed_in_part(amount), !measured(amount));
+    let mut ranked: Vec<&Amount> = item.amounts.iter().collect();
+    ranked.sort_by_key(rank);
+    for amount in ranked {
         if let Some((grams, basis)) = weighing.amount(amount) {
             for other in item.amounts.iter().filter(|other| !std::ptr::eq(*other, amount)) {
                 weighing.compare(amount, &grams, other, &mut weighed.queries);
@@ -186,7 +191,7 @@ impl Weighing<'_> {
         let mut basis: Vec<Basis> = Vec::new();
         for at in 0..amount.terms.len() {
             let term = amount.terms[at];
-            let plain = evencrumb_manuscript::line::Term { minus: false, ..term };
+            let plain = Term { minus: false, ..term };
             let part = Amount { terms: vec![plain], each: None, ..amount.clone() };
             let (grams, leans_on) = match term.unit.dimension() {
                 Dimension::Weight => (self.stated_grams(&part), Vec::new()),

@@ -74,8 +74,15 @@ impl Amount {
     pub fn is_weight(&self) -> bool {
         match &self.each {
             Some(each) => each.is_weight(),
-            None => self.terms.iter().all(|term| term.unit.dimension() == Dimension::Weight),
+            None => self.terms.iter().all(Term::is_weight),
         }
+    }
+}
+
+impl Term {
+    /// Whether the term is a weight.
+    pub fn is_weight(&self) -> bool {
+        self.unit.dimension() == Dimension::Weight
     }
 }
 

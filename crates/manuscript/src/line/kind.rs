@@ -330,6 +330,10 @@ fn names_any_food_after(cut: &Cut<'_>, ask: Ask<'_>) -> bool {
 }
 
 fn is_chatter(cut: &Cut<'_>, ask: Ask<'_>, amount: bool) -> bool {
+    // "1x 2x 3x": the buttons of a page.
+    if cut.tokens.len() > 3 && cut.tokens.iter().all(|token| token.is_number() || token.is_any(&["x"])) {
+        return true;
+    }
     if amount {
         return false;
     }

@@ -77,6 +77,7 @@ pub fn read(cut: Cut<'_>, ask: Ask<'_>) -> Line {
 fn of_cut(cut: Cut<'_>, ask: Ask<'_>) -> Line {
     let mut line = blank();
     let mut cut = cut;
+    speech::settle(&mut cut);
     let lead = speech::leads(&cut);
     if lead > 0 && !amounts(&cut, lead, ask).0.is_empty() {
         cut.tokens.drain(..lead);
@@ -101,7 +102,7 @@ fn of_cut(cut: Cut<'_>, ask: Ask<'_>) -> Line {
         return line;
     }
     line.kind = Kind::Ingredient;
-    Reading { cut: &cut, ask, line: &mut line, tail: Tail::default() }.read(opens);
+    Reading { cut: &cut, ask, line: &mut line, tail: Tail::default(), further: None }.read(opens);
     unread::leave_out(&cut, &mut line, below, strange);
     line
 }
@@ -177,11 +178,21 @@ fn shift(line: &mut Line, by: usize) {
     }
 }
 
+/// A measure behind the name that adds to the first, by the byte where it ends: a bracket behind it measures it.
+#[derive(Clone, Copy, Debug)]
+enum Further {
+    /// "1 cup sugar (200 g) plus 2 tablespoons (25 g)".
+    Summed(usize),
+    /// "plus 2 tablespoons (25 g) for the top": told, not added.
+    Extra(usize),
+}
+
 struct Reading<'r, 'a> {
     cut: &'r Cut<'a>,
     ask: Ask<'r>,
     line: &'r mut Line,
     tail: Tail,
+    further: Option<Further>,
 }
 
 impl<'a> Reading<'_, 'a> {

@@ -8,7 +8,9 @@ use evencrumb_measure::{Estimate, Influence, Range, Unit};
 pub(super) fn share(item: &Item, stated: &Amount) -> Option<(Estimate, &'static str)> {
     let tin = matches!(stated.unit(), Unit::Can | Unit::Jar) && stated.each.is_some()
         || item.amounts.iter().any(|amount| matches!(amount.unit(), Unit::Can | Unit::Jar));
-    let drained = item.preparation.to_lowercase().contains("drained");
+    let said = item.preparation.to_lowercase();
+    let mut words = said.split(|c: char| !c.is_alphabetic());
+    let drained = words.any(|word| word == "drained") && !said.contains("not drained");
     if !tin || !drained || stated.fill.as_deref() == Some("drained") {
         return None;
     }

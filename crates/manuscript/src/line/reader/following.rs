@@ -2,7 +2,7 @@
 
 use super::opening::{amounts_at, vague};
 use super::shared::{after_place, completed, describes_only, key_of, name_is_far, same_food, splits};
-use super::{Asked, Reading};
+use super::{Asked, Further, Reading};
 use crate::food_words::Named;
 use crate::line::amount::Amount;
 use crate::line::cut::Cut;
@@ -32,7 +32,8 @@ impl<'r, 'a> Reading<'r, 'a> {
             (part.0..part.1).find(|at| rest.longest(*at, &WORDS.tails).is_some()).unwrap_or(part.1),
         );
         let part_of_it = rest.longest(start, &WORDS.parts).is_some() && rest.any(start + 1, &["of"]);
-        if start >= end || part_of_it || rest.longest(start, &WORDS.ways).is_some_and(|(way, _)| way != "whole") {
+        // "butter, browned" is weighed as butter, and browned then.
+        if start >= end || part_of_it || rest.any(start, &["browned"]) || rest.longest(start, &WORDS.ways).is_some_and(|(way, _)| way != "whole") {
             return false;
         }
         let name_from =
@@ -186,8 +187,8 @@ impl<'r, 'a> Reading<'r, 'a> {
         let tail = found.tail;
         let item = self.item_with(rest, &found, amounts);
         self.line.alternatives.push(item);
-        // "or oil (or ghee)": every choice is kept.
-        if !self.other_choice(rest, tail, to) {
+        // "or oil (or ghee)", "or oil, or ghee": every choice is kept.
+        if !self.other_choice(rest, tail + usize::from(rest.mark(tail, ',')), to) {
             tail::read(rest, tail, to, &mut self.tail);
         }
         true
@@ -288,6 +289,7 @@ impl<'r, 'a> Reading<'r, 'a> {
         let first = self.line.foods.last_mut().and_then(|item| item.amounts.first_mut());
         let Some(first) = first.filter(|first| !first.bare || own.bare) else { return false };
         first.terms.extend(own.terms.iter().copied());
+        self.further = Some(Further::Summed(own.place.end));
         true
     }
 
@@ -299,6 +301,7 @@ impl<'r, 'a> Reading<'r, 'a> {
         let Headed { amounts, name_at, .. } = self.headed(rest, from + 1, to, true);
         let Some(own) = amounts.first() else { return false };
         let words = rest.text.get(own.place.clone()).unwrap_or_default();
+        self.further = Some(Further::Extra(own.place.end));
         self.line.queries.push(Query::new(
             &EXTRA_NOT_ADDED,
             own.place.clone(),

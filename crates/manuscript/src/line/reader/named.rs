@@ -190,10 +190,13 @@ impl<'a> Reading<'_, 'a> {
                 Unit::Sprig | Unit::Stalk | Unit::Leaf | Unit::Clove | Unit::Head | Unit::Pod | Unit::Ear | Unit::Bunch
             )
         );
-        let (Some(unit), None, true) = (unit, found.named, counted) else { return (found, amounts) };
+        // "3 mint leaves" are leaves of mint, though mint leaves are known by that name.
+        let not_counted = found.named.is_none_or(|named| !named.counted);
+        let (Some(unit), true, true) = (unit, not_counted, counted) else { return (found, amounts) };
         let Some(first) = amounts.first_mut().filter(|first| first.bare) else { return (found, amounts) };
         let shorter = name::find(rest, found.from, last, self.ask);
-        if shorter.named.is_none() {
+        let same = found.named.is_none_or(|named| shorter.named.is_some_and(|shorter| shorter.food == named.food));
+        if shorter.named.is_none() || !same {
             return (found, amounts);
         }
         for term in &mut first.terms {

@@ -3,7 +3,8 @@
 use super::opening::{amounts_at, bracket_amounts, join, or_so_many};
 use super::parting::parts;
 use super::shared::{describes_only, key_of, same_food};
-use super::{Asked, Reading};
+use super::{Asked, Further, Reading};
+use crate::line::Item;
 use crate::line::cut::Cut;
 use crate::line::name;
 use crate::line::tail;
@@ -15,6 +16,11 @@ impl<'a> Reading<'_, 'a> {
         for note in notes {
             let names = Asked { cut: note, ask: self.ask };
             let end = note.tokens.len();
+            // "(from 60 g eggs)" tells of the thing it was taken from.
+            if note.any(0, &["from"]) {
+                tail::read(note, 0, end, &mut self.tail);
+                continue;
+            }
             let first = self.line.foods.first_mut().and_then(|item| item.amounts.first_mut());
             if first.is_some_and(|first| or_so_many(note, 0, end, first)) || self.made_of(note) || self.kind_told(note)
             {
@@ -32,7 +38,10 @@ impl<'a> Reading<'_, 'a> {
                     || next >= end
                     || note.longest(next, &WORDS.sizes).is_some()
                     || self.names_same_food(note, next, end);
-                if (only || self.names_same_food(note, next, end)) && useful {
+                if (only || self.names_same_food(note, next, end))
+                    && useful
+                    && let Some(owner) = self.owner(note)
+                {
                     let mut amounts = amounts;
                     if note.has(&WORDS.prepared_weights) && !note.tokens.iter().any(|token| token.is_any(&["before"])) {
                         // What is left in the sieve, or of the peelings, is what goes in the bowl.
@@ -40,14 +49,27 @@ impl<'a> Reading<'_, 'a> {
                             amount.fill = Some("drained".to_owned());
                         }
                     }
-                    let size = note.longest(next, &WORDS.sizes).map(|(size, _)| size.to_owned());
-                    let single = self.line.foods.len() == 1;
-                    if let Some(item) = self.line.foods.first_mut().filter(|_| single) {
-                        if counts_pieces && item.size.is_none() {
-                            item.size = size;
+                    let start = note.tokens.first().map_or(0, |token| token.place.start);
+                    match self.further {
+                        Some(Further::Extra(end)) if start >= end => {
+                            tail::read(note, 0, note.tokens.len(), &mut self.tail);
+                            continue;
                         }
-                        join(&mut item.amounts, amounts, each);
+                        Some(Further::Summed(end)) if start >= end => {
+                            let whole = self.line.foods[owner].amounts[1..].iter_mut().find(|whole| whole.is_weight());
+                            if let (Some(whole), Some(further)) = (whole, amounts.iter().find(|one| one.is_weight())) {
+                                whole.terms.extend(further.terms.iter().copied());
+                                continue;
+                            }
+                        }
+                        _ => {}
                     }
+                    let size = note.longest(next, &WORDS.sizes).map(|(size, _)| size.to_owned());
+                    let item = &mut self.line.foods[owner];
+                    if counts_pieces && item.size.is_none() {
+                        item.size = size;
+                    }
+                    join(&mut item.amounts, amounts, each);
                     tail::read(note, next, end, &mut self.tail);
                     continue;
                 }
@@ -60,13 +82,39 @@ impl<'a> Reading<'_, 'a> {
                 continue;
             }
             let optional = usize::from(note.any(0, &["optional"]));
-            if self.other_choice(note, optional, end) {
+            if self.other_choice(note, optional, end) || self.works_too(note, optional, end) {
                 continue;
             }
             for (from, to) in parts(note) {
                 tail::read(note, from, to, &mut self.tail);
             }
         }
+    }
+
+    /// "(soy milk works too)": as good as an "or".
+    fn works_too(&mut self, note: &Cut<'a>, from: usize, to: usize) -> bool {
+        let ends = |at: &usize| note.longest(*at, &WORDS.works).is_some_and(|(_, next)| next >= to);
+        let Some(at) = (from + 1..to).find(ends) else { return false };
+        let found = name::find(note, from, at, self.ask);
+        if found.named.is_none() || found.from != from || found.to != at || same_food(self.line.foods.last(), &found) {
+            return false;
+        }
+        let amounts = self.line.foods.last().map(|item| item.amounts.clone()).unwrap_or_default();
+        let item = self.item_with(note, &found, amounts);
+        self.line.alternatives.push(item);
+        true
+    }
+
+    /// Whose amount a bracket tells: that of the food before it. "2 eggs (110 g) and 1 yolk (20 g)" tells two; of foods
+    /// that share one amount nobody can say.
+    fn owner(&self, note: &Cut<'a>) -> Option<usize> {
+        let foods = &self.line.foods;
+        let start = note.tokens.first()?.place.start;
+        let owner = foods.iter().rposition(|item| item.place.start < start).or((foods.len() == 1).then_some(0))?;
+        let amount_at = |item: &Item| item.amounts.first().map(|amount| amount.place.clone());
+        let shared = |index: usize| index != owner && amount_at(&foods[index]) == amount_at(&foods[owner]);
+        let of_all = foods.len() > 1 && note.tokens.iter().any(|token| token.is_any(&["total", "altogether", "together"]));
+        (!of_all && !(0..foods.len()).any(shared)).then_some(owner)
     }
 
     /// "1 flax egg (1 Tbsp ground flax + 3 Tbsp water)": what is counted and no food of its own is made of what the

@@ -53,6 +53,10 @@ pub(super) fn amounts(cut: &Cut<'_>, at: usize, ask: Ask<'_>) -> (Vec<Amount>, u
             next = close + 1;
             continue;
         }
+        if let Some(after) = further_term(cut, next, &names, &mut found) {
+            next = after;
+            continue;
+        }
         let behind_colon =
             || amount::amount(cut, next + 1, &names).filter(|(other, _)| cut.mark(next, ':') && !other.bare);
         let Some((other, after)) = beside(cut, next, &names).or_else(behind_colon) else { break };
@@ -66,6 +70,26 @@ pub(super) fn amounts(cut: &Cut<'_>, at: usize, ask: Ask<'_>) -> (Vec<Amount>, u
         next = after;
     }
     (found, next)
+}
+
+/// "1 cup (200 g) plus 2 tablespoons (25 g)": what is added, with what it measures besides. Gives the token after.
+fn further_term(cut: &Cut<'_>, at: usize, names: &dyn Names, found: &mut Vec<Amount>) -> Option<usize> {
+    let joined = cut.any(at, &["plus", "and"]) || cut.mark(at, '+') || cut.mark(at, '&');
+    let (term, next) = amount::amount(cut, at + 1, names).filter(|(term, _)| joined && !term.bare)?;
+    if found.len() < 2 || found[0].bare || term.each.is_some() || next >= cut.tokens.len() {
+        return None;
+    }
+    let close = cut.closing(next);
+    let beside = bracket_amounts(cut, next + 1, close, names).filter(|(_, end)| cut.mark(next, '(') && *end == close);
+    let weight = |amounts: &[Amount]| amounts.iter().find(|amount| amount.is_weight()).cloned();
+    let (weighed, further) = (weight(&found[1..]), beside.as_ref().and_then(|(amounts, _)| weight(amounts)));
+    found.truncate(1);
+    if let Some(mut weighed) = weighed {
+        weighed.terms.extend(further.map_or_else(|| term.terms.clone(), |further| further.terms));
+        found.push(weighed);
+    }
+    found[0].terms.extend(term.terms);
+    Some(if beside.is_some() { close + 1 } else { next })
 }
 
 /// "1 cup (or 2)", "2 (or 3) eggs": the bracket makes a range of the number before it.
@@ -125,6 +149,14 @@ pub(super) fn bracket_amounts(
         let Some((amount, next)) = amount::amount(cut, at, names).filter(|(_, next)| *next <= to) else { break };
         found.push(amount);
         at = next;
+        // "(about 5 medium, 340 g)"
+        if let Some((size, after)) = cut.longest(at, &WORDS.sizes)
+            && let Some(last) = found.last_mut().filter(|last| last.bare && cut.mark(after, ','))
+            && amount::amount(cut, after + 1, names).is_some()
+        {
+            last.size = Some(size.to_owned());
+            at = after;
+        }
         while at < to
             && (cut.any(at, &["or", "each", "total", "so", "in", "altogether"])
                 || matches!(cut.tokens[at].kind, Token::Mark('/' | ',' | ';' | '|' | '=' | '.')))
@@ -257,7 +289,9 @@ impl<'a> Reading<'_, 'a> {
                 || token.is_any(&["about", "a", "an", "half", "one", "x"])
                 || WORDS.numbers.contains_key(token.folded.as_str())
                 || WORDS.fills.has(&token.folded) && rest.get(at + 1).is_some_and(crate::token::Token::is_number);
-            if !starts || kind::temperature_at(rest, at) || number::in_ratio(rest, at) {
+            // "glucose syrup DE 60"
+            let name_of_syrup = rest.any(at - 1, &["de"]) && token.is_number();
+            if !starts || name_of_syrup || kind::temperature_at(rest, at) || number::in_ratio(rest, at) {
                 continue;
             }
             let start = at + usize::from(token.is_any(&["x"]));
