@@ -4,8 +4,8 @@ use std::path::Path;
 
 use evencrumb_desk::own_foods::edit::{NotWritten, Weighing, add_weighing};
 use evencrumb_desk::{kitchen, own_foods};
-use evencrumb_manuscript::line;
 use evencrumb_manuscript::word::name_key;
+use evencrumb_manuscript::{FoodId, line};
 use evencrumb_pantry::Pantry;
 use evencrumb_pantry::own;
 use evencrumb_pantry::weigh::Kitchen;
@@ -28,7 +28,7 @@ pub fn run(text: &str, grams: &[f64], whose: Option<&str>, is_sure: bool) -> Res
     out::faults(&kitchen.faults);
     let file = own_foods::file(&kitchen).ok_or(Trouble::NoKitchen)?;
     let before = own_foods::beside(&kitchen);
-    let (food, measure) = parts(text, &before.pantry, kitchen.kitchen)?;
+    let Parts { id, written, food, measure } = parts(text, &before.pantry, kitchen.kitchen)?;
     let weighing = Weighing { food: &food, measure: &measure, grams, whose, is_sure };
     add_weighing(&file, &weighing, kitchen.kitchen).map_err(|error| match error {
         NotWritten::NotBelieved { what } => Trouble::Weighing { text: say::echo(text), why: what, mend: SURE },
@@ -40,7 +40,7 @@ pub fn run(text: &str, grams: &[f64], whose: Option<&str>, is_sure: bool) -> Res
     page.line(0, &say::echo(text));
     page.line(2, &format!("before: {}", figure(text, &before.pantry, kitchen.kitchen)));
     page.line(2, &format!("now: {}", figure(text, &now.pantry, kitchen.kitchen)));
-    if let Some(words) = also_meant(&food, &before.pantry) {
+    if let Some(words) = also_meant(&written, id, &before.pantry) {
         page.line(2, &words);
     }
     for fault in now.faults.iter().filter(|fault| !before.faults.contains(fault)) {
@@ -53,8 +53,13 @@ pub fn run(text: &str, grams: &[f64], whose: Option<&str>, is_sure: bool) -> Res
 }
 
 /// What else the weighing counts for, when the author's word is one of several names of a food.
-fn also_meant(word: &str, pantry: &Pantry) -> Option<String> {
-    let food = pantry.food(pantry.named(word)?);
+fn also_meant(word: &str, id: FoodId, pantry: &Pantry) -> Option<String> {
+    let food = pantry.food(id);
+    if pantry.named(word) != Some(id) {
+        // "Ginger" by the inch is the root, and by the spoon the powder.
+        let name = &food.name;
+        return Some(format!("“{word}” measured like this is {name}: this counts for {name} and all its names."));
+    }
     let is_its_name = |name: &str| name_key(name) == name_key(&food.name);
     if is_its_name(word) {
         return None;
@@ -68,23 +73,36 @@ fn also_meant(word: &str, pantry: &Pantry) -> Option<String> {
     ))
 }
 
-/// The food of the line in the author's words, and the measure with what is said of its filling.
-fn parts(text: &str, pantry: &Pantry, kitchen: Kitchen) -> Result<(String, String), Trouble> {
+/// A line taken apart.
+struct Parts {
+    /// The food that it means.
+    id: FoodId,
+    /// The food in the author's words.
+    written: String,
+    /// The food by a name that means it alone, as `ginger root` for a piece of "ginger".
+    food: String,
+    /// The measure with what is said of its filling.
+    measure: String,
+}
+
+fn parts(text: &str, pantry: &Pantry, kitchen: Kitchen) -> Result<Parts, Trouble> {
     let refused = |why: String| Trouble::Weighing { text: say::echo(text), why, mend: FORM };
     let read = line::read(text, pantry);
     let [item] = read.foods.as_slice() else {
         return Err(refused("it names no single food".to_owned()));
     };
-    if item.food.is_none() {
+    let Some(id) = item.food else {
         let nearest = pantry.nearest(&item.name, 1);
         let near = nearest.first().map(|near| format!("; the nearest is “{}”", near.food.name)).unwrap_or_default();
         return Err(refused(format!("“{}” is no food known here{near}", say::echo(&item.name))));
-    }
+    };
     let (amount, filling) = (text[..item.place.start].trim(), text[item.place.end..].trim());
     let amount = amount.strip_suffix(" of").unwrap_or(amount);
     let measure = format!("{amount}{}{filling}", if filling.is_empty() || filling.starts_with(',') { "" } else { " " });
-    own::is_measure(&item.name, &measure, pantry, kitchen).map_err(refused)?;
-    Ok((item.name.clone(), measure))
+    let written = item.name.clone();
+    let food = if pantry.named(&written) == Some(id) { written.clone() } else { pantry.food(id).name.clone() };
+    own::is_measure(&food, &measure, pantry, kitchen).map_err(refused)?;
+    Ok(Parts { id, written, food, measure })
 }
 
 /// What the line weighs, and on what that leans.

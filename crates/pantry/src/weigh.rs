@@ -22,8 +22,8 @@ use crate::row::{Cited, Size};
 
 pub use count::one;
 pub use meant::meant;
-pub(crate) use measure::SMALL_MILLILITRES;
-pub use measure::{grams_per_millilitre, millilitre};
+pub(crate) use measure::{SMALL_MILLILITRES, SPOON_MILLILITRES};
+pub use measure::{grams_per_millilitre, is_by_teaspoon, millilitre};
 
 /// Whose measures and eggs are meant when a line does not say.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

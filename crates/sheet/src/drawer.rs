@@ -74,7 +74,7 @@ pub fn asked(line: &WeighedLine, pantry: &Pantry) -> Vec<Query> {
 /// counts cups.
 pub fn in_measures(grams: f64, food: &Food, ways: &[String], kitchen: Kitchen) -> Option<InMeasures> {
     let (by_cup, basis) = weigh::grams_per_millilitre(food, ways, false)?;
-    let small = grams / by_cup.best() < 12.0;
+    let small = weigh::is_by_teaspoon(food, grams / by_cup.best());
     let (density, basis) = if small { weigh::grams_per_millilitre(food, ways, true)? } else { (by_cup, basis) };
     if grams / density.best() > MOST_MILLILITRES {
         return None;

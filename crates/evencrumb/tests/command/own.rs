@@ -104,3 +104,41 @@ fn err_a_fault_is_named_and_the_rest_is_weighed() {
     assert!(ran.err.contains("foods.toml, line 1: stardust: “stardust” is to mean “moon dust”"), "{}", ran.err);
     assert!(ran.out.contains("pecan flour: 80 g"), "{}", ran.out);
 }
+
+/// One cup among three that does not belong to the others is left out, and said; by hand (100 + 101) / 2.
+#[test]
+fn ok_a_weighing_that_does_not_belong_to_the_others_is_written_and_left_out() {
+    let home = kitchen();
+    let told = fine(run_in(home.path(), &["weighed", "1 cup rye flour", "100", "101", "160"]));
+    let told = told.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(told.contains("now: 100 g (") || told.contains("now: 101 g ("), "{told}");
+    assert!(
+        told.contains("160 g is far from the 101 g that 1 cup of it should weigh by the other weighings"),
+        "{told}"
+    );
+    assert!(told.contains("it was not counted"), "{told}");
+}
+
+/// Three teaspoons are a tablespoon of the same salt, whichever spoon she weighed: 15.3 g.
+#[test]
+fn ok_a_weighed_teaspoon_counts_for_tablespoons_and_the_other_way() {
+    let home = kitchen();
+    fine(run_in(home.path(), &["weighed", "1 teaspoon salt", "5", "5.2"]));
+    let told = fine(run_in(home.path(), &["weigh", "2 teaspoons salt", "1 tablespoon salt"]));
+    assert!(told.contains("10.2 g") && told.contains("15.3 g"), "{told}");
+    let home = kitchen();
+    fine(run_in(home.path(), &["weighed", "1 tablespoon salt", "15", "15.6"]));
+    let told = fine(run_in(home.path(), &["weigh", "2 teaspoons salt", "1 tablespoon salt"]));
+    assert!(told.contains("10.2 g") && told.contains("15.3 g"), "{told}");
+}
+
+/// A piece of "ginger" is the root, though the word alone is the powder.
+#[test]
+fn ok_a_weighing_says_which_food_it_counts_for() {
+    let home = kitchen();
+    let told = fine(run_in(home.path(), &["weighed", "1-inch piece ginger", "9", "11"]));
+    let told = told.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(told.contains("this counts for ginger root") && !told.contains("ground ginger"), "{told}");
+    let told = fine(run_in(home.path(), &["weigh", "2-inch piece ginger"]));
+    assert!(told.contains("ginger root: 20"), "{told}");
+}

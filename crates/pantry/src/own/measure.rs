@@ -29,6 +29,8 @@ pub(super) struct Measured {
     pub factor: f64,
     /// Millilitres of all of it, where it is filled and not counted.
     pub millilitres: Option<f64>,
+    /// Whether the unit is a spoon.
+    pub is_spoon: bool,
 }
 
 /// Reads a measure of a food.
@@ -72,7 +74,8 @@ pub(super) fn measured(name: &str, measure: &str, pantry: &Pantry, kitchen: Kitc
         Slot::Piece(..) => None,
         _ => holds(kitchen.custom, unit).map(|one| one * number),
     };
-    Ok(Measured { item, number, slot, factor, millilitres })
+    let is_spoon = millilitres.is_some_and(|all| all / number < weigh::SPOON_MILLILITRES);
+    Ok(Measured { item, number, slot, factor, millilitres, is_spoon })
 }
 
 /// The first word of a measure that nobody understands.

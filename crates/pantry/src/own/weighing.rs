@@ -7,17 +7,23 @@
 //! give more doubt than all kitchens together have, hers among them. So the usual spread of the food is the most that
 //! is taken, as a share. It is never less than [`LEAST`], and always holds every weighing. One weighing says nothing of
 //! scatter: half the usual spread is taken, at least [`LEAST_OF_ONE`] (both common practice, no source).
+//!
+//! A mean believes every number, so one that doesn't belong to the others is left out before, and said (see
+//! [`judge::slips`]).
+//!
+//! Three teaspoons are a tablespoon: what she weighed with one spoon counts for both, as long as the other was not
+//! weighed, too.
 
 use std::collections::BTreeMap;
 
 use evencrumb_manuscript::{FoodId, Weight};
 use evencrumb_measure::{Range, Source, Unit};
 
-use super::Reading;
 use super::judge::{self, shown};
 use super::measure::{Measured, measured};
+use super::{Reading, Remark};
 use crate::pantry::Pantry;
-use crate::row::{Citation, Cited, CupWeight, Food, PieceWeight, Place, Size, UNSAID, Value, Way};
+use crate::row::{Citation, Cited, CupWeight, Fault, Food, PieceWeight, Place, Size, UNSAID, Value, Way};
 use crate::weigh::{self, Kitchen, spread};
 
 /// The least doubt of a filling, as a share: what a scale in whole grams and a level cup allow.
@@ -25,13 +31,16 @@ const LEAST: f64 = 0.03;
 /// The least doubt after a single weighing, as a share.
 const LEAST_OF_ONE: f64 = 0.05;
 
+/// Teaspoons that fill a cup, by the definition of both.
+const TEASPOONS_IN_A_CUP: f64 = 48.0;
+
 /// What is weighed: the place in a food's row that the figure takes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) enum Slot {
-    /// A US cup, filled in a way or as she always does.
-    Cup(Option<Way>),
     /// A US teaspoon.
     Teaspoon,
+    /// A US cup, filled in a way or as she always does.
+    Cup(Option<Way>),
     /// One of what is counted.
     Piece(Unit, Option<Size>),
 }
@@ -58,6 +67,8 @@ struct Row {
     number: f64,
     /// What of the slot the measure holds.
     goes_in: f64,
+    /// Whether the measure is a spoon, and so says what every spoon holds.
+    is_spoon: bool,
     place: Place,
 }
 
@@ -110,13 +121,21 @@ impl Reading {
         let others = if values.len() == 1 { "usually weighs" } else { "should weigh by the other weighings" };
         for row in rows.iter_mut() {
             let (food, measure, goes_in) = (&row.food_name, &row.measure, row.goes_in);
-            let told = &mut self.reader;
+            let (told, remarks) = (&mut self.reader, &mut self.remarks);
             row.weighings.retain(|one| {
-                let Some(near) = slips.next().flatten().map(|near| near * goes_in) else { return true };
-                told.food = Some(food.clone());
-                let what = format!("{} g is far from the {near:.0} g that {measure} of it {others}", shown(one.grams));
+                let Some(slip) = slips.next().flatten() else { return true };
+                let near = slip.near * goes_in;
+                let places = usize::from(near < 20.0);
+                let what =
+                    format!("{} g is far from the {near:.places$} g that {measure} of it {others}", shown(one.grams));
                 let mend = "correct the number, or write sure = true in its row if it is so; it was not counted";
-                told.fault(one.place.clone(), what, mend.to_owned());
+                let (place, food, mend) = (one.place.clone(), Some(food.clone()), mend.to_owned());
+                if slip.impossible {
+                    told.food = food;
+                    told.fault(place, what, mend);
+                } else {
+                    remarks.push(Remark { weight: Weight::Look, fault: Fault { place, food, what, mend } });
+                }
                 false
             });
         }
@@ -149,7 +168,7 @@ impl Reading {
             self.reader.fault(place, format!("“{name}” is no food known here"), mend);
             return None;
         }
-        let Measured { item, number, slot, factor, millilitres } =
+        let Measured { item, number, slot, factor, millilitres, is_spoon } =
             match measured(&name, &measure, &self.pantry, self.kitchen) {
                 Ok(measured) => measured,
                 Err(what) => {
@@ -182,6 +201,7 @@ impl Reading {
             measure,
             number,
             goes_in: number / factor,
+            is_spoon,
             place,
         })
     }
@@ -222,7 +242,13 @@ impl Reading {
         }
         food.own.push(format!("your weighing counts: {words} ({})", first.place));
         let from = Citation { source, row: None, portion: None, words: Some(words) };
-        fill(&mut food, slot, Cited { range, from, place: first.place.clone() });
+        let grams = Cited { range, from, place: first.place.clone() };
+        // A teaspoon that she weighed was put in before: [`Slot`]s come in that order.
+        let weighed_a_teaspoon = food.teaspoon.as_ref().is_some_and(|spoon| spoon.from.source.id == "own");
+        if slot == Slot::Cup(None) && first.is_spoon && food.teaspoon.is_some() && !weighed_a_teaspoon {
+            food.teaspoon = Some(Cited { range: grams.range.times(TEASPOONS_IN_A_CUP.recip()), ..grams.clone() });
+        }
+        fill(&mut food, slot, grams);
         self.pantry.put_instead(id, food);
     }
 }

@@ -10,13 +10,26 @@ use crate::row::{Cited, Food, Way};
 /// Below this a measure is a spoon, and a food's own spoon counts before its cup.
 pub(crate) const SMALL_MILLILITRES: f64 = 12.0;
 
+/// Below this a measure is a spoon of any country: the largest tablespoon holds 20 ml.
+pub(crate) const SPOON_MILLILITRES: f64 = 25.0;
+
+/// Whether a food is weighed by its teaspoon in a measure of this size. A teaspoon that the author weighed counts for a
+/// tablespoon, too, which is three of them; unless she weighed that or a cup.
+pub fn is_by_teaspoon(food: &Food, millilitres: f64) -> bool {
+    let is_hers = |cited: &Cited| cited.from.source.id == "own";
+    millilitres < SMALL_MILLILITRES
+        || millilitres < SPOON_MILLILITRES
+            && food.teaspoon.as_ref().is_some_and(is_hers)
+            && !food.cup.first().is_some_and(|cup| is_hers(&cup.grams))
+}
+
 /// Grams of a volume.
 pub(super) fn grams(weighing: &Weighing<'_>, amount: &Amount) -> Option<(Estimate, Vec<Basis>)> {
     let food = weighing.pantry.food(weighing.item.food?);
     let unit = amount.unit();
     let volume = unit.millilitres(weighing.kitchen.custom)?;
     let Spread { grams: density, mut basis, .. } = puree(food, weighing.item)
-        .or_else(|| millilitre(food, &weighing.item.ways, volume.best() < SMALL_MILLILITRES))?;
+        .or_else(|| millilitre(food, &weighing.item.ways, is_by_teaspoon(food, volume.best())))?;
     let one = if unit.is_vague() {
         // A pinch of one food by one cook says nothing of the next line's pinch.
         Estimate::of(volume, Influence::named(&format!("the {unit} in “{}”", weighing.line_words(amount))))
