@@ -148,9 +148,9 @@ fn ok_scaled_recipes_are_as_the_schema_says() {
         let text = std::fs::read_to_string(folder.join(name).with_extension("txt")).expect("the fixture is committed");
         let manuscript = evencrumb_manuscript::read(&text, pantry);
         let sheet = evencrumb_sheet::sheet(&text, &manuscript, pantry, kitchen);
+        let setting = evencrumb_sheet::Setting { pantry, kitchen, shelf: &evencrumb_sheet::shelf::Empty, pans: &[] };
         for to in ["2 1/2 times", "1/3", "x 0.01"] {
-            let scaled =
-                scale::to(to, &text, &manuscript, &sheet, pantry, kitchen).expect("so many times can always be");
+            let scaled = scale::to(to, &text, &manuscript, &sheet, &setting).expect("so many times can always be");
             let answer = ScaleAnswer::of(to, &scaled, &sheet, pantry, &Found::default());
             let answer = serde_json::to_value(answer).expect("an answer");
             assert_eq!(faults(&schema, &answer), Vec::<String>::new(), "{name}, {to}");

@@ -4,7 +4,7 @@ use std::path::Path;
 
 use evencrumb_desk::wire::{SaidAnswer, ScaleAnswer, ScaledComponentAnswer, ScaledFoodAnswer, ScaledLineAnswer};
 use evencrumb_manuscript::Weight;
-use evencrumb_sheet::scale;
+use evencrumb_sheet::{Setting, scale, shelf};
 
 use crate::opened::Opened;
 use crate::page::Page;
@@ -14,7 +14,9 @@ use crate::{Outcome, out, say, sheet};
 /// Carries out the command.
 pub fn run(file: &Path, to: &str, json: bool) -> Result<Outcome, Trouble> {
     let Opened { text, manuscript, sheet, pantry, found, .. } = Opened::of(file, &[])?;
-    let scaled = scale::to(to, &text, &manuscript, &sheet, &pantry, found.kitchen)
+    let shelf = shelf::Empty;
+    let setting = Setting { pantry: &pantry, kitchen: found.kitchen, shelf: &shelf, pans: &found.household.pans };
+    let scaled = scale::to(to, &text, &manuscript, &sheet, &setting)
         .map_err(|refused| Trouble::NotScaled { file: file.to_owned(), refused })?;
     let answer =
         ScaleAnswer { kitchen_faults: out::kitchen_faults(), ..ScaleAnswer::of(to, &scaled, &sheet, &pantry, &found) };

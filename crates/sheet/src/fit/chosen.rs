@@ -3,7 +3,7 @@
 use std::ops::Range as Bytes;
 
 use evencrumb_manuscript::{FactKind, Manuscript};
-use evencrumb_measure::{Pan, Read, Shape, Style};
+use evencrumb_measure::{Assumed, Pan, Read, Shape, Style};
 
 use super::OwnPan;
 
@@ -109,6 +109,23 @@ fn choose(spoken: &str, line: &str, read: &Read, own: &[OwnPan]) -> Option<Chose
         )
     });
     Some(Chosen { pan, count: read.count, have: None, instead: read.instead, note, place: 0..0 })
+}
+
+/// The pan that is read, as the author's own where she has it; the cups of her muffin pan, however many are wanted.
+/// `line` is what it was read in.
+pub(crate) fn as_mine(mut read: Read, line: &str, own: &[OwnPan]) -> Read {
+    let spoken = line.get(read.place.clone()).unwrap_or_default();
+    let mine = choose(spoken, line, &read, own).filter(|chosen| chosen.have.is_some()).map(|chosen| chosen.pan);
+    let mine = mine.or_else(|| {
+        let wanted = read.pan.as_ref().filter(|pan| pan.shape() == Shape::Muffin && pan.style() == Style::Usual)?;
+        let tin = own.iter().map(|one| &one.pan).find(|pan| pan.shape() == Shape::Muffin)?;
+        Pan::new(wanted.name(), Shape::Muffin, tin.inner(), wanted.count())
+    });
+    if let Some(mine) = mine {
+        read.pan = Some(mine);
+        read.assumed.retain(|assumed| *assumed != Assumed::Depth);
+    }
+    read
 }
 
 fn is_it(own: &OwnPan, spoken: &str, line: &str, read: &Read) -> bool {

@@ -8,9 +8,10 @@ use evencrumb_pantry::weigh::Kitchen;
 
 use super::target::{ANY_PIECE, Target, same_piece};
 use super::{Refused, count as counted, food, pan, part};
+use crate::fit::{OwnPan, as_mine};
 use crate::line::{self, WeighedItem};
 use crate::remaining::speaks_of_earlier;
-use crate::sheet::{Line, Sheet};
+use crate::sheet::{Line, Setting, Sheet};
 
 /// How many times the recipe.
 #[derive(Clone, Debug, PartialEq)]
@@ -41,15 +42,15 @@ pub(super) fn of(
     text: &str,
     manuscript: &Manuscript,
     sheet: &Sheet,
-    pantry: &Pantry,
-    kitchen: Kitchen,
+    setting: &Setting<'_>,
 ) -> Result<(Factor, Vec<Query>), Refused> {
-    let pans = pan::of_recipe(text, manuscript);
+    let Setting { pantry, kitchen, pans: own, .. } = *setting;
+    let pans = pan::of_recipe(text, manuscript, own);
     let mut factor = match target {
         Target::Times(times) => Factor { times: times.value(), how: String::new(), pans: Vec::new() },
         Target::Servings(low, high) => servings((*low, *high), sheet)?,
-        Target::Pieces(low, high, word) => pieces((*low, *high), word, &pans, sheet)?,
-        Target::Pans(wanted) => by_pans(wanted.clone(), &pans)?,
+        Target::Pieces(low, high, word) => pieces((*low, *high), word, (&pans, own), sheet)?,
+        Target::Pans(wanted) => by_pans(wanted.clone(), &pans, own)?,
         Target::UseUp(foods) => use_up_all(foods, sheet, pantry, kitchen)?,
         Target::PartTimes(times, name) => part::times(times.value(), name, sheet)?,
         Target::PartGrams(grams, name) => part::grams(*grams, name, sheet)?,
@@ -119,7 +120,12 @@ fn servings((low, high): (Number, Number), sheet: &Sheet) -> Result<Factor, Refu
     Ok(Factor { times, how, pans: Vec::new() })
 }
 
-fn pieces((low, high): (Number, Number), word: &str, pans: &[Read], sheet: &Sheet) -> Result<Factor, Refused> {
+fn pieces(
+    (low, high): (Number, Number),
+    word: &str,
+    (pans, own_pans): (&[Read], &[OwnPan]),
+    sheet: &Sheet,
+) -> Result<Factor, Refused> {
     let made = sheet.makes.pieces.filter(|(low, _)| *low > 0.0).zip(sheet.makes.word.as_deref());
     let any = same_piece(ANY_PIECE, word);
     let in_cups = ["muffin", "cupcake"].iter().any(|small| same_piece(small, word.rsplit(' ').next().unwrap_or(word)));
@@ -150,9 +156,10 @@ fn pieces((low, high): (Number, Number), word: &str, pans: &[Read], sheet: &Shee
     // A cake poured into muffin cups.
     if in_cups && low == high && low.is_whole() {
         let size = ["mini", "jumbo"].into_iter().find(|size| word.to_lowercase().contains(size)).unwrap_or_default();
-        let tin = Pan::written(&format!("{low}-cup {size} muffin tin"));
+        let words = format!("{low}-cup {size} muffin tin");
+        let tin = Pan::written(&words).into_iter().map(|read| as_mine(read, &words, own_pans)).collect::<Vec<_>>();
         if pan::millilitres(&tin) > 0.0 && pan::millilitres(pans) > 0.0 {
-            return by_pans(tin, pans);
+            return by_pans(tin, pans, own_pans);
         }
     }
     let write = format!("write “Makes 24 {word}” (your number) into it");
@@ -169,7 +176,7 @@ fn pieces((low, high): (Number, Number), word: &str, pans: &[Read], sheet: &Shee
     }
 }
 
-fn by_pans(wanted: Vec<Read>, pans: &[Read]) -> Result<Factor, Refused> {
+fn by_pans(wanted: Vec<Read>, pans: &[Read], own_pans: &[OwnPan]) -> Result<Factor, Refused> {
     let examples = "Say the shape and the size, as “two 6-inch round pans” or “a 9 x 5 inch loaf pan”.";
     if let Some(read) = wanted.iter().find(|read| read.pan.is_none()) {
         return Err(Refused::new(format!("the size of the {} is not said", read.shape.name()), examples));
@@ -198,6 +205,11 @@ fn by_pans(wanted: Vec<Read>, pans: &[Read]) -> Result<Factor, Refused> {
         litres(own),
         if assumed { " Depths that are not written are those of the common pan." } else { "" }
     );
+    let hers = pan::hers(wanted.iter().chain(pans), own_pans);
+    let how = match hers.as_slice() {
+        [] => how,
+        hers => format!("{how} Taken as you measured them in kitchen.toml: {}.", hers.join(", ")),
+    };
     let tin = wanted.iter().find_map(|read| read.pan.as_ref().filter(|pan| pan.shape() == Shape::Muffin));
     let how = match tin {
         Some(tin) => {

@@ -3,13 +3,14 @@
 //!
 //! ```
 //! use evencrumb_pantry::{Pantry, weigh::Kitchen};
-//! use evencrumb_sheet::{scale, sheet};
+//! use evencrumb_sheet::{Setting, scale, sheet, shelf};
 //!
 //! let (pantry, kitchen) = (Pantry::ours(), Kitchen::default());
+//! let setting = Setting { pantry, kitchen, shelf: &shelf::Empty, pans: &[] };
 //! let text = "Squares\n\nMakes 16 squares\n\n1 1/2 cups sugar\n3 eggs\n\nMethod\n1. Mix and bake.\n";
 //! let manuscript = evencrumb_manuscript::read(text, pantry);
 //! let sheet = sheet(text, &manuscript, pantry, kitchen);
-//! let scaled = scale::to("24 squares", text, &manuscript, &sheet, pantry, kitchen).expect("it can be computed");
+//! let scaled = scale::to("24 squares", text, &manuscript, &sheet, &setting).expect("it can be computed");
 //! let sugar = &scaled.components[0].lines[0].foods[0];
 //! assert_eq!(sugar.now.as_ref().map(|now| now.words.as_str()), Some("2 1/4 cups"));
 //! ```
@@ -31,11 +32,10 @@ mod weight;
 
 use evencrumb_manuscript::{Manuscript, QueryKind, Weight};
 use evencrumb_measure::EggBatch;
-use evencrumb_pantry::Pantry;
-use evencrumb_pantry::weigh::Kitchen;
 
+use crate::fit::as_mine;
 use crate::place::Lines;
-use crate::sheet::{Placed, Sheet};
+use crate::sheet::{Placed, Setting, Sheet};
 
 pub use eggs::{EggSplit, PART_OF_AN_EGG};
 pub use factor::{Factor, in_words as factor_in_words};
@@ -77,7 +77,8 @@ pub struct Scaled {
     pub queries: Vec<Placed>,
 }
 
-/// Scales a recipe to a target in plain words. `text` is the text that `manuscript` was read from, and `sheet` its sheet.
+/// Scales a recipe to a target in plain words. `text` is the text that `manuscript` was read from, and `sheet` its
+/// sheet, which was computed in this `setting`.
 ///
 /// # Errors
 /// Gives what was not understood, or why this recipe can't be scaled to it, and how to mend that.
@@ -86,11 +87,14 @@ pub fn to(
     text: &str,
     manuscript: &Manuscript,
     sheet: &Sheet,
-    pantry: &Pantry,
-    kitchen: Kitchen,
+    setting: &Setting<'_>,
 ) -> Result<Scaled, Refused> {
-    let target = target::read(words)?;
-    let (factor, mut queries) = factor::of(&target, text, manuscript, sheet, pantry, kitchen)?;
+    let mut target = target::read(words)?;
+    if let Target::Pans(wanted) = &mut target {
+        *wanted = wanted.drain(..).map(|read| as_mine(read, words, setting.pans)).collect();
+    }
+    let (factor, mut queries) = factor::of(&target, text, manuscript, sheet, setting)?;
+    let Setting { pantry, kitchen, .. } = *setting;
     let recipe = food::Recipe { factor: factor.times, cups: food::has_cups(sheet), pantry, kitchen };
     let components = line::components(sheet, &recipe, &mut queries);
     let whole_egg_batches = eggs::whole_batches(sheet, &recipe);

@@ -3,11 +3,14 @@
 use evencrumb_manuscript::{FactKind, Manuscript};
 use evencrumb_measure::{Number, Pan, Read, Unit, say};
 
+use crate::fit::{OwnPan, as_mine};
+
 /// The pans a recipe is baked in: those of its facts, else the first that its method names with a size. What may stand in
-/// for another ("8- or 9-inch") is left out.
-pub(super) fn of_recipe(text: &str, manuscript: &Manuscript) -> Vec<Read> {
+/// for another ("8- or 9-inch") is left out. Her own are taken as she measured them, as on the sheet.
+pub(super) fn of_recipe(text: &str, manuscript: &Manuscript, own: &[OwnPan]) -> Vec<Read> {
     let sized = |words: &str| -> Vec<Read> {
-        Pan::written(words).into_iter().filter(|read| !read.instead && read.pan.is_some()).collect()
+        let read = Pan::written(words).into_iter().filter(|read| !read.instead);
+        read.map(|read| as_mine(read, words, own)).filter(|read| read.pan.is_some()).collect()
     };
     let facts = manuscript.facts.iter().filter(|fact| matches!(fact.kind, FactKind::Pan | FactKind::Yield));
     let stated = facts.map(|fact| sized(&fact.words)).find(|reads| !reads.is_empty());
@@ -17,6 +20,16 @@ pub(super) fn of_recipe(text: &str, manuscript: &Manuscript) -> Vec<Read> {
         steps.flatten().find(|read| millilitres(std::slice::from_ref(read)) > 0.0)
     };
     stated.unwrap_or_else(|| named().into_iter().collect())
+}
+
+/// Names of the author's own among them, each once.
+pub(super) fn hers<'p>(pans: impl Iterator<Item = &'p Read>, own: &[OwnPan]) -> Vec<&'p str> {
+    let inner = |read: &Read, one: &OwnPan| read.pan.as_ref().is_some_and(|pan| pan.inner() == one.pan.inner());
+    let mine = pans.filter(|read| own.iter().any(|one| inner(read, one)));
+    let mut names: Vec<&str> = mine.filter_map(|read| Some(read.pan.as_ref()?.name())).collect();
+    names.sort_unstable();
+    names.dedup();
+    names
 }
 
 /// What they hold together, to the brim.
@@ -40,6 +53,9 @@ pub(super) fn depth(pans: &[Read]) -> f64 {
     if all > 0.0 { pans.iter().map(part).sum::<f64>() / all } else { 0.0 }
 }
 
+/// What the name of a pan ends with.
+const VESSELS: &[&str] = &["pan", "tin", "dish", "sheet", "tray", "mold", "mould", "ring", "basin", "case"];
+
 /// `two 6-inch round pans`.
 pub(super) fn in_words(pans: &[Read]) -> String {
     let words: Vec<String> = pans
@@ -49,7 +65,10 @@ pub(super) fn in_words(pans: &[Read]) -> String {
             // "three pieces", without the pieces.
             let count = say::spoken(Number::whole(read.count), Unit::Piece);
             let count = count.rsplit_once(' ').map_or(count.as_str(), |(count, _)| count);
-            format!("{count} {name}{}", if read.count == 1 { "" } else { "s" })
+            // Her own may be called "8-inch round".
+            let last = name.rsplit(' ').next().unwrap_or_default().to_lowercase();
+            let kind = if VESSELS.contains(&last.as_str()) { "" } else { " pan" };
+            format!("{count} {name}{kind}{}", if read.count == 1 { "" } else { "s" })
         })
         .collect();
     words.join(" and ")

@@ -1,14 +1,53 @@
 use evencrumb_manuscript::line as reading;
-use evencrumb_measure::Custom;
+use evencrumb_measure::{Custom, Inner, Pan, Plan, Shape};
 use proptest::prelude::*;
 
 use super::*;
+use crate::fit::OwnPan;
+use evencrumb_pantry::Pantry;
+use evencrumb_pantry::weigh::Kitchen;
 
 fn scale_in(kitchen: Kitchen, text: &str, to_words: &str) -> Result<Scaled, Refused> {
+    scale_with(&[], kitchen, text, to_words)
+}
+
+fn scale_with(pans: &[OwnPan], kitchen: Kitchen, text: &str, to_words: &str) -> Result<Scaled, Refused> {
     let pantry = Pantry::ours();
     let manuscript = evencrumb_manuscript::read(text, pantry);
-    let sheet = crate::sheet(text, &manuscript, pantry, kitchen);
-    to(to_words, text, &manuscript, &sheet, pantry, kitchen)
+    let setting = Setting { pantry, kitchen, shelf: &crate::shelf::Empty, pans };
+    let sheet = Sheet::of(text, &manuscript, &setting, &crate::Choice::default());
+    to(to_words, text, &manuscript, &sheet, &setting)
+}
+
+/// By hand: her 6-inch pan is 3 inches deep and her 8-inch one 2, so one takes 36 · 3 / (64 · 2) of the recipe; her 12-cup
+/// tin gives its cups to 6 muffins.
+#[test]
+fn ok_her_own_pans_are_taken_as_she_measured_them() {
+    let inches = |across: f64, deep: f64| Inner {
+        top: Plan::circle(across * 25.4),
+        bottom: Plan::circle(across * 25.4),
+        depth: deep * 25.4,
+        tube: None,
+        flutes: 0.0,
+    };
+    let own = |name: &str, shape, inner, count| OwnPan {
+        pan: Pan::new(name, shape, inner, count).expect("a pan"),
+        have: 2,
+        colour: None,
+    };
+    let pans = [
+        own("8-inch round", Shape::Round, inches(8.0, 2.0), 1),
+        own("6-inch round", Shape::Round, inches(6.0, 3.0), 1),
+        own("my muffin tin", Shape::Muffin, inches(2.0, 1.0), 12),
+    ];
+    let text = recipe(&["200 g flour"]).replace("one 8-inch square pan", "one 8-inch round pan");
+    let to = |words: &str| scale_with(&pans, Kitchen::default(), &text, words).expect("it can be computed").factor;
+    let six = to("one 6-inch round pan");
+    assert!((six.times - 108.0 / 128.0).abs() < 0.01, "{six:?}");
+    assert!(six.how.contains("as you measured them in kitchen.toml: 6-inch round, 8-inch round"), "{}", six.how);
+    assert!(!six.how.contains("common pan"), "{}", six.how);
+    let muffins = to("6 muffins");
+    assert!((muffins.times - 6.0 * 4.0 / 128.0).abs() < 0.01, "{muffins:?}");
 }
 
 fn scaled(text: &str, to_words: &str) -> Scaled {
