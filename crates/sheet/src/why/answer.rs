@@ -19,7 +19,7 @@ pub fn answer(sheet: &Sheet, question: &Question, pantry: &Pantry) -> Result<Why
     let walk = Walk { sheet, what: question.what, pantry };
     let raw = &sheet.total;
     let ready = sheet.ready(raw);
-    let (figure, of) = match &question.of {
+    let (mut figure, of) = match &question.of {
         Of::Batch => (walk.batch(&ready), raw),
         Of::RawBatch => {
             let mut reason = walk.reason(format!("{} in the batch, raw", walk.what.name()), walk.of(raw));
@@ -53,17 +53,20 @@ pub fn answer(sheet: &Sheet, question: &Question, pantry: &Pantry) -> Result<Why
                 .map(|(part, nth)| walk.line(&sheet.components[*part].lines[*nth], &Estimate::exact(1.0), DEEPEST))
                 .collect();
             if reasons.len() == 1 {
-                let reason = reasons.remove(0);
+                let mut reason = reasons.remove(0);
+                walk.explain(&mut reason);
                 return Ok(Why::of(reason, Vec::new()));
             }
             let value = reasons.iter().filter_map(|reason| reason.value.as_ref()).sum();
             let mut reason = walk.reason(format!("{} in these lines together", walk.what.name()), value);
             reason.under = reasons;
+            walk.explain(&mut reason);
             return Ok(Why::of(reason, Vec::new()));
         }
     };
-    let unknown = match question.what {
-        What::Nutrient(nutrient) => of.unweighed.iter().chain(&of.nutrient(nutrient).unknown).cloned().collect(),
+    walk.explain(&mut figure);
+    let unknown = match question.what.nutrient() {
+        Some((nutrient, _)) => of.unweighed.iter().chain(&of.nutrient(nutrient).unknown).cloned().collect(),
         _ => of.unweighed.clone(),
     };
     Ok(Why::of(figure, unknown))
@@ -91,11 +94,25 @@ impl Walk<'_> {
         Reason { words, value: Some(value), unit: self.what.unit().to_owned(), source: None, under: Vec::new() }
     }
 
+    /// Says how the figure follows from the nutrient that the rows give, where it is another.
+    fn explain(&self, reason: &mut Reason) {
+        let words = match self.what {
+            What::Salt => {
+                "salt is counted as on labels of the EU and the UK, as 2.5 times the sodium, whatever it comes from; for the salt that is put in ask “grams of salt”"
+            }
+            What::Kilojoules => {
+                "a kilocalorie is 4.184 kilojoules; a label that computes both from fat, carbohydrate and protein may differ by a few"
+            }
+            _ => return,
+        };
+        reason.under.insert(0, plain(words.to_owned()));
+    }
+
     /// The figure in a sum.
     fn of(&self, total: &Total) -> Estimate {
-        match self.what {
-            What::Nutrient(nutrient) => total.nutrient(nutrient).amount.clone(),
-            _ => total.grams.clone(),
+        match self.what.nutrient() {
+            Some((nutrient, times)) => total.nutrient(nutrient).amount.times(times),
+            None => total.grams.clone(),
         }
     }
 
@@ -180,7 +197,7 @@ impl Walk<'_> {
         if one.here < 1.0 {
             under.push(plain(format!("{:.0} % of it is used here, the rest by a later line", one.here * 100.0)));
         }
-        if let What::Nutrient(nutrient) = self.what {
+        if let Some((nutrient, _)) = self.what.nutrient() {
             under.push(self.holds(one, nutrient));
         }
         under

@@ -1,5 +1,6 @@
 //! How full a pan is and how deep the batter stands in it, walked back to the batter and the pan.
 
+use evencrumb_manuscript::word::name_key;
 use evencrumb_measure::{Estimate, Influence, Range};
 
 use super::answer::plain;
@@ -14,7 +15,12 @@ pub fn answer(sheet: &Sheet, question: &Question) -> Result<Why, Misunderstood> 
             mend: "Ask “how full” or “how deep” alone.".to_owned(),
         });
     }
-    let first = sheet.fit.pans.iter().find(|pan| pan.filling.is_some() && !pan.instead);
+    let filled = || sheet.fit.pans.iter().filter(|pan| pan.filling.is_some());
+    let is_meant = |pan: &&InPan| {
+        let name = name_key(pan.pan.name());
+        !question.about.is_empty() && question.about.iter().all(|word| name.split(' ').any(|own| own == word))
+    };
+    let first = filled().find(is_meant).or_else(|| filled().find(|pan| !pan.instead));
     let Some((batter, pan)) = sheet.fit.batter.as_ref().zip(first) else {
         return Err(Misunderstood {
             said: "There is no pan of known size that a batter fills here".to_owned(),

@@ -3,11 +3,19 @@
 //! [`question`] reads what is asked ("sugar per serving"), [`answer`] walks the sheet. What comes out is a tree of
 //! reasons, each with its figure and what it leans on; faces lay it out.
 
+mod added;
 mod answer;
 mod filled;
+mod held;
+mod names;
+mod near;
+mod numbers;
+mod one;
 mod question;
+mod quoted;
 mod share;
 mod spent;
+mod words;
 
 use evencrumb_measure::{Currency, Estimate, Number, Source};
 use evencrumb_pantry::{Nutrient, Pantry};
@@ -49,21 +57,61 @@ pub struct Reason {
 /// Gives what was not understood and what can be asked.
 pub fn why(sheet: &Sheet, question: &str, pantry: &Pantry, priced: Option<Priced<'_>>) -> Result<Why, Misunderstood> {
     let question = read(question, sheet)?;
+    match question.quoted.filter(|_| question.per.is_none()) {
+        Some(quoted) if question.what.is_summed() => quoted::answer(quoted, &question, sheet, pantry, priced),
+        _ => of_question(sheet, &question, pantry, priced),
+    }
+}
+
+/// Answers a question that was understood.
+fn of_question(
+    sheet: &Sheet,
+    question: &Question,
+    pantry: &Pantry,
+    priced: Option<Priced<'_>>,
+) -> Result<Why, Misunderstood> {
     let whole = match (question.what, priced) {
-        (What::Cost, Some(priced)) => spent::answer(sheet, &question, pantry, priced),
+        (What::Allergens, _) => Ok(held::answer(sheet, question, pantry)),
+        (What::Yield, _) => made(sheet),
+        (What::AddedSugars, _) => added::answer(sheet, question, pantry),
+        (What::Grams | What::Cost, _) if question.one && matches!(question.of, Of::Lines(_)) => {
+            let all = Question { one: false, ..question.clone() };
+            one::answer(sheet, question, of_question(sheet, &all, pantry, priced)?)
+        }
+        (What::Cost, Some(priced)) => spent::answer(sheet, question, pantry, priced),
         (What::Cost, None) => Err(Misunderstood {
             said: "There is no cost: no price is known in this kitchen".to_owned(),
             mend: "Write prices into prices.toml of the kitchen folder.".to_owned(),
         }),
-        (What::Full | What::Deep, _) => filled::answer(sheet, &question),
-        (What::Hydration, _) => share::hydration(sheet, &question, pantry),
-        (What::Share | What::BakersPercent, _) => share::of_lines(sheet, &question),
-        _ => answer::answer(sheet, &question, pantry),
+        (What::Full | What::Deep, _) => filled::answer(sheet, question),
+        (What::Hydration, _) => share::hydration(sheet, question, pantry),
+        (What::Share | What::BakersPercent, _) => share::of_lines(sheet, question),
+        _ => answer::answer(sheet, question, pantry),
     }?;
     match question.per {
         Some(per) => whole.divided(per, question.times, sheet),
         None => Ok(whole),
     }
+}
+
+/// How many it makes or serves, as the text says.
+fn made(sheet: &Sheet) -> Result<Why, Misunderstood> {
+    let number = sheet.servings().ok_or_else(|| answer::nothing("how many it serves", "the text does not say"))?;
+    let word = sheet.makes.word.clone().unwrap_or_else(|| "pieces".to_owned());
+    let mut under = Vec::new();
+    if let Some((low, high)) = sheet.makes.pieces {
+        let count = if low < high { format!("{low} to {high}") } else { low.to_string() };
+        let source = Source::by_id("manuscript");
+        under.push(Reason { source, ..answer::plain(format!("the text says that it makes {count} {word}")) });
+    }
+    if let Some((low, high)) = sheet.makes.servings {
+        let count = if low < high { format!("{low} to {high}") } else { low.to_string() };
+        let source = Source::by_id("manuscript");
+        under.push(Reason { source, ..answer::plain(format!("the text says that it serves {count}")) });
+    }
+    let words = if sheet.makes.servings.is_some() { "servings".to_owned() } else { word };
+    let figure = Reason { value: Some(number), unit: String::new(), under, ..answer::plain(words) };
+    Ok(Why::of(figure, Vec::new()))
 }
 
 /// What a sheet costs.
@@ -128,6 +176,22 @@ impl Why {
 }
 
 impl What {
+    /// Whether it is a sum over lines, of which a part can be told.
+    fn is_summed(self) -> bool {
+        matches!(self, What::Grams | What::Cost | What::Nutrient(_) | What::Kilojoules | What::Salt | What::AddedSugars)
+    }
+
+    /// The nutrient it is computed from, and how much of it one unit of that gives.
+    fn nutrient(self) -> Option<(Nutrient, f64)> {
+        match self {
+            What::Nutrient(nutrient) => Some((nutrient, 1.0)),
+            // Grams of salt from milligrams of sodium.
+            What::Salt => Some((Nutrient::Sodium, 0.0025)),
+            What::Kilojoules => Some((Nutrient::Energy, 4.184)),
+            _ => None,
+        }
+    }
+
     /// The unit of its figures.
     pub fn unit(self) -> &'static str {
         match self {
@@ -135,7 +199,10 @@ impl What {
             // Money is told in the currency of the prices.
             What::Cost => "",
             What::Nutrient(nutrient) => nutrient.unit(),
-            What::Hydration | What::Share | What::BakersPercent | What::Full => "%",
+            What::Kilojoules => "kJ",
+            What::Salt | What::AddedSugars => "g",
+            What::Yield | What::Allergens => "",
+            What::Hydration | What::Share | What::BakersPercent | What::Full | What::PerHundred => "%",
             What::Deep => "mm",
         }
     }
@@ -146,6 +213,12 @@ impl What {
             What::Grams => "weight",
             What::Cost => "cost",
             What::Nutrient(nutrient) => Nutrient::name(nutrient),
+            What::Kilojoules => "energy",
+            What::Salt => "salt",
+            What::AddedSugars => "added sugars",
+            What::PerHundred => "grams in 100 g",
+            What::Yield => "how many it makes",
+            What::Allergens => "allergens",
             What::Hydration => "hydration",
             What::Share => "share",
             What::BakersPercent => "baker’s percentage",

@@ -1,10 +1,13 @@
 //! What is asked: a figure, and of what.
 
-use evencrumb_manuscript::line::{Cut, number};
 use evencrumb_manuscript::word::name_key;
-use evencrumb_measure::{Number, Unit};
+use evencrumb_measure::Number;
 use evencrumb_pantry::Nutrient;
 
+use super::names::{named, numbered, within};
+use super::numbers::Numbers;
+use super::words::{EMPTY, WEIGHTS, nutrient, nutrients, said, special};
+use super::{answer, held, near};
 use crate::sheet::Sheet;
 
 /// Which figure.
@@ -16,6 +19,18 @@ pub enum What {
     Cost,
     /// A nutrient.
     Nutrient(Nutrient),
+    /// Energy in kilojoules.
+    Kilojoules,
+    /// Salt as labels outside the USA count it: 2.5 times the sodium.
+    Salt,
+    /// Sugars of foods that count as added.
+    AddedSugars,
+    /// A nutrient in percent: grams in 100 g. Only while a question is read.
+    PerHundred,
+    /// How many it makes or serves.
+    Yield,
+    /// Which foods hold what people with an allergy ask for.
+    Allergens,
     /// Water for 100 g of flours and starches.
     Hydration,
     /// The share of a line in its component.
@@ -58,7 +73,7 @@ pub enum Per {
 }
 
 /// A question as understood.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Question {
     /// Which figure.
     pub what: What,
@@ -68,6 +83,12 @@ pub struct Question {
     pub per: Option<Per>,
     /// How many servings or pieces it is asked of.
     pub times: Number,
+    /// The figure as the page says it, where one was quoted.
+    pub quoted: Option<f64>,
+    /// Whether one of what a line counts is meant, as one egg of four.
+    pub one: bool,
+    /// What else was said: which pan, or which allergen.
+    pub about: Vec<String>,
 }
 
 /// A question that was not understood.
@@ -80,82 +101,7 @@ pub struct Misunderstood {
     pub mend: String,
 }
 
-/// Everyday words for figures.
-const ALSO: &[(&str, Nutrient)] = &[
-    ("sugar", Nutrient::Sugars),
-    ("calorie", Nutrient::Energy),
-    ("kcal", Nutrient::Energy),
-    ("kilocalorie", Nutrient::Energy),
-    ("carb", Nutrient::Carbohydrate),
-    ("fiber", Nutrient::Fibre),
-    ("sat fat", Nutrient::SaturatedFat),
-    ("saturate", Nutrient::SaturatedFat),
-    ("total fat", Nutrient::Fat),
-];
-
-const WEIGHTS: &[&str] = &["gram", "weight", "weigh", "heavy", "g"];
-const EMPTY: &[&str] = &[
-    "per", "a", "an", "the", "in", "of", "one", "each", "for", "how", "much", "many", "why", "is", "are", "what",
-    "does", "do", "it", "from", "where", "come", "there", "and", "line", "amount", "total", "all", "my", "this",
-    "that", "to",
-];
-
-/// The numbers of a question, and its words without them.
-#[derive(Default)]
-struct Numbers {
-    line: Option<usize>,
-    grams: Option<Number>,
-    times: Option<Number>,
-    words: Vec<String>,
-}
-
-impl Numbers {
-    fn of(question: &str, own: &str) -> Result<Numbers, Misunderstood> {
-        let cut = Cut::of(question);
-        let key = |at: usize| cut.get(at).map(|token| token.key.to_string()).unwrap_or_default();
-        let served = |at: usize| {
-            let key = key(at);
-            ["serving", "portion", "piece", "slice"].contains(&key.as_str()) || !own.is_empty() && key == own
-        };
-        let mut found = Numbers::default();
-        let mut at = 0;
-        while at < cut.tokens.len() {
-            let Some((read, next)) = number(&cut, at) else {
-                found.words.extend(Some(key(at)).filter(|key| key.contains(char::is_alphanumeric)));
-                at += 1;
-                continue;
-            };
-            let minus = at > 0 && cut.mark(at - 1, '-') && (at < 2 || cut.tokens[at - 1].spaced);
-            let unit = cut.get(next).and_then(|token| Unit::written(&token.folded)).and_then(Unit::grams);
-            let spoken = cut.written(at, next);
-            if minus {
-                return Err(refused(format!("“-{spoken}” is below nothing"), "Ask with a number above nothing."));
-            } else if at > 0 && key(at - 1) == "line" {
-                found.line = spoken.parse().ok();
-            } else if let Some(unit) = unit {
-                #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "the cast saturates")]
-                let milligrams = Number::fraction((unit * 1000.0).round() as u64, 1000);
-                found.grams = milligrams.and_then(|unit| read.times(unit));
-                at = next + 1;
-                continue;
-            } else if served(next) {
-                found.times = Some(read);
-            } else if spoken.contains(|c: char| c.is_ascii_digit()) {
-                return Err(refused(
-                    format!("“{spoken}” is not said to be grams, servings, pieces or a line"),
-                    "Say what it counts, as “sugar per 50 g”, “fat in 2 servings” or “line 12”.",
-                ));
-            }
-            at = next;
-        }
-        if [found.grams, found.times].contains(&Some(Number::ZERO)) {
-            return Err(refused("nothing of it holds nothing".to_owned(), "Ask of more than nothing, as “per 100 g”."));
-        }
-        Ok(found)
-    }
-}
-
-fn refused(said: String, mend: &str) -> Misunderstood {
+pub(super) fn refused(said: String, mend: &str) -> Misunderstood {
     Misunderstood { said, mend: mend.to_owned() }
 }
 
@@ -165,37 +111,85 @@ fn refused(said: String, mend: &str) -> Misunderstood {
 /// Gives what was not understood and what can be asked.
 pub fn read(question: &str, sheet: &Sheet) -> Result<Question, Misunderstood> {
     let own = sheet.makes.word.as_deref().map(name_key).unwrap_or_default();
-    let Numbers { line, grams, times, mut words } = Numbers::of(question, &own)?;
+    let Numbers { line, grams, times, quoted, mut words } = Numbers::of(question, &own)?;
+    if let Some(about) = held::asked(&words)? {
+        return Ok(Question { about, ..Question::plain(What::Allergens, Of::Batch) });
+    }
     let several = question.contains([',', '&']) || words.iter().any(|word| word == "and" || word == "plus");
     // Whole lines and components are named before figures: "grams of the brown sugar" asks for no sugars.
     if said(&mut words, &["line"]) && line.is_none() {
         return Err(misunderstood(question, sheet));
     }
+    // "One egg", and not "one of the squares".
+    let single = words.iter().any(|word| ["one", "single", "each", "a", "an", "per"].contains(&word.as_str()));
+    let state = oven(&mut words);
+    let heaviest = ["heaviest", "largest", "biggest"].iter().any(|word| said(&mut words, &[word, "ingredient"]));
     let special = special(&mut words);
-    let weight = WEIGHTS.iter().filter(|word| **word != "g").any(|word| said(&mut words, &[word]));
+    // "Percentage of sugar" is the share of a line where one is called so, and else of what a nutrient is in 100 g.
+    let mut named_so = words.clone();
+    named_so.retain(|word| !EMPTY.contains(&word.as_str()));
+    let is_line = !named_so.is_empty() && named(&named_so, sheet).is_some();
+    let special = if special == Some(What::PerHundred) && is_line { Some(What::Share) } else { special };
+    let grams = grams.or((special == Some(What::PerHundred)).then(|| Number::whole(100)));
+    let special = special.filter(|special| *special != What::PerHundred);
+    let weight = WEIGHTS.iter().filter(|word| **word != "g").any(|word| said(&mut words, &[word])) || heaviest;
     let cost = ["cost", "price", "money", "expensive"].iter().any(|word| said(&mut words, &[word]));
     // "Raw sugar" is a food; only grams and a batch can be raw.
     let raw = words.last().is_some_and(|word| word == "raw") && said(&mut words, &["raw"]);
     words.retain(|word| word != "g");
     let is_own = !own.is_empty() && said(&mut words, &[&own]);
     let serving = said(&mut words, &["serving"]) | said(&mut words, &["portion"]);
-    let piece = is_own | said(&mut words, &["piece"]) | said(&mut words, &["slice"]);
-    let batch = said(&mut words, &["batch"]) | said(&mut words, &["whole"]) | said(&mut words, &["recipe"]);
+    let slice = said(&mut words, &["slice"]);
+    let piece = is_own | said(&mut words, &["piece"]) | slice;
+    if slice && !is_own && one_whole(sheet) && sheet.makes.servings.is_none() {
+        return Err(answer::nothing("a slice", "the text does not say into how many it is cut"));
+    }
+    let whole_of_it = said(&mut words, &["whole"]) | said(&mut words, &["entire"]);
+    // "The whole cake" is no slice of it.
+    let piece = piece && !(whole_of_it && times.is_none());
+    let batch = said(&mut words, &["batch"]) | said(&mut words, &["recipe"]) | whole_of_it;
+    let vitamin_a = said(&mut words, &["vitamin", "a"]);
     words.retain(|word| !EMPTY.contains(&word.as_str()));
-    let state = |words: &mut Vec<String>, state: &str| weight && words.len() == 1 && said(words, &[state]);
-    let raw = raw || state(&mut words, "raw");
-    let baked = state(&mut words, "baked");
+    words.extend(vitamin_a.then(|| ["vitamin", "a"].map(str::to_owned)).into_iter().flatten());
+    let about =
+        if matches!(special, Some(What::Full | What::Deep)) { pan_words(&mut words, sheet) } else { Vec::new() };
+    // What is made, by its title's words or by what it is before it is baked, is the batch.
+    let mixed =
+        named(&words, sheet).is_none() && ["batter", "dough", "mixture"].iter().any(|word| said(&mut words, &[word]));
+    let raw = raw || mixed || state == Some(State::Raw) || weight && words.len() == 1 && said(&mut words, &["raw"]);
+    let baked = state == Some(State::Baked);
     if baked && sheet.kept.is_none() {
         return Err(refused("Nothing is baked here, as far as the text says".to_owned(), "Ask for the “raw weight”."));
     }
-    let batch = batch || baked;
+    let titled = named(&words, sheet).is_none() && within(&words, 1, sheet).is_none() && title_words(&mut words, sheet);
+    let piece = piece || titled && single && !one_whole(sheet) && !whole_of_it;
+    let batch = batch || baked || mixed || titled;
+    let weight = weight || mixed && special.is_none() && !cost && nutrient(&mut words.clone()).is_none();
+    if let Some(Of::Component(_)) = named(&words, sheet).filter(|_| weight && single && words.len() == 1) {
+        let heads = |name: &str| name.to_lowercase().split(' ').any(|own| own == words[0]);
+        let is_one = sheet.components.iter().filter_map(|part| part.name.as_deref()).any(heads);
+        if !is_one {
+            // "One layer" of "cake layers" is a part of them that nobody divided.
+            return Err(refused(
+                format!("“{}” asks for one of several, and the text does not say how many there are", question.trim()),
+                "Ask for all of them together; what goes into each pan is told by “evencrumb pans” and the sheet.",
+            ));
+        }
+    }
+    // Salt is what a label calls so where a part of the whole is asked for, and a line where one is called so.
+    let divided = piece || serving || grams.is_some() || batch || raw;
+    let of_salt = special.is_none() && !cost && words == ["salt"] && (divided || named(&words, sheet).is_none());
+    if of_salt {
+        words.clear();
+    }
+    let special = special.or(of_salt.then_some(What::Salt));
     // A line or a component that all the words name comes before a figure of that name: "raw sugar", "salt".
     let whole = (!words.is_empty() && line.is_none())
         .then(|| named(&words, sheet).or_else(|| within(&words, 2, sheet)))
         .flatten();
     let only_named =
         whole.is_some() && grams.is_none() && !batch && nutrient(&mut words.clone()).is_none_or(|_| words.len() > 1);
-    let figures = usize::from(weight) + usize::from(cost) + usize::from(special.is_some());
+    let figures = usize::from(weight && !of_salt) + usize::from(cost) + usize::from(special.is_some());
     let listed = nutrients(&words);
     if figures > 1 || several && whole.is_none() && figures + listed > 1 {
         return Err(refused(
@@ -206,18 +200,18 @@ pub fn read(question: &str, sheet: &Sheet) -> Result<Question, Misunderstood> {
     // "Grams of fat" are fat, where no line and no component is called so.
     let figure_named = weight && whole.is_some() || cost || special.is_some() || only_named;
     let nutrient = if figure_named { None } else { nutrient(&mut words) };
-    let named = if words.is_empty() { None } else { named(&words, sheet).or_else(|| within(&words, 1, sheet)) };
-    let one = match (piece, serving) {
+    let found = if words.is_empty() { None } else { named(&words, sheet).or_else(|| within(&words, 1, sheet)) };
+    let per = match (piece, serving) {
         // One cake that serves 20 is cut into slices: its servings.
         (true, _) if sheet.makes.servings.is_some() && one_whole(sheet) => Some(Per::Serving),
         (true, _) => Some(Per::Piece),
         (_, true) => Some(Per::Serving),
         _ => None,
     };
-    let of = match (line, named) {
+    let of = match (line, found) {
         (Some(number), _) => Some(Of::Lines(numbered(number, sheet)?)),
         (None, Some(of)) => Some(of),
-        (None, None) if !words.is_empty() => return Err(misunderstood(&words.join(" "), sheet)),
+        (None, None) if !words.is_empty() => return Err(misunderstood(question, sheet)),
         _ if grams.is_some() => grams.map(|grams| Of::Weighing { grams, raw }),
         _ if raw => Some(Of::RawBatch),
         _ if batch => Some(Of::Batch),
@@ -227,55 +221,118 @@ pub fn read(question: &str, sheet: &Sheet) -> Result<Question, Misunderstood> {
         _ if special.is_some() => special.unwrap_or(What::Share),
         Some(nutrient) => What::Nutrient(nutrient),
         None if cost => What::Cost,
-        None if weight || of.is_some() => What::Grams,
+        None if weight || of.is_some() || per.is_some() && single => What::Grams,
         None => return Err(misunderstood(question, sheet)),
     };
-    let divided = one.is_some() || matches!(of, Some(Of::Weighing { .. } | Of::RawBatch));
-    if special.is_some() && divided {
-        return Err(refused(
-            format!("{} is the same for any part of the batch", what.name()),
-            "Ask for it without “per”, as “hydration”, “how full” or “share of line 12”.",
-        ));
+    let divided = per.is_some() || matches!(of, Some(Of::Weighing { .. } | Of::RawBatch));
+    if what.is_the_same_for_any_part() && divided && what != What::Yield {
+        // What is in a muffin cup and how deep it stands is asked of the pan alone.
+        let of_the_pan = matches!(what, What::Full | What::Deep) && grams.is_none();
+        if !of_the_pan {
+            return Err(refused(
+                format!("{} is the same for any part of the batch", what.name()),
+                "Ask for it without “per”, as “hydration”, “how full” or “share of line 12”.",
+            ));
+        }
     }
+    let whole_batch = what.is_the_same_for_any_part() && matches!(of, Some(Of::RawBatch) | None);
     if grams.is_some() && !matches!(of, Some(Of::Weighing { .. })) {
         return Err(refused(
             format!("“{}” asks for a number of grams of a part or a line", question.trim()),
             "Ask for it in the part or line itself, or for so many grams of the whole, as “sugar per 50 g”.",
         ));
     }
-    Ok(Question { what, of: of.unwrap_or(Of::Batch), per: one, times: times.unwrap_or(Number::ONE) })
+    let of = of.filter(|_| !whole_batch).unwrap_or(Of::Batch);
+    Ok(Question {
+        per: per.filter(|_| !what.is_the_same_for_any_part()),
+        times: times.unwrap_or(Number::ONE),
+        quoted: quoted.map(Number::value),
+        one: single,
+        about,
+        ..Question::plain(what, of)
+    })
 }
 
-/// Figures that are no nutrient, weight or cost; taken out of the question with the words that belong to them.
-fn special(words: &mut Vec<String>) -> Option<What> {
-    let baker = words.iter().position(|word| word.starts_with("baker"));
-    let percent = words.iter().position(|word| matches!(word.as_str(), "percentage" | "percent"));
-    let what = if said(words, &["how", "full"]) {
-        What::Full
-    } else if said(words, &["how", "deep"]) || *words == ["depth"] {
-        What::Deep
-    } else if said(words, &["hydration"]) {
-        What::Hydration
-    } else if baker.is_some() && percent.is_some() {
-        words.retain(|word| !word.starts_with("baker") && !matches!(word.as_str(), "percentage" | "percent" | "s"));
-        What::BakersPercent
-    } else if said(words, &["share"]) {
-        What::Share
-    } else {
-        return None;
+/// Before or after the oven.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum State {
+    Raw,
+    Baked,
+}
+
+/// Takes "after baking", "before it goes into the oven" and "baked" out of the question.
+fn oven(words: &mut Vec<String>) -> Option<State> {
+    let heat = ["bake", "baking", "baked", "oven", "cook", "cooking", "cooked"];
+    let is_heat = |word: &String| heat.contains(&word.as_str());
+    let at = words.iter().position(is_heat)?;
+    let before = words[..at].iter().rposition(|word| ["before", "after"].contains(&word.as_str()));
+    let weighed = words.iter().any(|word| WEIGHTS.contains(&word.as_str()));
+    let state = match before.map(|before| words[before].as_str()) {
+        Some("before") => State::Raw,
+        Some(_) => State::Baked,
+        None if weighed && words[at] == "baked" => State::Baked,
+        None => return None,
     };
-    if matches!(what, What::Full | What::Deep) {
-        words.retain(|word| {
-            !["pan", "tin", "batter", "dough", "depth", "get", "cup", "muffin"].contains(&word.as_str())
-        });
-    }
-    Some(what)
+    words.drain(before.unwrap_or(at)..=at);
+    Some(state)
 }
 
-/// How many nutrients the words name.
-fn nutrients(words: &[String]) -> usize {
-    let mut words = words.to_vec();
-    std::iter::from_fn(|| nutrient(&mut words)).count()
+/// Takes out the words that tell which pan is meant, or that name what stands in it.
+fn pan_words(words: &mut Vec<String>, sheet: &Sheet) -> Vec<String> {
+    let names: Vec<String> = sheet.fit.pans.iter().map(|pan| name_key(pan.pan.name())).collect();
+    let about: Vec<String> =
+        words.iter().filter(|word| names.iter().any(|name| name.split(' ').any(|own| own == *word))).cloned().collect();
+    words.retain(|word| !about.contains(word));
+    if named(words, sheet).is_none() {
+        title_words(words, sheet);
+    }
+    about
+}
+
+/// Takes the words of the title and of what is made out of the question; whether nothing else was left.
+fn title_words(words: &mut Vec<String>, sheet: &Sheet) -> bool {
+    let title = name_key(sheet.title.as_deref().unwrap_or_default());
+    let made = sheet.makes.word.as_deref().or(sheet.makes.container.as_deref()).map(name_key).unwrap_or_default();
+    let is_of_it =
+        |word: &String| MADE.contains(&word.as_str()) || title.split(' ').chain(made.split(' ')).any(|own| own == word);
+    let mut without = words.clone();
+    without.retain(|word| !is_of_it(word));
+    let rest_is_a_figure = without.is_empty()
+        || nutrients(&without) == 1 && {
+            let mut rest = without.clone();
+            nutrient(&mut rest);
+            rest.is_empty()
+        };
+    let found = without.len() < words.len() && rest_is_a_figure;
+    if found {
+        *words = without;
+    }
+    found
+}
+
+/// What anybody calls what comes out of the oven.
+const MADE: &[&str] = &["bake", "cake", "loaf", "bread", "thing", "stuff"];
+
+impl Question {
+    fn plain(what: What, of: Of) -> Question {
+        Question { what, of, per: None, times: Number::ONE, quoted: None, one: false, about: Vec::new() }
+    }
+}
+
+impl What {
+    /// Whether it is no sum of which a part could be told.
+    fn is_the_same_for_any_part(self) -> bool {
+        matches!(
+            self,
+            What::Hydration
+                | What::Share
+                | What::BakersPercent
+                | What::Full
+                | What::Deep
+                | What::Yield
+                | What::Allergens
+        )
+    }
 }
 
 /// Whether it makes one piece that is cut up.
@@ -283,87 +340,16 @@ fn one_whole(sheet: &Sheet) -> bool {
     sheet.makes.pieces.is_none_or(|(_, high)| high <= 1.0)
 }
 
-/// Takes a word or a run of words out of the question; whether it was there.
-fn said(words: &mut Vec<String>, run: &[&str]) -> bool {
-    let at = words.windows(run.len()).position(|window| window.iter().zip(run).all(|(one, other)| one == other));
-    if let Some(at) = at {
-        words.drain(at..at + run.len());
-    }
-    at.is_some()
-}
-
-/// Takes the longest name of a nutrient out of the question.
-fn nutrient(words: &mut Vec<String>) -> Option<Nutrient> {
-    let names = Nutrient::ALL.iter().map(|nutrient| (name_key(nutrient.name()), *nutrient));
-    let also = ALSO.iter().map(|(name, nutrient)| ((*name).to_owned(), *nutrient));
-    let mut names: Vec<(Vec<String>, Nutrient)> =
-        names.chain(also).map(|(name, nutrient)| (name.split(' ').map(str::to_owned).collect(), nutrient)).collect();
-    names.sort_by_key(|(name, _)| std::cmp::Reverse(name.len()));
-    names
-        .into_iter()
-        .find(|(name, _)| said(words, &name.iter().map(String::as_str).collect::<Vec<_>>()))
-        .map(|(_, it)| it)
-}
-
-/// The component or the lines that the words name.
-fn named(words: &[String], sheet: &Sheet) -> Option<Of> {
-    let holds = |name: &str| {
-        let key = name_key(name);
-        let keys: Vec<&str> = key.split(' ').collect();
-        words.iter().all(|word| keys.contains(&word.as_str()))
-    };
-    let component = sheet.components.iter().position(|part| part.name.as_deref().is_some_and(holds));
-    let lines: Vec<(usize, usize)> = sheet
-        .components
-        .iter()
-        .enumerate()
-        .flat_map(|(part, component)| component.lines.iter().enumerate().map(move |(nth, line)| (part, nth, line)))
-        .filter(|(_, _, line)| line.weighed.foods.iter().any(|one| holds(&one.item.name)))
-        .map(|(part, nth, _)| (part, nth))
-        .collect();
-    component.map(Of::Component).or_else(|| (!lines.is_empty()).then_some(Of::Lines(lines)))
-}
-
-/// "Butter in the frosting": lines of one component, where at least so many words name the food.
-fn within(words: &[String], least: usize, sheet: &Sheet) -> Option<Of> {
-    sheet.components.iter().enumerate().find_map(|(part, component)| {
-        let heading = name_key(component.name.as_deref()?);
-        let (of, food): (Vec<&String>, Vec<&String>) =
-            words.iter().partition(|word| heading.split(' ').any(|own| own == *word));
-        if of.is_empty() || food.len() < least {
-            return None;
-        }
-        let names = |name: &str| {
-            let key = name_key(name);
-            food.iter().all(|word| key.split(' ').any(|own| own == *word))
-        };
-        let lines = component.lines.iter().enumerate();
-        let found = lines.filter(|(_, line)| line.weighed.foods.iter().any(|one| names(&one.item.name)));
-        let found: Vec<(usize, usize)> = found.map(|(nth, _)| (part, nth)).collect();
-        (!found.is_empty()).then_some(Of::Lines(found))
-    })
-}
-
-fn numbered(number: usize, sheet: &Sheet) -> Result<Vec<(usize, usize)>, Misunderstood> {
-    let lines = sheet.components.iter().enumerate().flat_map(|(part, component)| {
-        component.lines.iter().enumerate().map(move |(nth, line)| (part, nth, line.number))
-    });
-    let found: Vec<(usize, usize)> =
-        lines.filter(|(_, _, at)| *at == number).map(|(part, nth, _)| (part, nth)).collect();
-    if found.is_empty() {
-        return Err(misunderstood(&format!("line {number}"), sheet));
-    }
-    Ok(found)
-}
-
-fn misunderstood(words: &str, sheet: &Sheet) -> Misunderstood {
+pub(super) fn misunderstood(words: &str, sheet: &Sheet) -> Misunderstood {
     let parts: Vec<String> =
         sheet.components.iter().filter_map(|part| part.name.as_ref()).map(|name| format!("“{name}”")).collect();
     let parts = if parts.is_empty() { String::new() } else { format!(" Components here are {}.", parts.join(", ")) };
+    let near: Vec<String> = near::to(words, sheet).iter().map(|near| format!("“{near}”")).collect();
     Misunderstood {
-        said: format!("“{words}” is no figure, no component and no ingredient line of this sheet"),
+        said: format!("“{}” was not understood as a question about this sheet", words.trim()),
         mend: format!(
-            "Ask for a figure and of what, as “sugar per serving”, “weight of one piece”, “fat in the frosting”, “energy per 100 g”, “cost per serving”, “grams of butter”, “line 12”, “share of line 12”, “baked weight”, “hydration” or “how full”.{parts}"
+            "Near to it are {}. You can ask for a weight, a cost, energy or any nutrient (of a serving, a piece, 100 g, a component, a line or an ingredient), for a share or baker’s percentage, hydration, how full or how deep the pan is, and allergens.{parts}",
+            near.join(", ")
         ),
     }
 }

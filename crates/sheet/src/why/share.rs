@@ -22,17 +22,27 @@ pub fn of_lines(sheet: &Sheet, question: &Question) -> Result<Why, Misunderstood
             format!("Say which, as “{} of line 12” or “{} of the butter”.", what.name(), what.name()),
         ));
     };
-    let mut reasons = Vec::new();
+    let (mut reasons, mut without) = (Vec::new(), Vec::new());
+    let mut parts = Vec::new();
     for (part, nth) in lines {
         let (component, line) = (&sheet.components[*part], &sheet.components[*part].lines[*nth]);
-        reasons.push(of_line(what, component, line)?);
+        match of_line(what, component, line) {
+            Ok(reason) => {
+                reasons.push(reason);
+                parts.push(*part);
+            }
+            Err(wrong) => without.push(wrong),
+        }
     }
-    let one_part = lines.iter().all(|(part, _)| Some(*part) == lines.first().map(|(first, _)| *first));
+    // A frosting of butter without flour has none, and the butter of the cake has.
+    if let Some(wrong) = without.first().filter(|_| reasons.is_empty()) {
+        return Err(wrong.clone());
+    }
+    let one_part = parts.iter().all(|part| Some(part) == parts.first());
     if reasons.len() > 1 && !one_part {
-        return Err(no_figure(
-            "Lines of that name stand in more than one component, and a share is of one",
-            format!("Ask by line, as “{} of line {}”.", what.name(), numbers(sheet, lines)),
-        ));
+        let words = format!("{} in each component on its own", what.name());
+        let reasons: Vec<Reason> = reasons;
+        return Ok(Why::of(Reason { under: reasons, ..plain(words) }, Vec::new()));
     }
     if reasons.len() == 1 {
         return Ok(Why::of(reasons.remove(0), Vec::new()));
@@ -40,12 +50,6 @@ pub fn of_lines(sheet: &Sheet, question: &Question) -> Result<Why, Misunderstood
     let value = reasons.iter().filter_map(|reason| reason.value.as_ref()).sum();
     let reason = Reason { under: reasons, ..percent(format!("{} of these lines together", what.name()), value) };
     Ok(Why::of(reason, Vec::new()))
-}
-
-fn numbers(sheet: &Sheet, lines: &[(usize, usize)]) -> String {
-    let numbers: Vec<String> =
-        lines.iter().map(|(part, nth)| sheet.components[*part].lines[*nth].number.to_string()).collect();
-    numbers.join("” or “line ")
 }
 
 fn percent(words: String, value: Estimate) -> Reason {

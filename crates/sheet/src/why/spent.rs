@@ -9,6 +9,18 @@ use crate::cost::Sum;
 use crate::sheet::Sheet;
 
 pub fn answer(sheet: &Sheet, question: &Question, pantry: &Pantry, priced: Priced<'_>) -> Result<Why, Misunderstood> {
+    let why = figure(sheet, question, pantry, priced)?;
+    // Nothing known is no cost of nothing.
+    if !why.unknown.is_empty() && why.figure.value.as_ref().is_none_or(|value| value.best() <= 0.0) {
+        return Err(Misunderstood {
+            said: format!("There is no cost: no price is known here for {}", why.unknown.join(", ")),
+            mend: "Write what a pack of it cost into prices.toml of the kitchen folder.".to_owned(),
+        });
+    }
+    Ok(why)
+}
+
+fn figure(sheet: &Sheet, question: &Question, pantry: &Pantry, priced: Priced<'_>) -> Result<Why, Misunderstood> {
     let spent = Spent { sheet, pantry, priced };
     let batch = &priced.cost.batch;
     match &question.of {
@@ -24,9 +36,9 @@ pub fn answer(sheet: &Sheet, question: &Question, pantry: &Pantry, priced: Price
         }
         Of::Component(part) => Ok(Why::of(spent.component(*part), missing(&priced.cost.components[*part]))),
         Of::Lines(lines) => {
-            let mut reasons: Vec<Reason> = lines.iter().filter_map(|(part, nth)| spent.line(*part, *nth)).collect();
             let sums = lines.iter().filter_map(|(part, nth)| priced.cost.lines[*part][*nth].as_ref());
-            let unknown = sums.flat_map(missing).collect();
+            let unknown: Vec<String> = sums.flat_map(missing).collect();
+            let mut reasons: Vec<Reason> = lines.iter().filter_map(|(part, nth)| spent.line(*part, *nth)).collect();
             if reasons.len() == 1 {
                 return Ok(Why::of(reasons.remove(0), unknown));
             }

@@ -47,6 +47,14 @@ fn ok_questions() {
 fn err_questions_that_are_not_understood_say_what_can_be_asked() {
     let wrong = read("sparkle per serving", &slab()).expect_err("no such figure");
     assert!(wrong.said.contains("sparkle") && wrong.mend.contains("“Frosting”"), "{wrong:?}");
+    // Three near questions, each of which is understood.
+    let near = wrong.mend.split_once(". You can ask").expect("near ones").0;
+    let near: Vec<&str> = near.split('“').skip(1).filter_map(|one| one.split('”').next()).collect();
+    assert_eq!(near.len(), 3, "{wrong:?}");
+    assert!(near.contains(&"sugar per serving"), "{near:?}");
+    for asked in near {
+        assert!(read(asked, &slab()).is_ok(), "{asked}");
+    }
     assert!(read("", &slab()).is_err());
     assert!(read("line 99", &slab()).is_err());
 }
@@ -208,4 +216,93 @@ fn ok_how_full_and_how_deep() {
     let baked = why(&sheet, "baked weight", pantry, None).expect("understood").figure;
     assert!((raw.value.expect("a figure").best() - 500.0).abs() < 1e-9);
     assert!(baked.value.expect("a figure").best() < 499.0);
+}
+
+/// A kitchen's words on a recipe of two doughs; its figures by hand from the lines.
+const BUNS: &str = "Salt Buns\n\nMakes 10 buns\nPan: one 9-inch springform pan, 2 1/2 inches deep\nBake: 20 minutes\n\nDough\n500 g bread flour\n10 g salt\n4 eggs\n2 egg yolks\n100 g butter\n\nFilling\n100 g butter\n80 g sugar\n50 g walnuts\n\nMethod\n1. Knead, fill and roll.\n2. Put the buns into the pan and bake for 20 minutes.\n";
+
+fn buns(asked: &str) -> super::Why {
+    let pantry = Pantry::ours();
+    let sheet = sheet(BUNS, &evencrumb_manuscript::read(BUNS, pantry), pantry, Kitchen::default());
+    why(&sheet, asked, pantry, None).unwrap_or_else(|wrong| panic!("{asked}: {wrong:?}"))
+}
+
+fn best(asked: &str) -> f64 {
+    buns(asked).figure.value.unwrap_or_else(|| panic!("{asked}: a figure")).best()
+}
+
+#[test]
+fn ok_a_home_baker_s_words() {
+    let near =
+        |asked: &str, wanted: f64| assert!((best(asked) - wanted).abs() < 1e-6 * wanted, "{asked}: {}", best(asked));
+    near("kj", best("energy") * 4.184);
+    near("energy in kilojoules per bun", best("energy per bun") * 4.184);
+    near("salt per bun", best("sodium per bun") * 0.0025);
+    near("salt", 10.0);
+    near("salt percentage", 2.0);
+    near("baker's percentage of butter", 20.0);
+    near("added sugar", best("sugar in line 16"));
+    near("weight of one egg", best("grams of eggs") / 4.0);
+    near("how many does it make", 10.0);
+    near("weight after baking", best("baked weight"));
+    near("weight before baking", best("raw weight"));
+    near("calories in half a bun", best("calories per bun") / 2.0);
+    near("fat percentage", best("fat per 100 g"));
+    near("how much do the buns weigh", best("weight per bun"));
+    near("vitamin a", best("vitamin A in the batch"));
+    near("how deep are the buns", best("how deep"));
+    near("how full is the springform", best("how full"));
+}
+
+/// A figure read off the page is found again; one that nowhere stands is refused with those that do.
+#[test]
+fn ok_a_figure_quoted_from_the_page() {
+    let per_bun = best("fat per bun");
+    let asked = format!("why {per_bun:.1} g fat");
+    assert!((best(&asked) - per_bun).abs() < 1e-9, "{asked}: {}", best(&asked));
+    assert!((best("why 500 g bread flour") - 500.0).abs() < 1e-9);
+    let pantry = Pantry::ours();
+    let sheet = sheet(BUNS, &evencrumb_manuscript::read(BUNS, pantry), pantry, Kitchen::default());
+    let wrong = why(&sheet, "why 777 g fat", pantry, None).expect_err("no such figure");
+    assert!(wrong.said.contains("777") && wrong.mend.contains("for one bun"), "{wrong:?}");
+}
+
+#[test]
+fn ok_allergens_are_told_by_food_and_never_promised() {
+    let told = |asked: &str| {
+        let figure = buns(asked).figure;
+        let under: Vec<String> = figure.under.iter().map(|under| under.words.clone()).collect();
+        (figure.words, under.join("\n"))
+    };
+    let (words, under) = told("allergens");
+    for held in ["milk", "egg", "wheat", "gluten", "walnut"] {
+        assert!(words.contains(held), "{held}: {words}");
+    }
+    assert!(under.contains("unsalted butter (lines 12, 15)"), "{under}");
+    assert!(under.contains("read every pack") && under.contains("no promise"), "{under}");
+    let (words, under) = told("is it gluten free?");
+    assert!(words.contains("found") && under.contains("bread flour (line 8)"), "{words}: {under}");
+    let (words, _) = told("does it contain sesame");
+    assert!(words.contains("no source was found among the listed ingredients"), "{words}");
+}
+
+/// A recipe of which nothing has a price costs nobody knows what, and not nothing.
+#[test]
+fn err_a_cost_of_what_has_no_price() {
+    let pantry = Pantry::ours();
+    let sheet = slab();
+    let cost = crate::cost::cost(&sheet, &[], &[], pantry, Kitchen::default());
+    let priced = super::Priced { cost: &cost, currency: evencrumb_measure::Currency::US_DOLLAR };
+    let wrong = why(&sheet, "cost of the butter", pantry, Some(priced)).expect_err("no price");
+    assert!(wrong.said.contains("no price is known"), "{wrong:?}");
+}
+
+#[test]
+fn err_a_slice_of_what_nobody_cuts() {
+    let pantry = Pantry::ours();
+    let text = "Loaf\n\nMakes one loaf\n\n200 g flour\n100 g sugar\n";
+    let sheet = sheet(text, &evencrumb_manuscript::read(text, pantry), pantry, Kitchen::default());
+    let wrong = why(&sheet, "sugar in a slice", pantry, None).expect_err("not cut");
+    assert!(wrong.said.contains("into how many it is cut"), "{wrong:?}");
+    assert!(why(&sheet, "is it vegan", pantry, None).is_err());
 }
