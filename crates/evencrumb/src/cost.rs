@@ -43,7 +43,12 @@ pub fn lay_out(cost: &CostAnswer, one: Option<&str>, page: &mut Page) {
     // A sum of nothing but what has no price is no sum.
     let priced = cost.batch.as_ref().filter(|batch| batch.best.value() > 0.0 || cost.unpriced.is_empty());
     let Some(batch) = priced else {
-        page.line(0, &format!("What the batch costs is not known: no price of {}.", some(&cost.unpriced)));
+        let why = match (cost.unpriced.as_slice(), cost.unweighed.as_slice()) {
+            ([], []) => "no ingredient was read".to_owned(),
+            ([], unweighed) => format!("no amount of {}", some(unweighed)),
+            (unpriced, _) => format!("no price of {}", some(unpriced)),
+        };
+        page.line(0, &format!("What the batch costs is not known: {why}."));
         return;
     };
     let mut parts = vec![format!("The batch costs {}", sum(batch, currency))];

@@ -1,9 +1,10 @@
 //! Grams said in cups and spoons that a drawer holds.
 
 use evencrumb_manuscript::{Query, QueryKind, Weight};
-use evencrumb_measure::{MOST_MILLILITRES, Range, Scoops, drawer, say::Care};
+use evencrumb_measure::say::{self, Care};
+use evencrumb_measure::{MOST_MILLILITRES, Range, Scoops, Unit, drawer};
 use evencrumb_pantry::Pantry;
-use evencrumb_pantry::row::{Food, Role};
+use evencrumb_pantry::row::{Food, Role, Size};
 use evencrumb_pantry::weigh::{self, Basis, Kitchen};
 
 use crate::line::{WeighedItem, WeighedLine};
@@ -84,9 +85,21 @@ pub fn in_measures(grams: f64, food: &Food, ways: &[String], kitchen: Kitchen) -
     Some(InMeasures { scoops, grams, basis })
 }
 
+/// What a line of counted eggs comes to: eggs are cracked, and only beaten ones are measured. Nothing for other foods.
+pub fn counted_eggs(one: &WeighedItem, pantry: &Pantry, kitchen: Kitchen) -> Option<(String, InMeasures)> {
+    let food = pantry.food(one.item.food?);
+    let amount = one.item.amounts.first().filter(|amount| amount.bare && amount.unit() == Unit::Piece)?;
+    if food.roles.first() != Some(&Role::Egg) || !food.piece.iter().any(|piece| piece.size == Some(Size::Jumbo)) {
+        return None;
+    }
+    let beaten = [one.item.ways.as_slice(), &["beaten".to_owned()]].concat();
+    let found = in_measures(one.weighed.grams.as_ref()?.best(), food, &beaten, kitchen)?;
+    let count = weigh::in_words(amount);
+    Some((format!("{count} {}; beaten, they are {}", one.item.name, say::scoops(&found.scoops)), found))
+}
+
 #[cfg(test)]
 mod tests {
-    use evencrumb_measure::say;
     use evencrumb_pantry::Pantry;
 
     use super::*;
@@ -102,6 +115,19 @@ mod tests {
         assert_eq!(said(85.0, "honey"), "1/4 cup");
         assert_eq!(said(250.0, "all-purpose flour"), "2 cups");
         assert_eq!(said(100.0, "granulated sugar"), "1/2 cup");
+    }
+
+    #[test]
+    fn ok_eggs_are_counted_and_measured_beaten() {
+        let pantry = Pantry::ours();
+        let said = |text: &str| {
+            let line = crate::line::weigh(text, pantry, Kitchen::default());
+            counted_eggs(&line.foods[0], pantry, Kitchen::default()).map(|(words, _)| words)
+        };
+        let eggs = said("3 eggs").expect("counted");
+        assert!(eggs.starts_with("3 eggs; beaten, they are "), "{eggs}");
+        assert_eq!(said("150 g egg"), None);
+        assert_eq!(said("3 bananas"), None);
     }
 
     #[test]

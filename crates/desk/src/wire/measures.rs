@@ -79,13 +79,16 @@ impl InMeasuresAnswer {
     fn of(one: &WeighedItem, pantry: &Pantry, kitchen: Kitchen) -> InMeasuresAnswer {
         let grams = one.weighed.grams.as_ref();
         let food = one.item.food.map(|id| pantry.food(id));
-        let found =
-            food.zip(grams).and_then(|(food, grams)| drawer::in_measures(grams.best(), food, &one.item.ways, kitchen));
+        let eggs = drawer::counted_eggs(one, pantry, kitchen);
+        let (eggs, beaten) = eggs.map_or((None, None), |(words, found)| (Some(words), Some(found)));
+        let found = beaten.or_else(|| {
+            food.zip(grams).and_then(|(food, grams)| drawer::in_measures(grams.best(), food, &one.item.ways, kitchen))
+        });
         InMeasuresAnswer {
             food: food.map(FoodName::of),
             written: one.item.name.clone(),
             grams: grams.map(|grams| grams.range().into()),
-            words: found.as_ref().map(|found| say::scoops(&found.scoops)),
+            words: eggs.or_else(|| found.as_ref().map(|found| say::scoops(&found.scoops))),
             scoops: found.as_ref().map(|found| ScoopAnswer::all(&found.scoops.scoops)).unwrap_or_default(),
             error_share: found.as_ref().and_then(|found| Figure::of(found.scoops.error_share)),
             scale_needed: found.as_ref().is_some_and(|found| found.scoops.scale_needed()),

@@ -28,6 +28,10 @@ const OTHERS_TAKE: &str = "how large others take ";
 /// 0.75, yogurt, jam and nut butters above 0.9.
 const PASTE_GRAMS_PER_MILLILITRE: f64 = 0.85;
 
+/// Sugar of at least so much in each millilitre is of crystals: granulated sugar has 0.85, powdered 0.5, coconut sugar,
+/// which clumps, 0.65.
+const CRYSTALS_GRAMS_PER_MILLILITRE: f64 = 0.75;
+
 /// Measures of one kind, and how far others lie from ours.
 #[derive(Debug, PartialEq, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -48,8 +52,12 @@ pub struct Classes {
     pub powder: Class,
     /// Cups of grains.
     pub grain: Class,
-    /// Cups of pieces.
+    /// Cups of sugars that flow.
+    pub crystals: Class,
+    /// Cups of pieces of fruit and vegetables, and of halves of nuts.
     pub pieces: Class,
+    /// Cups of whole nuts.
+    pub nuts: Class,
     /// Cups of pastes.
     pub paste: Class,
     /// Cups of liquids.
@@ -64,9 +72,9 @@ pub struct Classes {
 
 impl Classes {
     /// All of them, in the order of the file.
-    pub fn all(&self) -> [&Class; 8] {
-        let Classes { powder, grain, pieces, paste, liquid, by_spoon, fruit, vegetable } = self;
-        [powder, grain, pieces, paste, liquid, by_spoon, fruit, vegetable]
+    pub fn all(&self) -> [&Class; 10] {
+        let Classes { powder, crystals, grain, pieces, nuts, paste, liquid, by_spoon, fruit, vegetable } = self;
+        [powder, crystals, grain, pieces, nuts, paste, liquid, by_spoon, fruit, vegetable]
     }
 }
 
@@ -183,10 +191,15 @@ fn class_of_filling(food: &Food, way: Option<Way>, grams_per_millilitre: f64) ->
         None => &classes.by_spoon,
         Some(Way::Puree | Way::Mashed | Way::Softened | Way::Whipped) => &classes.paste,
         Some(Way::Sifted | Way::Dipped | Way::Ground) => &classes.powder,
+        // Grains of sugar flow; ground to powder, or moist and packed, it does not.
+        Some(Way::Spooned) if is(&[Role::Sugar]) && grams_per_millilitre >= CRYSTALS_GRAMS_PER_MILLILITRE => {
+            &classes.crystals
+        }
         Some(_) if is(&[Role::Sugar, Role::Sweetener]) => &classes.powder,
         Some(Way::Spooned | Way::Packed) if grams_per_millilitre >= PASTE_GRAMS_PER_MILLILITRE => &classes.paste,
         Some(Way::Spooned) => &classes.powder,
         Some(Way::Whole) if is_pulse => &classes.grain,
+        Some(Way::Whole) if is(&[Role::Nut]) => &classes.nuts,
         Some(Way::Whole | Way::Halves | Way::Pieces | Way::Cubed)
             if is(&[Role::Nut, Role::Fruit, Role::DriedFruit, Role::Vegetable]) =>
         {
@@ -243,16 +256,20 @@ mod tests {
     #[test]
     fn ok_classes_by_what_a_baker_would_say() {
         let classes = &*CLASSES;
-        for name in ["all-purpose flour", "granulated sugar", "brown sugar", "almond flour", "skim milk powder"] {
+        for name in ["all-purpose flour", "powdered sugar", "brown sugar", "almond flour", "skim milk powder"] {
             assert_eq!(class(name, &[], false), classes.powder.what, "{name}");
+        }
+        for name in ["granulated sugar", "caster sugar", "turbinado sugar"] {
+            assert_eq!(class(name, &[], false), classes.crystals.what, "{name}");
         }
         for name in ["rolled oat", "long-grain white rice", "lentil", "sesame seed", "fresh breadcrumb"] {
             assert_eq!(class(name, &[], false), classes.grain.what, "{name}");
         }
         assert_eq!(class("almond", &["chopped"], false), classes.grain.what);
-        for name in ["almond", "raisin", "blueberry", "pecan"] {
+        for name in ["raisin", "blueberry", "pecan"] {
             assert_eq!(class(name, &[], false), classes.pieces.what, "{name}");
         }
+        assert_eq!(class("almond", &[], false), classes.nuts.what);
         for name in ["jam", "peanut butter", "sour cream", "lard", "unsalted butter", "tomato paste"] {
             assert_eq!(class(name, &[], false), classes.paste.what, "{name}");
         }

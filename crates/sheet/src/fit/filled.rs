@@ -173,7 +173,10 @@ fn advice(batter: &Batter, filling: &Filling, cups: bool) -> String {
             format!("It fits, on the shallow side: {} is usual for {name}. Look at it a little early.", percent(usual))
         }
         Fits::Well => format!("It fits: {} to {} is usual for {name}.", percent(least), percent(most)),
-        Fits::Heaped => "A pie is heaped and its crust hangs over the rim, so how full it is says little. A filling that runs must stay below the rim.".to_owned(),
+        Fits::Heaped => format!(
+            "Crust and filling together take {:.0} % of what the {vessel} holds level. More than full is no fault in a pie: a fruit filling is heaped above the rim and sinks as it bakes, and a part of the crust hangs over it. A filling that runs, as a custard, must stay below the rim.",
+            filling.full.best() * 100.0
+        ),
         Fits::Shallow => format!(
             "Shallow: {name} usually fills {} of a {vessel}. It bakes sooner and stays thin; a smaller one suits it better.",
             percent(usual)

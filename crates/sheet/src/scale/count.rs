@@ -80,6 +80,12 @@ fn cuts(unit: Unit) -> Cuts {
 
 fn one_end(amount: &Amount, written: f64, one: &WeighedItem, recipe: &Recipe<'_>) -> Said {
     let count = written * recipe.factor;
+    let small = grams_of_one(amount, one, recipe).is_some_and(|each| each < SMALL_THING_GRAMS);
+    if small && cuts(amount.unit()) == Cuts::Halves {
+        let whole = count.round().max(1.0);
+        let words = named(amount, &one.item, whole, written);
+        return Said { words, error_share: (whole - count) / count, ..Said::default() };
+    }
     let parts = match cuts(amount.unit()) {
         // A white or a yolk is poured and weighed, and can't be cut in half.
         _ if is_of_egg(&one.item, recipe) => 1.0,
@@ -110,6 +116,9 @@ fn one_end(amount: &Amount, written: f64, one: &WeighedItem, recipe: &Recipe<'_>
     };
     Said { words, error_share: error * (count - whole) / count, ..Said::default() }
 }
+
+/// Nobody cuts or weighs a part of a leaf, a pod or a clove that weighs less than this (common practice, no source).
+const SMALL_THING_GRAMS: f64 = 2.0;
 
 /// Grams of one counted thing of this line.
 fn grams_of_one(amount: &Amount, one: &WeighedItem, recipe: &Recipe<'_>) -> Option<f64> {

@@ -416,3 +416,18 @@ proptest! {
         prop_assert!(now.error_share.abs() <= 0.0301, "{} {}", now.words, now.error_share);
     }
 }
+
+/// 6 leaves by 4/3 are 8, and by 1.1 nearest to 7; nobody weighs a tenth of a gram of one.
+#[test]
+fn ok_small_things_stay_whole() {
+    let bay = |to: &str| {
+        let scaled = scaled(&recipe(&["6 bay leaves", "200 g flour"]), to);
+        let now = scaled.components[0].lines[0].foods[0].now.clone().expect("an amount");
+        (now.words, now.error_share)
+    };
+    assert_eq!(bay("1 1/3 times").0, "8 bay leaves");
+    let (words, error) = bay("1.1 times");
+    assert_eq!(words, "7 bay leaves");
+    assert!((error - (7.0 - 6.6) / 6.6).abs() < 1e-9);
+    assert_eq!(bay("1/20").0, "1 bay leaf");
+}
