@@ -2,7 +2,7 @@
 
 use evencrumb_manuscript::{Query, QueryKind, Weight};
 use evencrumb_measure::say::{self, Care};
-use evencrumb_measure::{MOST_MILLILITRES, Range, Scoops, Unit, drawer};
+use evencrumb_measure::{MOST_MILLILITRES, Number, Range, Scoops, Unit, drawer};
 use evencrumb_pantry::Pantry;
 use evencrumb_pantry::row::{Food, Role, Size};
 use evencrumb_pantry::weigh::{self, Basis, Kitchen};
@@ -95,7 +95,8 @@ pub fn counted_eggs(one: &WeighedItem, pantry: &Pantry, kitchen: Kitchen) -> Opt
     let beaten = [one.item.ways.as_slice(), &["beaten".to_owned()]].concat();
     let found = in_measures(one.weighed.grams.as_ref()?.best(), food, &beaten, kitchen)?;
     let count = weigh::in_words(amount);
-    Some((format!("{count} {}; beaten, they are {}", one.item.name, say::scoops(&found.scoops)), found))
+    let are = if amount.terms.iter().all(|term| term.high <= Number::ONE) { "it is" } else { "they are" };
+    Some((format!("{count} {}; beaten, {are} {}", one.item.name, say::scoops(&found.scoops)), found))
 }
 
 #[cfg(test)]

@@ -154,7 +154,8 @@ pub fn of<'l>(lines: impl IntoIterator<Item = &'l WeighedLine>, pantry: &Pantry)
                 let composition = Influence::named(&format!("composition of {}", food.name));
                 of_foods.add_shares(&eaten, &shares(&held), &composition);
                 total.gaps.push(Gap {
-                    food: food.name.clone(),
+                    // In the author's own word: who writes courgettes reads of no zucchini.
+                    food: one.item.name.clone(),
                     unknown: nutrients(|at| held[at].is_none()),
                     derived: nutrients(|at| held[at].is_some_and(is_reckoned)),
                 });

@@ -232,7 +232,7 @@ impl Reckoning<'_> {
         let Some(food) = one.item.food else {
             return name_once(&mut sum.unpriced, &one.item.name);
         };
-        let name = &self.pantry.food(food).name;
+        let name = &one.item.name;
         // Where a later line uses what remains of this one, that part is counted there.
         let grams =
             || bought::of_line(&line.weighed, one, self.pantry, self.kitchen).map(|grams| grams.times(one.here));
@@ -241,7 +241,7 @@ impl Reckoning<'_> {
         } else if let Some(source) = whole::source(&one.item, self.prices, self.pantry, self.kitchen) {
             let more = grams().and_then(|grams| taken.take(food, &grams, &source));
             more.map(|(grams, told)| (source.price, grams, Some(told)))
-        } else if FREE.contains(&name.as_str()) {
+        } else if FREE.contains(&self.pantry.food(food).name.as_str()) {
             sum.known = true;
             return;
         } else {

@@ -256,3 +256,15 @@ proptest::proptest! {
         proptest::prop_assert!((two.batch.coins.best() - 2.0 * one.batch.coins.best()).abs() < 1e-6);
     }
 }
+
+/// Who writes courgettes reads of no zucchini, neither where a price is missing nor where a nutrient is.
+#[test]
+fn ok_what_is_missing_is_named_in_the_author_s_word() {
+    let pantry = Pantry::ours();
+    let text = "Cake\n\n200 g courgettes\n100 g caster sugar\n";
+    let sheet = crate::sheet(text, &evencrumb_manuscript::read(text, pantry), pantry, Kitchen::default());
+    let cost = cost(&sheet, &[], &[], pantry, Kitchen::default());
+    assert_eq!(cost.batch.unpriced, ["courgettes", "caster sugar"]);
+    let unknown: Vec<&String> = sheet.total.nutrients.iter().flat_map(|sum| &sum.unknown).collect();
+    assert!(unknown.iter().all(|name| *name != "zucchini"), "{unknown:?}");
+}
