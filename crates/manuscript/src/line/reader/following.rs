@@ -33,7 +33,11 @@ impl<'r, 'a> Reading<'r, 'a> {
         );
         let part_of_it = rest.longest(start, &WORDS.parts).is_some() && rest.any(start + 1, &["of"]);
         // "butter, browned" is weighed as butter, and browned then.
-        if start >= end || part_of_it || rest.any(start, &["browned"]) || rest.longest(start, &WORDS.ways).is_some_and(|(way, _)| way != "whole") {
+        if start >= end
+            || part_of_it
+            || rest.any(start, &["browned"])
+            || rest.longest(start, &WORDS.ways).is_some_and(|(way, _)| way != "whole")
+        {
             return false;
         }
         let name_from =

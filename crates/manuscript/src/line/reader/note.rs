@@ -113,7 +113,8 @@ impl<'a> Reading<'_, 'a> {
         let owner = foods.iter().rposition(|item| item.place.start < start).or((foods.len() == 1).then_some(0))?;
         let amount_at = |item: &Item| item.amounts.first().map(|amount| amount.place.clone());
         let shared = |index: usize| index != owner && amount_at(&foods[index]) == amount_at(&foods[owner]);
-        let of_all = foods.len() > 1 && note.tokens.iter().any(|token| token.is_any(&["total", "altogether", "together"]));
+        let of_all =
+            foods.len() > 1 && note.tokens.iter().any(|token| token.is_any(&["total", "altogether", "together"]));
         (!of_all && !(0..foods.len()).any(shared)).then_some(owner)
     }
 
