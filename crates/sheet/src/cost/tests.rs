@@ -90,8 +90,8 @@ fn ok_whites_and_yolks_are_bought_as_eggs() {
     // A large white is 33 g of an egg of 50 g: 66 g are two eggs, and how large a white is stays a doubt.
     let weighed = batch("66 g egg whites", eggs).batch.coins.range();
     assert!((weighed.best() - 72.0).abs() < 1e-6 && weighed.high() > 73.0, "{weighed:?}");
-    assert_eq!(batch("3 egg whites\n3 egg yolks", &[]).batch.unpriced, ["egg white", "egg yolk"]);
-    assert_eq!(batch("egg whites", eggs).batch.unweighed, ["egg white"]);
+    assert_eq!(batch("3 egg whites\n3 egg yolks", &[]).batch.unpriced, ["egg whites", "egg yolks"]);
+    assert_eq!(batch("egg whites", eggs).batch.unweighed, ["egg whites"]);
     let words: Vec<String> = shared.batch.from_whole.iter().map(|one| one.in_words(Pantry::ours())).collect();
     assert_eq!(
         words,
@@ -226,7 +226,7 @@ fn ok_each_variant_has_its_cost() {
             "300.000 (300.000 to 300.000) Some(75.0)",
         ]
     );
-    assert_eq!(cost.variants[1].batch.unpriced, ["almond"]);
+    assert_eq!(cost.variants[1].batch.unpriced, ["almonds"]);
     assert_eq!(cost.variants[0].buy.iter().map(|one| one.packs).collect::<Vec<_>>(), [1, 1]);
 }
 
