@@ -148,6 +148,10 @@ pub fn unit(cut: &Cut<'_>, at: usize) -> Option<(Unit, usize)> {
         return Some((Unit::Inch, at + 1));
     }
     let first = cut.get(at).filter(|token| token.kind == Kind::Word)?;
+    if first.place.len() == 1 && first.folded.len() > 1 {
+        // The L of "3 L eggs" was read as their size.
+        return None;
+    }
     for count in (1..=Unit::longest_spelling(&first.folded)).rev() {
         let Some((phrase, next)) = spelling(cut, at, count) else { continue };
         if let Some(unit) = Unit::written(&phrase) {

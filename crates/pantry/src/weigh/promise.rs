@@ -60,13 +60,31 @@ fn holds(food: &Food, allergens: &[Allergen]) -> bool {
     food.allergens.iter().any(|allergen| allergens.contains(allergen))
 }
 
+/// "300 g cooked barley": the grain known is the dry one, of which a third of the weight would be in the bowl.
+fn dry(item: &Item, food: &Food) -> Option<Query> {
+    let group = Table::embedded().row(food.table?)?.group();
+    let grain = ["Cereal Grains", "Breakfast Cereals", "Legumes"].iter().any(|it| group.starts_with(it));
+    let cooked = item.ways.iter().any(|way| way == "cooked") && !food.names().any(|name| name.contains("cooked"));
+    (grain && cooked).then(|| {
+        Query::new(
+            &MAY_NOT_BE_WHAT_IT_SAYS,
+            item.place.clone(),
+            format!(
+                "The line says “cooked”, but only dry {} is known here; what is in it (energy, starch, fibre) is that of the dry one, and too much.",
+                food.name
+            ),
+            format!("Write the dry weight, or add your own cooked {} to your foods.", food.name),
+        )
+    })
+}
+
 /// Asks about each promise in the line's words that the food does not keep.
 pub(super) fn broken(item: &Item, food: &Food) -> Vec<Query> {
     let words = format!(" {} ", item.preparation.to_lowercase().replace(['-', ','], " "));
     let name = format!(" {} ", item.name.to_lowercase().replace('-', " "));
     // Nearly no line promises anything, so that the plain search comes first.
     let says = |text: &str, said: &str| text.contains(said) && text.contains(&format!(" {said} "));
-    let mut queries = Vec::new();
+    let mut queries: Vec<Query> = dry(item, food).into_iter().collect();
     for (said, breaks) in PROMISES {
         let promise = said.iter().find(|said| says(&words, said) || says(&name, said));
         let known_so = promise.is_some_and(|said| food.names().any(|known| known.replace('-', " ").contains(said)));
