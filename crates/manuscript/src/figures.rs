@@ -192,7 +192,8 @@ fn scale(cut: &Cut<'_>, at: usize, next: usize, value: f64) -> Option<(bool, boo
         || cut.mark(next, '–')
         || cut.mark(next, ',')
         || cut.mark(next, '/')
-        || cut.any(next, &["for"]))
+        || cut.any(next, &["for"])
+        || opens && cut.any(next, &["first"]))
         && time(cut, next + 1)
             .or_else(|| time(cut, next))
             .is_some_and(|(minutes, _)| minutes.low >= 2.0 && minutes.high <= 240.0);

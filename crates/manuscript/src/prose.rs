@@ -40,7 +40,9 @@ fn span<F: FoodWords + ?Sized>(cut: &Cut<'_>, at: usize, foods: &F) -> Option<(S
         None => return None,
     };
     // "a good pinch": a word may stand before the unit.
-    let measure = unit(cut, next).or_else(|| article.then(|| unit(cut, next + 1)).flatten());
+    // So may how full it is: "two heaping teaspoons".
+    let filled = cut.longest(next, &WORDS.fills).and_then(|(_, next)| unit(cut, next));
+    let measure = unit(cut, next).or(filled).or_else(|| article.then(|| unit(cut, next + 1)).flatten());
     if article && measure.is_none() && next == at + 1 {
         return None;
     }
@@ -74,7 +76,15 @@ fn span<F: FoodWords + ?Sized>(cut: &Cut<'_>, at: usize, foods: &F) -> Option<(S
             && !cut.any(end - 1, &["of"])
             && foods.food(&line::words_key(cut, end, end + 2)).is_none();
         // "and a quarter of brown sugar" belongs to the amount.
-        if mark || over || verb {
+        // "two eggs beaten up with milk"
+        let verb = verb
+            || end > from
+                && cut.longest(end, &WORDS.ways).is_some()
+                && foods.food(&line::words_key(cut, from, end)).is_some()
+                && foods.food(&line::words_key(cut, from, end + 1)).is_none();
+        // "a cup of flour a teaspoon of soda": the next amount.
+        let again = end > from + 1 && (token.is_number() || token.is_any(&["a", "an", "half"])) && opens(cut, end);
+        if mark || over || verb || again {
             break;
         }
         end += 1;
@@ -97,6 +107,12 @@ fn span<F: FoodWords + ?Sized>(cut: &Cut<'_>, at: usize, foods: &F) -> Option<(S
     let text = cut.text[place.clone()].split_whitespace().collect::<Vec<_>>().join(" ");
     let read = line::read(&text, foods);
     Some(((place, text, read), end))
+}
+
+/// Whether an amount with its measure begins at token `at`, as "half a teaspoon of".
+fn opens(cut: &Cut<'_>, at: usize) -> bool {
+    let next = numbers(cut, at).map_or(at + 1, |read| read.next);
+    unit(cut, next).is_some_and(|(_, next)| cut.any(next, &["of"]) || numbers(cut, at).is_some())
 }
 
 /// The token after ", halved" between a food that ends before `at` and a further mark.

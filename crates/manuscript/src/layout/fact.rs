@@ -99,6 +99,12 @@ const SERVED: &[&str] = &["serves", "servings", "serving", "feeds", "portions", 
 /// The facts of a row: each with the bytes of the row it stands in. Empty when the row states none.
 /// `head` says whether the row stands before the ingredients, where a bare temperature or pan is a fact too.
 pub fn facts(row: &str, head: bool) -> Vec<Fact> {
+    // "(serves 8)"
+    if let Some(inside) = super::optional::in_brackets(row) {
+        let mut found = facts(inside, head);
+        found.iter_mut().for_each(|fact| fact.moved(1));
+        return found;
+    }
     if row.len() > 200 {
         return Vec::new();
     }
@@ -112,7 +118,13 @@ pub fn facts(row: &str, head: bool) -> Vec<Fact> {
                 *last = fact(FactKind::Storage, &row[last.place.start..part.end], last.place.start);
             }
         } else if let Some(kind) = kind(text, head) {
-            found.push(fact(kind, text, part.start));
+            // "Makes one loaf, 12 slices" is one yield too; "makes 24, serves 12" are two.
+            let counts = text.starts_with(|c: char| c.is_ascii_digit()) || text.starts_with("about ");
+            let last = found.last_mut().filter(|last| last.kind == kind && kind == FactKind::Yield && counts);
+            match last {
+                Some(last) => *last = fact(kind, &row[last.place.start..part.end], last.place.start),
+                None => found.push(fact(kind, text, part.start)),
+            }
         } else if found.is_empty() {
             // Before a bar something else may stand: "By the window | 10 slices".
             if !row[part.end..].trim_start().starts_with(['|', '•', '·']) {
@@ -169,7 +181,7 @@ fn push(found: &mut Vec<Range<usize>>, row: &str, part: Range<usize>) {
 /// First words of facts that open with no number. A row is asked at each of its commas, so this is asked first.
 static OPENERS: LazyLock<FxHashSet<&str>> = LazyLock::new(|| {
     let all = "about active another backzeit bake baked baking batch chill chilling cook cooking cool cooling cuisson cuts \
-               dish enough ergibt fan feeds for freeze gas hands heat it keep keeps makes mold mould oven overnight pan pans \
+               dish enough ergibt fan feeds for freeze gas hands heat it keep keeps makes mold mould oven overnight pan pans portions \
                preheat prep preparation proof quantity ready recipe rendement rest resting rise rising roast serves \
                servings storage store takes temp temperature this time tin tins total yield yields";
     all.split_ascii_whitespace().collect()
@@ -197,8 +209,22 @@ fn kind_of(text: &str, head: bool) -> Option<FactKind> {
     let colon = cut.mark(1, ':') || cut.mark(2, ':');
     let words = cut.tokens.len();
     let any = |at: usize, list: &[&str]| cut.any(at, list);
-    if any(0, &["makes", "yield", "yields", "serves", "servings", "feeds", "quantity", "batch", "rendement", "ergibt"])
-        && has_number
+    if any(
+        0,
+        &[
+            "makes",
+            "yield",
+            "yields",
+            "serves",
+            "servings",
+            "portions",
+            "feeds",
+            "quantity",
+            "batch",
+            "rendement",
+            "ergibt",
+        ],
+    ) && has_number
         || any(0, &["it", "this", "recipe"]) && any(1, &["makes", "serves", "yields"]) && has_number
         || any(0, &["cuts", "makes"]) && any(1, &["into", "about"]) && has_number
         || any(0, &["makes", "yield", "serves", "batch", "rendement"]) && colon
@@ -227,7 +253,7 @@ fn kind_of(text: &str, head: bool) -> Option<FactKind> {
         }
         // "1 loaf", "24 cookies" alone.
         let piece = cut.get(words - 1).is_some_and(|last| CUT_UP.contains(&last.key.as_str()) || last.is_any(WHOLES));
-        if head && piece && words <= read.next + 2 {
+        if head && piece && words <= read.next + 2 && !cut.any(words - 1, &["layer"]) {
             return Some(FactKind::Yield);
         }
     }
@@ -350,6 +376,19 @@ const CUT_UP: &[&str] = &[
     "waffle",
     "doughnut",
     "tartlet",
+    "kiss",
+    "bite",
+    "ball",
+    "truffle",
+    "knot",
+    "bagel",
+    "pretzel",
+    "macaron",
+    "cracker",
+    "crumpet",
+    "flapjack",
+    "eclair",
+    "pastry",
 ];
 
 /// "Cut into 16 squares": what a recipe makes that states it nowhere else.
@@ -358,7 +397,7 @@ const CUT_UP: &[&str] = &[
 pub fn cut_up(text: &str, sentence: &Range<usize>) -> Option<Fact> {
     let cut = Cut::of(&text[sentence.clone()]);
     (0..cut.tokens.len()).find_map(|at| {
-        if !cut.any(at, &["cut", "slice", "divide", "portion"]) {
+        if !cut.any(at, &["cut", "cuts", "slice", "divide", "portion"]) {
             return None;
         }
         let mut next = at + 1;
@@ -391,8 +430,24 @@ pub fn cut_up(text: &str, sentence: &Range<usize>) -> Option<Fact> {
 }
 
 /// Words behind the name of a piece that do not belong to it.
-const ENDS_A_PIECE: &[&str] =
-    &["at", "of", "depending", "enough", "to", "for", "or", "from", "with", "and", "in", "each", "apiece"];
+const ENDS_A_PIECE: &[&str] = &[
+    "at",
+    "of",
+    "depending",
+    "enough",
+    "to",
+    "for",
+    "or",
+    "from",
+    "with",
+    "and",
+    "in",
+    "each",
+    "apiece",
+    "plus",
+    "keeps",
+    "keep",
+];
 /// Words that say how large a piece is, and not what it is.
 const SIZES: &[&str] = &["large", "small", "medium", "mini", "big", "jumbo"];
 

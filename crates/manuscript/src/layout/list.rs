@@ -3,6 +3,7 @@
 use std::borrow::Cow;
 use std::ops::Range;
 
+use super::optional;
 use crate::line::{Cut, numbers, unit};
 use crate::token::is_bullet;
 
@@ -125,12 +126,24 @@ fn signed_parts(text: &str, sign: &str, surely: bool) -> Option<Vec<Range<usize>
     (named && parts.len() >= least && amounts * 3 >= parts.len() * 2).then_some(parts)
 }
 
-/// The line as it is read: leaders of dots made a dash, bars of a table spaces, a scanner's l a one. The length stays.
+/// The line as it is read: leaders of dots made a dash, bars of a table spaces, a scanner's l a one, and no brackets
+/// around the whole nor "Optional:" before it. The length stays.
 pub fn plain(text: &str) -> Cow<'_, str> {
+    let label = optional::label(text);
+    let said = &text[label..];
+    let (open, inside) = optional::bracketed(said).map_or((0, said), |inside| (1, inside));
+    if label + open == 0 {
+        return unleadered(text);
+    }
+    let before = " ".repeat(label + open);
+    format!("{before}{}{}", unleadered(inside), " ".repeat(said.len() - inside.len() - open)).into()
+}
+
+fn unleadered(text: &str) -> Cow<'_, str> {
     if text.starts_with("l ") || text.starts_with("l/") {
         let rest = &text[1..];
         let rest = rest.strip_prefix(" l/").map_or_else(|| rest.to_owned(), |part| format!(" 1/{part}"));
-        return plain(&format!("1{rest}")).into_owned().into();
+        return unleadered(&format!("1{rest}")).into_owned().into();
     }
     if !text.contains("...") && !text.contains('|') {
         return text.into();

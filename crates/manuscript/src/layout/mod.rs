@@ -14,6 +14,7 @@
 mod fact;
 mod furniture;
 mod list;
+mod optional;
 mod reader;
 mod rows;
 mod section;

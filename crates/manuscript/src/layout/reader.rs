@@ -26,6 +26,7 @@ use std::rc::Rc;
 
 use super::fact;
 use super::furniture;
+use super::optional;
 use super::rows::{self, Mark, Row};
 use super::section::{self, Section};
 use super::{Manuscript, NO_LINES, NO_STEPS, NO_TITLE, Node, NodeKind, OUTSIDE_THE_LIST, SECOND_RECIPE};
@@ -73,10 +74,16 @@ struct Reader<'t, F: ?Sized> {
     end: usize,
     /// Whether the manuscript is the quoted part of a letter.
     letter: bool,
+    /// Whether few of the rows are quoted, so that they are another's words.
+    answers: bool,
     /// Whether the last line was joined with a further row and not read since.
     stale: bool,
     /// The lines read last, for a row is asked about more than once and so are those just below it.
     lately: RefCell<VecDeque<(String, Rc<line::Line>)>>,
+    /// Whether parts are named between blank rows, once it was asked.
+    parted: Option<bool>,
+    /// The row up to which lines without amounts stand below their heading.
+    bare_until: usize,
     /// Whether any line was listed.
     listed_any: bool,
     /// The names of the components so far, and their last parts.
@@ -104,6 +111,7 @@ pub fn read<F: FoodWords + ?Sized>(text: &str, foods: &F) -> Manuscript {
         looks: vec![None; rows.len()],
         headings: vec![OnceCell::new(); rows.len()],
         end: rows.len(),
+        answers: quoted * 2 <= filled,
         letter: quoted * 2 > filled && quoted >= 4,
         running: furniture::running(&rows),
         rows,
@@ -114,6 +122,8 @@ pub fn read<F: FoodWords + ?Sized>(text: &str, foods: &F) -> Manuscript {
         title: None,
         stale: false,
         lately: RefCell::default(),
+        parted: None,
+        bare_until: 0,
         listed_any: false,
         names: HashSet::new(),
         waiting: Waiting::default(),
@@ -181,6 +191,11 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             self.note(at);
             return state;
         }
+        // A question that the author answers.
+        if self.answers && state == In::Head && self.row(at).quoted {
+            self.say(at, NodeKind::Headnote);
+            return state;
+        }
         // The title again, at the head of another page.
         let again = self.title.as_ref().is_some_and(|(first, title)| *first != at && *title == text);
         if self.running[at] || furniture::is_furniture(&text, &self.row(at).plain) || again && !self.heads_component(at)
@@ -195,6 +210,8 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             return In::Ingredients;
         }
         if let Some(section) = self.row(at).section().filter(|_| self.row(at).mark != Mark::Number) {
+            let section =
+                if section == Section::Ingredients && self.heads_things(at) { Section::Equipment } else { section };
             return self.enter(at, section);
         }
         if let Some((section, rest)) = section::headed_with_words(&text).filter(|_| self.row(at).mark != Mark::Number) {
@@ -252,6 +269,10 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             self.ask_outside();
         }
         self.out.components.retain(|component| !component.lines.is_empty());
+        for component in &mut self.out.components {
+            let optional = component.name.as_deref().is_some_and(optional::heads);
+            component.lines.iter_mut().for_each(|read| read.line.optional |= optional);
+        }
         self.out.title = self.title.take().map(|(_, title)| title);
         let headnote: Vec<&str> = self
             .rows

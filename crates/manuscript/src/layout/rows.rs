@@ -91,6 +91,11 @@ pub fn is_picture(c: char) -> bool {
     matches!(c, '\u{1F000}'..='\u{1FAFF}' | '\u{2600}'..='\u{27BF}' | '\u{2B00}'..='\u{2BFF}' | '\u{23E9}'..='\u{23FF}' | '\u{FE0F}' | '\u{20E3}' | '\u{200D}')
 }
 
+/// Hands and arrows that open the items of a list.
+fn points(c: char) -> bool {
+    matches!(c, '👉' | '👆' | '☞' | '☛' | '➡' | '➜' | '▶' | '➔' | '✔' | '✅')
+}
+
 fn row(text: &str, place: Range<usize>, strokes: bool) -> Row {
     let mut at = place.start;
     let mut end = place.start + text[place.clone()].trim_end_matches(is_space).len();
@@ -187,7 +192,7 @@ fn opener(said: &str, strokes: bool) -> (usize, Mark) {
     }
     let Some(first) = said.chars().next() else { return (0, Mark::None) };
     let rest = &said[first.len_utf8()..];
-    if is_bullet(first) {
+    if is_bullet(first) || points(first) {
         return (first.len_utf8(), Mark::Bullet);
     }
     // "* Apple snow *" is a heading, ".Yield: 12" and ":Yield: 12" a label.
@@ -280,7 +285,9 @@ fn numbered(said: &str) -> usize {
     let word: String = tail.chars().take(20).take_while(|c| c.is_alphabetic()).collect();
     let verb = word.starts_with(char::is_uppercase) && {
         let folded = word.to_lowercase();
-        WORDS.verbs.has(&folded) || WORDS.openers.has(&folded)
+        // "3  Cream butter and sugar, beat in the eggs."
+        let sentence = || tail.trim_end_matches(is_space).ends_with('.') && tail.split(' ').take(5).count() == 5;
+        WORDS.verbs.has(&folded) || WORDS.openers.has(&folded) || WORDS.verb_nouns.has(&folded) && sentence()
     };
     if gap > 0 && (verb || step > 0 && dash > 0) { start + digits + gap + dash } else { 0 }
 }

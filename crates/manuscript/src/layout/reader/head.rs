@@ -10,6 +10,7 @@ use super::In;
 use super::Reader;
 use super::title::dish;
 use crate::food_words::FoodWords;
+use crate::line::Cut;
 use crate::word;
 
 impl<F: FoodWords + ?Sized> Reader<'_, F> {
@@ -44,6 +45,9 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         let within = at > 0 && !self.blank_before(at) && self.said[at - 1].kind == NodeKind::Headnote;
         if within && text.ends_with('.') && self.opens_with_verb(at) {
             self.say(at, NodeKind::Headnote);
+            return In::Head;
+        }
+        if self.retitles(at, text) || self.states_in_cells(at) {
             return In::Head;
         }
         let facts = fact::facts(text, true);
@@ -90,6 +94,12 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         // Several on one row are a list by themselves.
         let several = self.row(at).text.len() <= 1000 && list::parts(&self.row(at).text, false).len() >= 3;
         if several && !self.step_like(at) {
+            return true;
+        }
+        // "• 3 bananas super brown" above "• 1/3 c oil".
+        let bulleted = |at: usize| self.rows.get(at).is_some_and(|row| row.mark == Mark::Bullet);
+        let opens = || list::opens_with_amount(&Cut::of(&list::plain(&self.row(at).text)), 0);
+        if next == at + 1 && bulleted(at) && bulleted(next) && opens() && self.ingredient_like(next) {
             return true;
         }
         if self.ingredient_like(at) {

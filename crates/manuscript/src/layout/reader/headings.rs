@@ -5,18 +5,22 @@ use super::super::NodeKind;
 use super::super::fact;
 use super::super::furniture;
 use super::super::list;
+use super::super::optional;
 use super::super::rows::{Mark, is_picture};
 use super::super::section;
 use super::super::section::Section;
 use super::In;
 use super::Reader;
 use crate::food_words::FoodWords;
-use crate::line::Cut;
+use crate::line::{Cut, Kind};
 use crate::word;
 use crate::words::WORDS;
 
 /// Longest list on one row that is taken apart, in bytes.
 const LONGEST_LIST: usize = 1000;
+
+/// Longest list of things to bake with.
+const MOST_THINGS: usize = 20;
 
 /// What of a heading a row has by itself.
 #[derive(Clone, Copy)]
@@ -70,7 +74,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             return false;
         }
         let direct = next == at + 1 || next == at + 2 && self.row(at + 1).rule;
-        if !heading.strong && !direct {
+        if !heading.strong && !direct && !((self.listed_any || self.parted()) && self.stands_apart(at)) {
             return false;
         }
         let after = self.said_from[next + 1];
@@ -99,6 +103,68 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         follow && !numbered && (heading.strong || heading.plain)
     }
 
+    /// "Poached pears" between blank rows, above two ingredients.
+    fn stands_apart(&mut self, at: usize) -> bool {
+        let next = self.said_from[at + 1];
+        next == at + 2
+            && self.row(at + 1).blank()
+            && self.blank_before(at)
+            && self.is_plain_name(at)
+            && !self.ingredient_like(at)
+            && self.ingredient_like(next)
+            && self.ingredient_like(self.said_from[next + 1])
+    }
+
+    /// A few words, the first with a capital, that neither tell what to do nor state anything.
+    fn is_plain_name(&self, at: usize) -> bool {
+        let row = self.row(at);
+        self.heading(at).is_some_and(|heading| heading.plain)
+            && row.mark == Mark::None
+            && self.words(at) <= 6
+            && row.text.starts_with(char::is_uppercase)
+            && !self.opens_with_verb(at)
+            && fact::facts(&row.text, true).is_empty()
+    }
+
+    /// Whether the recipe's parts each have their name between blank rows: two names at least below the title.
+    fn parted(&mut self) -> bool {
+        if let Some(known) = self.parted {
+            return known;
+        }
+        let first = self.said_from[0];
+        let parted = (first + 1..self.end).filter(|at| self.stands_apart(*at)).take(2).count() == 2;
+        *self.parted.insert(parted)
+    }
+
+    /// Where the rows end that a heading such as "To serve" has below it when none has an amount: "a few raspberries".
+    pub(super) fn bare_rows(&mut self, at: usize) -> Option<usize> {
+        let heading = self.heading(at).filter(|heading| heading.strong)?;
+        if !self.listed_any || heading.food && !heading.bound || self.ingredient_like(at) {
+            return None;
+        }
+        let mut end = at + 1;
+        let mut named = 0;
+        while end < self.end && !self.row(end).blank() && !self.row(end).rule {
+            if self.ingredient_like(end) {
+                return None;
+            }
+            let row = self.row(end);
+            let other = self.words(end) > 7
+                || row.text.ends_with(['.', ':', '!', '?'])
+                || row.mark == Mark::Number
+                || row.section().is_some()
+                || row.decorated
+                || !fact::facts(&row.text, false).is_empty();
+            if other || self.opens_with_verb(end) || self.step_like(end) {
+                return None;
+            }
+            let names = |text: &str| text.split(' ').any(|word| self.foods.food(&word::key(word)).is_some());
+            named += usize::from(names(&row.plain) || self.is_component(&row.text) || row.plain.contains("rest of"));
+            end += 1;
+        }
+        (named > 0 && named * 2 > end - at - 1).then_some(end)
+    }
+
     /// Whether the row is a food whose amount stands in the next row, as in a table pasted cell by cell.
     pub(super) fn is_food_above_amount(&mut self, at: usize) -> bool {
         let next = self.said_from[at + 1];
@@ -118,6 +184,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         let words = section::plain(head);
         let last = words.rsplit(' ').next().unwrap_or_default();
         if head.len() > 40
+            || optional::label(text) > 0
             || text.contains('=')
             || head.contains([',', '.'])
             || words.split(' ').count() > 5
@@ -182,7 +249,12 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             strong: colon || row.decorated || ruled || for_the || known || shouted || outdented && !first_is_food,
             shouted,
             food: first_is_food,
-            within: colon || row.decorated || numbered || (outdented || known) && !first_is_food,
+            within: colon
+                || row.decorated
+                || numbered
+                || known && (!first_is_food || shouted)
+                || (outdented || shouted && next.is_some_and(|next| next.text.contains(char::is_lowercase)))
+                    && !first_is_food,
             // A plain word: a blank row stands before it, and it does not begin a list without headings.
             plain: (!first_is_food || words.len() <= 3) && !text.contains(','),
         })
@@ -202,7 +274,14 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             && next < self.end
             && self.row(next).text.contains(char::is_lowercase)
             && self.ingredient_like(self.said_from[next + 1]);
-        (heading.clear || shouted)
+        // "Raspberry jelly" above two ingredients, "To assemble" above one.
+        let after = self.said_from.get(next + 1).copied().unwrap_or(self.end);
+        let plain = self.blank_before(at)
+            && self.is_plain_name(at)
+            && next < self.end
+            && self.ingredient_like(next)
+            && (heading.strong && !heading.shouted || self.ingredient_like(after));
+        (heading.clear || shouted || plain)
             && next < self.end
             && self.row(next).mark != Mark::Number
             && (self.heads_lines(at) && self.ingredient_like(next) || self.heads_headings(at))
@@ -262,6 +341,24 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         let body = self.row(at).body.clone();
         self.listed(&text[from..], body, true);
         state
+    }
+
+    /// Whether "You will need" heads things to bake with: another heading of ingredients follows, and none between.
+    pub(super) fn heads_things(&mut self, at: usize) -> bool {
+        let (mut next, mut things) = (self.said_from[at + 1], 0);
+        for _ in 0..MOST_THINGS {
+            if next >= self.end || self.ingredient_like(next) {
+                return false;
+            }
+            match self.row(next).section() {
+                Some(Section::Ingredients) => return things > 0,
+                Some(_) => return false,
+                None => {}
+            }
+            things += usize::from(self.read_line(&self.row(next).text.clone()).kind == Kind::Equipment);
+            next = self.said_from[next + 1];
+        }
+        false
     }
 
     pub(super) fn enter(&mut self, at: usize, section: Section) -> In {

@@ -4,6 +4,7 @@ use super::super::Component;
 use super::super::LineRead;
 use super::super::SCANNED_NUMBER;
 use super::super::list;
+use super::super::optional;
 use super::Reader;
 use super::line_start;
 use crate::food_words::FoodWords;
@@ -28,6 +29,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             return Rc::clone(line);
         }
         let mut read = read();
+        read.optional |= read.kind == line::Kind::Ingredient && optional::is_said(text);
         if text.starts_with('l') && list::plain(text).starts_with('1') {
             read.queries.push(Query::new(
                 &SCANNED_NUMBER,
@@ -80,10 +82,19 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             }
             return;
         }
-        for part in list::parts(text, surely) {
+        // "Optional: 50 g raisins, 30 g nuts" is two.
+        let label = optional::label(text);
+        let behind = list::parts(&text[label..], true);
+        let parts = if label > 0 && behind.len() > 1 {
+            behind.into_iter().map(|part| part.start + label..part.end + label).collect()
+        } else {
+            list::parts(text, surely)
+        };
+        for part in parts {
             let said = &text[part.clone()];
             let place = offset.map_or(body.clone(), |offset| offset + part.start..offset + part.end);
-            let line = Rc::unwrap_or_clone(self.read_line(said));
+            let mut line = Rc::unwrap_or_clone(self.read_line(said));
+            line.optional |= label > 0 && line.kind == line::Kind::Ingredient;
             if let Some(component) = self.out.components.last_mut() {
                 component.place.end = body.end;
                 component.lines.push(LineRead { place, text: said.to_owned(), line });

@@ -3,6 +3,7 @@
 use super::super::FactKind;
 use super::super::NodeKind;
 use super::super::fact;
+use super::super::optional;
 use super::super::rows::Mark;
 use super::In;
 use super::Reader;
@@ -42,7 +43,21 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         if self.yields(at, text) && !self.ingredient_like(at) {
             return In::Ingredients;
         }
+        if at < self.bare_until {
+            self.say(at, NodeKind::IngredientLine);
+            let body = self.row(at).body.clone();
+            self.listed(text, body, false);
+            return In::Ingredients;
+        }
         let opens_blank = self.blank_before(at) || !after_line;
+        if !after_heading
+            && self.blank_before(at)
+            && let Some(end) = self.bare_rows(at)
+        {
+            let state = self.component(at, text);
+            self.bare_until = end;
+            return state;
+        }
         if !after_heading && (opens_blank || self.heads_within(at)) && self.heads_component(at) && !self.begins_bare(at)
         {
             return self.component(at, text);
@@ -76,6 +91,10 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             self.state_facts(at, facts);
             return In::Ingredients;
         }
+        if !like && has_lines && self.is_between(at, text) {
+            self.note(at);
+            return In::Ingredients;
+        }
         if !like && has_lines && self.begins_method(at, opens_blank) {
             return self.in_method(at, text);
         }
@@ -95,6 +114,23 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         !self.ingredient_like(at) && self.begins_list(at) && self.words(at) > 3
     }
 
+    /// A remark that no step begins with: in brackets, or talk straight above a further ingredient.
+    fn is_between(&mut self, at: usize, text: &str) -> bool {
+        let open = |text: &str| text.starts_with('(') && !text.contains(')');
+        let goes_on = at > 0
+            && self.said[at - 1].kind == NodeKind::Note
+            && open(&self.row(at - 1).text)
+            && text.trim_end_matches('.').ends_with(')');
+        if goes_on || optional::in_brackets(text).is_some() || open(text) && self.ingredient_like(at + 2) {
+            return true;
+        }
+        self.row(at).mark != Mark::Number
+            && !self.blank_before(at)
+            && self.ingredient_like(at + 1)
+            && self.read_line(text).kind == Kind::Chatter
+            && !self.opens_with_verb(at)
+    }
+
     /// Talk between ingredients.
     fn is_aside(&self, at: usize, text: &str) -> bool {
         let cut = Cut::of(text);
@@ -110,6 +146,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             Kind::Equipment | Kind::Time | Kind::Temperature | Kind::Yield => true,
             Kind::Ingredient => {
                 read.foods.iter().all(|item| item.food.is_none())
+                    && optional::label(text) == 0
                     && (self.words(at) > 12 || text.starts_with('(') || word::fold(text).starts_with("note"))
             }
             Kind::Step | Kind::Heading | Kind::Blank => self.words(at) > 8,

@@ -124,11 +124,22 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
     }
 }
 
-/// "line an 8x8 pan", "whisk the eggs": a verb and its object.
+/// "line an 8x8 pan", "whisk the eggs", "Butter a pudding basin.": a verb and its object.
 fn orders(text: &str) -> bool {
     let mut words = text.split(' ');
     let first = words.next().map(word::fold).unwrap_or_default();
     let second = words.next().map(word::fold).unwrap_or_default();
-    let enough = words.next().is_some();
-    enough && WORDS.verbs.has(&first) && matches!(second.as_str(), "an" | "a" | "your" | "until" | "into")
+    let Some(third) = words.next().map(word::fold) else { return false };
+    if WORDS.verbs.has(&first) && matches!(second.as_str(), "an" | "a" | "your" | "until" | "into") {
+        return true;
+    }
+    // "Butter the size of an egg" is an amount.
+    let sentence = text.ends_with('.') || text.contains(". ");
+    if !WORDS.verb_nouns.has(&first) || !sentence || third == "size" {
+        return false;
+    }
+    // "Salt 2 cups water and boil."
+    let last = text.trim_end_matches('.').rsplit(' ').take(2).map(word::fold).collect::<Vec<_>>();
+    let goes_on = last.len() == 2 && last[1] == "and" && WORDS.verbs.has(&last[0]) && !text.contains(',');
+    goes_on || matches!(second.as_str(), "a" | "an" | "the" | "your" | "both" | "each" | "two")
 }

@@ -86,11 +86,11 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             } else if parted {
                 self.blank_before(at) || whole[nth]
             } else {
-                let wraps = nth > 0
-                    && !lower
-                    && text.starts_with(char::is_lowercase)
-                    && self.row(rows[nth - 1]).text.len() >= 40
-                    && !self.row(rows[nth - 1]).text.ends_with(['.', '!', '?']);
+                let wraps = nth > 0 && self.row(rows[nth - 1]).text.len() >= 40 && {
+                    let above = &self.row(rows[nth - 1]).text;
+                    above.ends_with(',')
+                        || !lower && text.starts_with(char::is_lowercase) && !above.ends_with(['.', '!', '?'])
+                };
                 !wraps
             };
             if marked && !own && !goes_on && !self.is_listed(at) {
@@ -118,7 +118,17 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
 
     /// Which rows are sentences of their own in a paragraph of such: each ends with its mark, so that none is wrapped.
     fn whole_rows(&self, rows: &[usize], headings: &[bool]) -> Vec<bool> {
-        let widest = rows.iter().map(|at| self.row(*at).text.len()).max().unwrap_or(0);
+        let width = |at: usize| self.text[self.row(at).body.clone()].len();
+        let widest = rows.iter().map(|at| width(*at)).max().unwrap_or(0);
+        // Where rows are wrapped elsewhere, one that is nearly full is wrapped too.
+        let wrapped = rows.windows(2).any(|pair| {
+            let (text, below) = (&self.row(pair[0]).text, &self.row(pair[1]).text);
+            pair[1] == pair[0] + 1
+                && text.len() >= 40
+                && !text.ends_with(['.', '!', '?', ':'])
+                && below.starts_with(char::is_lowercase)
+        });
+        let full = if wrapped { widest * 3 / 4 } else { widest };
         let mut whole = vec![false; rows.len()];
         let mut start = 0;
         while start < rows.len() {
@@ -135,7 +145,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             // A wrapped row would have taken the next word too.
             let had_room = rows[start..end].windows(2).any(|pair| {
                 let word = self.row(pair[1]).text.split(' ').next().map_or(0, str::len);
-                self.row(pair[0]).text.len() + 1 + word <= widest
+                width(pair[0]) + 1 + word <= full
             });
             whole[start..end].fill(all && had_room);
             start = end;

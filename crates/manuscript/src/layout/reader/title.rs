@@ -17,7 +17,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
     pub(super) fn precedes_title(&mut self, at: usize) -> bool {
         let text = self.row(at).text.clone();
         let next = self.said_from[at + 1];
-        if is_date(&text) || self.heads_letter(at) {
+        if is_date(&text) || self.heads_letter(at) || self.heads_page(at) {
             return true;
         }
         let last = next >= self.end
@@ -48,6 +48,81 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         labelled(at) && (labelled(at + 1) || at > 0 && labelled(at - 1))
     }
 
+    /// Whether the row is of the head of a page, above the row with the title: "PIES & PASTRIES     47", "Re: your loaf",
+    /// the name of a course above "Week 3" or above a rule.
+    fn heads_page(&mut self, at: usize) -> bool {
+        let body = &self.text[self.row(at).body.clone()];
+        let numbered = body.rsplit_once("   ").is_some_and(|(_, last)| {
+            let page = last.trim();
+            !page.is_empty() && page.len() <= 3 && page.bytes().all(|b| b.is_ascii_digit())
+        });
+        let answers = body.split_once(':').is_some_and(|(label, rest)| {
+            matches!(&*plain(label), "re" | "fwd" | "fw" | "aw") && !rest.trim().is_empty()
+        });
+        let block = (at..self.end).take_while(|at| !self.row(*at).blank() && !self.row(*at).rule).count();
+        let sheet = (at..at + block.min(3)).any(|at| opens_sheet(&self.row(at).text));
+        let ruled = block == 2 && self.rows.get(at + block).is_some_and(|row| row.rule);
+        if !(numbered || answers || sheet || ruled) {
+            return false;
+        }
+        // The title is still to come: short, in a block of its own, above a fact, a heading or the list.
+        let mut next = self.said_from[at + block];
+        for _ in 0..4 {
+            if next >= self.end {
+                return false;
+            }
+            let below = self.said_from[next + 1];
+            let alone = self.blank_before(next) && below > next + 1;
+            if alone && self.could_be_title(next) && self.words(next) <= 10 && !self.ingredient_like(next) {
+                let heads = below < self.end
+                    && (!fact::facts(&self.row(below).text, true).is_empty()
+                        || self.row(below).section().is_some()
+                        || self.ingredient_like(below)
+                        || self.heads_lines(below));
+                return heads && !is_date(&self.row(next).text);
+            }
+            next = below;
+        }
+        false
+    }
+
+    /// Takes "Item: Choux" for the title where an earlier row was only guessed to be it.
+    pub(super) fn retitles(&mut self, at: usize, text: &str) -> bool {
+        let Some((label, rest)) = text.split_once(':') else { return false };
+        let label = plain(label);
+        let guessed = self.title.as_ref().map(|(first, _)| *first).filter(|first| {
+            // "Cake: the plain one" states no title by its label.
+            self.said[*first].kind == NodeKind::Title && announced(&self.row(*first).text) == 0
+        });
+        let Some(first) = guessed.filter(|_| VOCABULARY.rows.naming.has(&label) && label != "recipe") else {
+            return false;
+        };
+        let words = rest.trim().split(' ').count();
+        if rest.trim().is_empty() || words > 10 || !fact::facts(text, true).is_empty() {
+            return false;
+        }
+        self.say(first, NodeKind::Headnote);
+        self.titled(at);
+        self.say(at, NodeKind::Title);
+        true
+    }
+
+    /// States the facts in cells of a row parted by wide gaps: "Recipe of: Ardith       Serves 12".
+    pub(super) fn states_in_cells(&mut self, at: usize) -> bool {
+        let body = self.row(at).body.clone();
+        let written = &self.text[body.clone()];
+        if !written.contains("   ") || written.len() > 200 {
+            return false;
+        }
+        let found = facts_of_cells(written, body.start);
+        if !found.iter().any(|fact| fact.kind == FactKind::Yield) {
+            return false;
+        }
+        self.out.facts.extend(found);
+        self.say(at, NodeKind::Fact);
+        true
+    }
+
     /// How many cells parted by wide gaps the row has.
     fn cells(&self, at: usize) -> usize {
         let body = &self.text[self.row(at).body.clone()];
@@ -71,19 +146,26 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         let mut stated: Vec<Range<usize>> = rest.into_iter().collect();
         stated.extend(behind.map(|start| from + start..first.len()));
         for part in stated {
-            let mut start = part.start;
-            for cell in written[part].split("  ") {
-                let lead = cell.len() - cell.trim_start().len();
-                for mut fact in fact::facts(cell.trim().trim_end_matches(')'), true) {
-                    fact.moved(body.start + start + lead);
-                    self.out.facts.push(fact);
-                }
-                start += cell.len() + 2;
-            }
+            self.out.facts.extend(facts_of_cells(&written[part.clone()], body.start + part.start));
         }
         let title = title.split_whitespace().collect::<Vec<_>>().join(" ");
         self.title = Some((at, title.replace("**", "")));
     }
+}
+
+/// The facts in cells parted by wide gaps. `offset` is where the first begins.
+fn facts_of_cells(written: &str, offset: usize) -> Vec<fact::Fact> {
+    let mut found = Vec::new();
+    let mut start = offset;
+    for cell in written.split("  ") {
+        let lead = cell.len() - cell.trim_start().len();
+        for mut fact in fact::facts(cell.trim().trim_end_matches(')'), true) {
+            fact.moved(start + lead);
+            found.push(fact);
+        }
+        start += cell.len() + 2;
+    }
+    found
 }
 
 /// Whether what stands behind a wide gap is no part of the title: a fact, or anything with a number or a label.
@@ -116,7 +198,9 @@ pub(super) fn dish(text: &str) -> (usize, Option<usize>) {
         }
         let start = at + c.len_utf8();
         let rest = text[start..].trim_start();
-        let facts = fact::facts(rest.trim_end_matches(')'), false);
+        // "(20 buns)"
+        let within = c == '(' && rest.ends_with(')');
+        let facts = fact::facts(rest.trim_end_matches(')'), within);
         let parted = matches!(c, '-' | '–' | '—' | '|' | '•' | '·')
             && text[..at].ends_with(' ')
             && text[start..].starts_with(' ');
@@ -142,7 +226,7 @@ fn trimmed(text: &str) -> &str {
 
 /// "Saturday 3 February", "2025-11-03", "Date: 3/11/2025".
 pub fn is_date(text: &str) -> bool {
-    if text.len() > 60 || !text.contains(|c: char| c.is_ascii_digit()) && text.contains(' ') {
+    if text.len() > 60 {
         return false;
     }
     let words = plain(text);
@@ -158,9 +242,35 @@ pub fn is_date(text: &str) -> bool {
             digits += usize::from(number);
             !number
         })
-        .all(|word| matches!(word, "date" | "on" | "the" | "of" | "at" | "am" | "pm" | "baked" | "written" | ""));
+        .all(|word| {
+            matches!(
+                word,
+                "date"
+                    | "morning"
+                    | "afternoon"
+                    | "evening"
+                    | "night"
+                    | "on"
+                    | "the"
+                    | "of"
+                    | "at"
+                    | "am"
+                    | "pm"
+                    | "baked"
+                    | "written"
+                    | ""
+            )
+        });
     let dashed = digits >= 3 && text.contains(['-', '/', '.']);
     plain_rest && (named && digits <= 4 || dashed && digits == 3)
+}
+
+/// "Week 3: Quick breads", "Lesson two - pastry".
+fn opens_sheet(text: &str) -> bool {
+    let words = plain(text);
+    let mut words = words.split(' ');
+    let number = |word: &str| word.bytes().all(|b| b.is_ascii_digit()) || WORDS.numbers.contains_key(word);
+    words.next().is_some_and(|word| VOCABULARY.rows.sheets.has(word)) && words.next().is_some_and(number)
 }
 
 /// "Handout 3", "Recipe no. 12", "Week 4 – Sheet 2".
@@ -179,7 +289,9 @@ mod tests {
 
     #[test]
     fn ok_dates() {
-        for text in ["Saturday 3 February", "3rd of March 2024", "2025-11-03", "Date: 3/11/2025", "Sunday"] {
+        for text in
+            ["Saturday 3 February", "3rd of March 2024", "2025-11-03", "Date: 3/11/2025", "Sunday", "Thursday evening"]
+        {
             assert!(is_date(text), "{text}");
         }
         for text in ["Sunday Morning Buns", "3 large eggs", "Cake no. 4", "May Cake", "1 2/3 cups"] {

@@ -1,6 +1,7 @@
 //! A line that goes on in the next row: "2 cups flour, spooned and", then "leveled".
 
 use super::super::NodeKind;
+use super::super::optional;
 use super::super::rows::Mark;
 use super::super::vocabulary::VOCABULARY;
 use super::Reader;
@@ -12,7 +13,8 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
     pub(super) fn continues(&mut self, at: usize, text: &str) -> bool {
         let like = self.ingredient_like(at);
         let row = self.row(at);
-        if row.mark != Mark::None || row.decorated || like && !text.starts_with(char::is_lowercase) {
+        if row.mark != Mark::None || row.decorated || like && !text.starts_with(|c: char| c.is_lowercase() || c == '(')
+        {
             return false;
         }
         let first_row = (0..at).rev().find(|before| !self.said[*before].goes_on).unwrap_or(at);
@@ -25,7 +27,8 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         if last.text.len() > LONGEST_WRAPPED {
             return false;
         }
-        if !(deeper || hangs || small && open) {
+        // A bracket not set in is no remark on the line before when it holds an ingredient.
+        if !(deeper || hangs || small && open) || like && text.starts_with('(') && !deeper && !hangs {
             return false;
         }
         let bracket = last.text.matches('(').count() > last.text.matches(')').count();
@@ -45,7 +48,9 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             }
             return true;
         }
-        if deeper && !like {
+        // "(2 cups crumbs)" set in below "20 biscuits" is the same again.
+        let again = || optional::bracketed(text).is_some_and(|inside| !optional::is_said(inside));
+        if deeper && (!like || again()) {
             self.note(at);
             return true;
         }
