@@ -1,5 +1,7 @@
 //! Ingredients that stand in sentences: "whisk three eggs with a cup of sugar".
 
+mod shared;
+
 use crate::food_words::FoodWords;
 use crate::layout::LineRead;
 use crate::line::{self, Cut, Kind, numbers, unit};
@@ -16,10 +18,26 @@ pub fn lines<F: FoodWords + ?Sized>(text: &str, offset: usize, foods: &F) -> Vec
         let cut = Cut::of(&text[sentence]);
         let mut at = 0;
         while at < cut.tokens.len() {
+            if let Some(tokens) = shared::span(&cut, at, foods) {
+                let place = cut.place(tokens.start, tokens.end);
+                let text = spaced(&cut.text[place.clone()]);
+                let line = line::read(&text, foods);
+                found.push(LineRead { place: place.start + start..place.end + start, text, line });
+                at = tokens.end.max(at + 1);
+                continue;
+            }
             let Some(((place, text, line), next)) = span(&cut, at, foods) else {
                 at += 1;
                 continue;
             };
+            // "A spoonful of the flour" is of the flour that was named.
+            let named = |known: &LineRead| {
+                known.line.foods.iter().any(|item| item.food == line.foods.first().and_then(|item| item.food))
+            };
+            if text.contains(" of the ") && found.iter().any(named) {
+                at = next.max(at + 1);
+                continue;
+            }
             found.push(LineRead { place: place.start + start..place.end + start, text, line });
             at = next.max(at + 1);
         }
@@ -104,7 +122,7 @@ fn span<F: FoodWords + ?Sized>(cut: &Cut<'_>, at: usize, foods: &F) -> Option<(S
         (at..end).rev().find(|at| cut.tokens[*at].place.end - place.start <= item.place.end).map_or(end, |at| at + 1);
     let (last, end) = prepared(cut, last.max(at + 1)).map_or((last.max(at + 1), end), |after| (after, end.max(after)));
     let place = cut.place(at, last);
-    let text = cut.text[place.clone()].split_whitespace().collect::<Vec<_>>().join(" ");
+    let text = spaced(&cut.text[place.clone()]);
     let read = line::read(&text, foods);
     Some(((place, text, read), end))
 }
@@ -113,6 +131,11 @@ fn span<F: FoodWords + ?Sized>(cut: &Cut<'_>, at: usize, foods: &F) -> Option<(S
 fn opens(cut: &Cut<'_>, at: usize) -> bool {
     let next = numbers(cut, at).map_or(at + 1, |read| read.next);
     unit(cut, next).is_some_and(|(_, next)| cut.any(next, &["of"]) || numbers(cut, at).is_some())
+}
+
+/// With single spaces.
+fn spaced(text: &str) -> String {
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
 /// The token after ", halved" between a food that ends before `at` and a further mark.
@@ -157,6 +180,21 @@ mod tests {
         );
         assert_eq!(mined("then a cup and a quarter of brown sugar goes in"), ["a cup and a quarter of brown sugar"]);
         assert_eq!(mined("Lay 3 eggs, halved, in it; add 1 cup flour, then stir."), ["3 eggs, halved", "1 cup flour"]);
+        assert_eq!(
+            mined("add four ounces each of butter and sugar, and stir"),
+            ["four ounces each of butter and sugar"]
+        );
+        assert_eq!(
+            mined(
+                "take the same weight of butter, sugar and flour: about 8 ounces of each. Mix a spoonful of the flour in."
+            ),
+            ["butter, sugar and flour: about 8 ounces of each"]
+        );
+        assert_eq!(mined("put a cup of flour a teaspoon of salt in"), ["a cup of flour", "a teaspoon of salt"]);
+        assert_eq!(
+            mined("then two eggs beaten up with two heaping teaspoons of sugar"),
+            ["two eggs", "two heaping teaspoons of sugar"]
+        );
         assert_eq!(mined("bake in a 9-inch pan 20 minutes at 350"), Vec::<String>::new());
     }
 }

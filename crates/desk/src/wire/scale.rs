@@ -191,7 +191,7 @@ fn makes(makes: &Yield, times: f64, pans: &[Read]) -> Yield {
     let scaled = |(low, high): (f64, f64)| (low * times, high * times);
     if let Some((cups, word)) = cups(pans) {
         let servings = makes.servings.map(scaled);
-        return Yield { word: Some(word), pieces: Some((cups, cups)), servings, container: None };
+        return Yield { word: Some(word), pieces: Some((cups, cups)), servings, ..Yield::default() };
     }
     let pieces = makes.pieces.filter(|(_, high)| makes.container.is_none() || *high > 2.0);
     Yield {
@@ -199,6 +199,7 @@ fn makes(makes: &Yield, times: f64, pans: &[Read]) -> Yield {
         pieces: pieces.map(scaled),
         servings: makes.servings.map(scaled),
         container: None,
+        grams_each: makes.grams_each.filter(|_| pieces.is_some()),
     }
 }
 

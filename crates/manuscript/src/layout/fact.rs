@@ -58,6 +58,8 @@ pub struct Yield {
     pub servings: Option<(f64, f64)>,
     /// The whole of it, as "one 9-inch cake".
     pub container: Option<String>,
+    /// Grams of one of the pieces when they are made, lowest and highest: "2 loaves (about 850 g each)".
+    pub grams_each: Option<(f64, f64)>,
 }
 
 impl Fact {
@@ -251,7 +253,9 @@ fn kind_of(text: &str, head: bool) -> Option<FactKind> {
         if head && whole && inch && !pan && words <= 14 {
             return Some(FactKind::Yield);
         }
-        // "1 loaf", "24 cookies" alone.
+    }
+    if let Some(read) = numbers(&cut, usize::from(any(0, &["about"]))) {
+        // "1 loaf", "24 cookies", "about 60 kisses" alone.
         let piece = cut.get(words - 1).is_some_and(|last| CUT_UP.contains(&last.key.as_str()) || last.is_any(WHOLES));
         if head && piece && words <= read.next + 2 && !cut.any(words - 1, &["layer"]) {
             return Some(FactKind::Yield);
@@ -390,6 +394,30 @@ const CUT_UP: &[&str] = &[
     "eclair",
     "pastry",
 ];
+
+/// A text that says how many there are, as a yield: "about 60 kisses" below "Kisses".
+pub fn counted(text: &str) -> Option<Fact> {
+    let cut = Cut::of(text);
+    let read = numbers(&cut, usize::from(cut.any(0, &["about"])))?;
+    let left = cut.tokens.len() - read.next;
+    (left > 0 && left <= 2 && unit(&cut, read.next).is_none()).then(|| fact(FactKind::Yield, text, 0))
+}
+
+/// What a sentence among others says that the recipe makes: "Enough for six.", "Makes about a dozen."
+pub fn said(text: &str, sentence: &Range<usize>) -> Option<Fact> {
+    let said = text[sentence.clone()].trim_end_matches(['.', '!', ' ']);
+    if said.len() > 80 || said.ends_with('?') {
+        return None;
+    }
+    let mut fact = facts(said, false).into_iter().next().filter(|fact| fact.kind == FactKind::Yield)?;
+    // "Makes 2 cups" of something.
+    let measured = |word: &str| unit(&Cut::of(word), 0).is_some();
+    let counts = fact.makes.as_ref().is_some_and(|makes| {
+        makes.servings.is_some() || makes.pieces.is_some() && !makes.word.as_deref().is_some_and(measured)
+    });
+    fact.moved(sentence.start);
+    counts.then_some(fact)
+}
 
 /// "Cut into 16 squares": what a recipe makes that states it nowhere else.
 ///
@@ -538,7 +566,19 @@ fn makes(cut: &Cut<'_>) -> Yield {
         }
         at = next.max(at + 1);
     }
+    read.grams_each = (1..cut.tokens.len()).find_map(|at| grams_of_one(cut, at)).filter(|_| read.pieces.is_some());
     read
+}
+
+/// "(about 850 g each)", "of 90 g", "at 950 g": grams of one piece, when the amount begins at token `at`.
+fn grams_of_one(cut: &Cut<'_>, at: usize) -> Option<(f64, f64)> {
+    let read = numbers(cut, at)?;
+    let (unit, next) = unit(cut, read.next)?;
+    let grams = unit.grams()?;
+    let before = at - usize::from(cut.any(at - 1, &["about", "around", "roughly"]));
+    let behind = cut.any(next, &["each", "apiece"]) || cut.any(next, &["a", "per"]) && cut.is_word(next + 1);
+    let of_one = behind || before > 0 && cut.any(before - 1, &["at", "of", "each", "weighing"]);
+    of_one.then(|| (read.low.value() * grams, read.high.value() * grams))
 }
 
 #[cfg(test)]
@@ -570,6 +610,26 @@ mod tests {
         assert_eq!(pieces("Makes 12 large or 18 small"), (Some((12.0, 12.0)), None));
         assert_eq!(yield_of("serves 4 to 2").servings, Some((2.0, 4.0)));
         assert_eq!(yield_of("Enough for 12").servings, Some((12.0, 12.0)));
+        for (makes, grams) in [
+            ("Yields 2 loaves (about 850g each)", Some((850.0, 850.0))),
+            ("Makes 12 buns of about 90 g", Some((90.0, 90.0))),
+            ("Makes 10 (85-95 g a piece)", Some((85.0, 95.0))),
+            ("Makes 1 cake (1200 g)", None),
+        ] {
+            assert_eq!(yield_of(makes).grams_each, grams, "{makes}");
+        }
+        for (makes, count, word) in [
+            ("(makes 12 bars in a 20cm square tin)", 12.0, Some("bars")),
+            ("Makes 12 doughnuts plus holes", 12.0, Some("doughnuts")),
+            ("Makes one loaf, 12 slices", 12.0, Some("slices")),
+            ("about 60 kisses", 60.0, Some("kisses")),
+            ("makes 12 🍪 keeps 5 days in the fridge", 12.0, None),
+        ] {
+            assert_eq!(pieces(makes), (Some((count, count)), word.map(str::to_owned)), "{makes}");
+        }
+        assert_eq!(yield_of("Makes one loaf, 12 slices").container.as_deref(), Some("one loaf"));
+        assert_eq!(yield_of("Portions: 9").servings, Some((9.0, 9.0)));
+        assert_eq!(yield_of("(serves 8)").servings, Some((8.0, 8.0)));
         for nothing in ["serves 0", "serves -3", "serves a crowd", "makes 0 cookies"] {
             assert_eq!(yield_of(nothing), Yield::default(), "{nothing}");
         }

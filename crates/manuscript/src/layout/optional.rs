@@ -53,7 +53,9 @@ pub fn is_said(text: &str) -> bool {
 
 /// Whether all below the heading may be left out.
 pub fn heads(name: &str) -> bool {
-    words(name).split(' ').any(|word| word == "optional") || is_said(name)
+    let words = words(name);
+    let starts = std::iter::once(0).chain(words.match_indices(' ').map(|(at, _)| at + 1));
+    starts.into_iter().any(|at| VOCABULARY.rows.optional.begins(&words[at..])) || is_said(name)
 }
 
 fn words(text: &str) -> String {

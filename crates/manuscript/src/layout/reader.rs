@@ -266,6 +266,9 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         if self.out.components.iter().all(|component| component.lines.is_empty()) {
             self.read_prose();
         } else {
+            if self.out.steps.is_empty() {
+                self.method_above();
+            }
             self.ask_outside();
         }
         self.out.components.retain(|component| !component.lines.is_empty());
@@ -297,8 +300,12 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         }
         steps::link(self.text, &mut self.out, &self.hints);
         if self.out.facts.iter().all(|fact| fact.makes.is_none()) {
+            let tells = |kind| matches!(kind, NodeKind::Headnote | NodeKind::Step | NodeKind::Note);
+            let told = self.out.nodes.iter().filter(|node| tells(node.kind));
+            let mut told = told.flat_map(|node| steps::sentences(&self.text[node.place.clone()], node.place.start));
+            let said = told.find_map(|place| fact::said(self.text, &place));
             let steps = self.out.steps.iter().rev().flat_map(|step| step.sentences.iter().rev());
-            self.out.facts.extend(steps.filter_map(|place| fact::cut_up(self.text, place)).next());
+            self.out.facts.extend(said.or_else(|| steps.filter_map(|place| fact::cut_up(self.text, place)).next()));
         }
         let missing = [
             (

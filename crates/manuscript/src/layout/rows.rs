@@ -60,7 +60,10 @@ impl Row {
 
     /// The section that the whole row heads.
     pub fn section(&self) -> Option<Section> {
+        // "Zutaten / Ingredients"
+        let either = || self.text.split('/').find_map(|half| section::headed_by(half, &section::plain(half)));
         section::headed_by(&self.text, &self.plain)
+            .or_else(|| (self.text.len() <= 60 && self.text.matches('/').count() == 1).then(either).flatten())
     }
 }
 

@@ -64,7 +64,7 @@ pub fn headed_by(text: &str, words: &str) -> Option<Section> {
     let known = &VOCABULARY.sections;
     let last = words.rsplit(' ').next().unwrap_or_default();
     let short = words.split(' ').count() <= 3 && !text.trim_end_matches(':').contains(['.', '!', ':', ',']);
-    if known.ingredients.has(words) {
+    if known.ingredients.has(words) || words.ends_with(" you need") || words.ends_with(" you will need") {
         Some(Section::Ingredients)
     } else if known.method.has(words)
         || words.starts_with("how to make ") && !text.contains(['.', '!'])

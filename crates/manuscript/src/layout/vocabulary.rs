@@ -62,6 +62,8 @@ pub struct RowWords {
     pub sheets: Words,
     /// Last words of a line that goes on.
     pub dangling: Words,
+    /// First words of a row that goes on with the one above.
+    pub linking: Words,
     /// What says that something may be left out.
     pub optional: Words,
     /// What is done.

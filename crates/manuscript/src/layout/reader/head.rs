@@ -57,6 +57,10 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             self.state_facts(at, facts);
             return In::Head;
         }
+        if let Some(fact) = self.counts_pieces(at, text) {
+            self.state_facts(at, vec![fact]);
+            return In::Head;
+        }
         if let Some(from) = self.names_list(at) {
             return self.component_with_list(at, from);
         }
@@ -71,6 +75,14 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         }
         self.say(at, NodeKind::Headnote);
         In::Head
+    }
+
+    /// "About 60 kisses" below a title that speaks of kisses.
+    fn counts_pieces(&mut self, at: usize, text: &str) -> Option<fact::Fact> {
+        let (_, title) = self.title.as_ref().filter(|_| self.words(at) <= 4)?;
+        let piece = word::key(text.rsplit(' ').next()?.trim_end_matches('.'));
+        let named = title.split(' ').any(|word| word::key(word.trim_matches(|c: char| !c.is_alphanumeric())) == piece);
+        fact::counted(text).filter(|_| named && !self.ingredient_like(at))
     }
 
     /// Whether the row is nothing but the name of a food, with a remark at most.
@@ -109,6 +121,11 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             return self.ingredient_like(next)
                 || alone
                 || next == at + 1 && self.words(next) <= 6
+                || next == at + 1
+                    && self.blank_before(at)
+                    && self.row(next).text.starts_with(char::is_lowercase)
+                    && !self.opens_with_verb(next)
+                    && self.row(at).text.starts_with(|c: char| c.is_numeric())
                 || next > at + 1
                     && next < self.end
                     && self.step_like(next)

@@ -70,7 +70,20 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         if lists {
             return false;
         }
+        // "for dusting the board" in small letters goes on with the line above.
+        if !heading.bound
+            && at > 0
+            && !self.blank_before(at)
+            && self.row(at).text.starts_with(char::is_lowercase)
+            && self.ingredient_like(at - 1)
+        {
+            return false;
+        }
         if !heading.bound && self.is_food_above_amount(at) {
+            return false;
+        }
+        // A question heads what answers it.
+        if self.row(at).text.ends_with('?') && !self.ingredient_like(next) {
             return false;
         }
         let direct = next == at + 1 || next == at + 2 && self.row(at + 1).rule;
@@ -137,19 +150,21 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
     }
 
     /// Where the rows end that a heading such as "To serve" has below it when none has an amount: "a few raspberries".
-    pub(super) fn bare_rows(&mut self, at: usize) -> Option<usize> {
+    /// Rows of more than `longest` words are none of these.
+    pub(super) fn bare_rows(&mut self, at: usize, longest: usize) -> Option<usize> {
         let heading = self.heading(at).filter(|heading| heading.strong)?;
         if !self.listed_any || heading.food && !heading.bound || self.ingredient_like(at) {
             return None;
         }
-        let mut end = at + 1;
+        let start = self.said_from[at + 1].min(at + 2);
+        let mut end = start;
         let mut named = 0;
         while end < self.end && !self.row(end).blank() && !self.row(end).rule {
             if self.ingredient_like(end) {
                 return None;
             }
             let row = self.row(end);
-            let other = self.words(end) > 7
+            let other = self.words(end) > longest
                 || row.text.ends_with(['.', ':', '!', '?'])
                 || row.mark == Mark::Number
                 || row.section().is_some()
@@ -162,7 +177,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             named += usize::from(names(&row.plain) || self.is_component(&row.text) || row.plain.contains("rest of"));
             end += 1;
         }
-        (named > 0 && named * 2 > end - at - 1).then_some(end)
+        (named > 0 && named * 2 > end - start).then_some(end)
     }
 
     /// Whether the row is a food whose amount stands in the next row, as in a table pasted cell by cell.
@@ -193,10 +208,17 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             return None;
         }
         let said = rest.trim_start();
-        if said.len() > LONGEST_LIST || !list::opens_with_amount(&Cut::of(said), 0) {
+        let known = WORDS.components.has(&words) || words.starts_with("for ") || words.starts_with("to ");
+        // "Drizzle: juice of 2 lemons, 175 g sugar"
+        let amounts = || {
+            let first = list::parts(said, true).swap_remove(0);
+            known
+                && first.len() < said.len()
+                && self.read_line(&said[first]).foods.iter().any(|item| !item.amounts.is_empty())
+        };
+        if said.len() > LONGEST_LIST || !list::opens_with_amount(&Cut::of(said), 0) && !amounts() {
             return None;
         }
-        let known = WORDS.components.has(&words) || words.starts_with("for ") || words.starts_with("to ");
         let least = if colon.is_some() { 2 } else { 3 };
         let several = list::parts(said, true).len() >= least && self.foods.food(&word::key(last)).is_none();
         (known || several).then_some(text.len() - said.len())
@@ -221,7 +243,8 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         if bare.is_empty()
             || self.words(at) > 16
             || bare.split(' ').count() > 10
-            || text.ends_with(['.', '!', '?', ','])
+            || text.ends_with(['.', '!', ','])
+            || text.ends_with('?') && self.words(at) > 7
             || text.contains('=')
             || text.contains(". ")
             || furniture::is_table_head(text, &row.plain)

@@ -15,6 +15,9 @@ use crate::line::Kind;
 use crate::word;
 use evencrumb_measure::Unit;
 
+/// Most words of a line without an amount below a heading such as "To serve".
+const LONGEST_BARE: usize = 7;
+
 impl<F: FoodWords + ?Sized> Reader<'_, F> {
     pub(super) fn ingredients(&mut self, at: usize, text: &str) -> In {
         let before = at.checked_sub(1).map(|before| self.said[before]);
@@ -52,7 +55,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         let opens_blank = self.blank_before(at) || !after_line;
         if !after_heading
             && self.blank_before(at)
-            && let Some(end) = self.bare_rows(at)
+            && let Some(end) = self.bare_rows(at, LONGEST_BARE)
         {
             let state = self.component(at, text);
             self.bare_until = end;

@@ -125,7 +125,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
 }
 
 /// "line an 8x8 pan", "whisk the eggs", "Butter a pudding basin.": a verb and its object.
-fn orders(text: &str) -> bool {
+pub(super) fn orders(text: &str) -> bool {
     let mut words = text.split(' ');
     let first = words.next().map(word::fold).unwrap_or_default();
     let second = words.next().map(word::fold).unwrap_or_default();

@@ -8,6 +8,7 @@ use super::super::vocabulary::VOCABULARY;
 use super::In;
 use super::Reader;
 use super::Said;
+use super::looks::orders;
 use super::wrapped::dangles;
 use crate::food_words::FoodWords;
 use crate::line::Kind;
@@ -18,6 +19,15 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
     pub(super) fn in_method(&mut self, at: usize, text: &str) -> In {
         if self.strong_component(at) {
             return self.component(at, text);
+        }
+        // In the method a few words may also tell in short what is done.
+        if self.blank_before(at)
+            && self.method.last().is_none_or(|above| self.row(*above).mark == Mark::None)
+            && let Some(end) = self.bare_rows(at, 4)
+        {
+            let state = self.component(at, text);
+            self.bare_until = end;
+            return state;
         }
         if self.yields(at, text) {
             return In::Method;
@@ -34,13 +44,45 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
     /// Whether an ingredient stands in the method, below a step that ends with a colon: "2. Fold in:" and "200 g flour".
     fn lists_under_step(&mut self, at: usize) -> bool {
         let Some(&above) = self.method.last() else { return false };
-        let opens = self.row(above).text.ends_with(':') || self.is_listed(above);
+        let below = self.row(above).mark == Mark::Number
+            && (self.row(at).mark == Mark::Bullet || self.row(at).indent > self.row(above).indent)
+            && self.listed_under(at);
+        let opens = self.row(above).text.ends_with(':') || self.is_listed(above) || below;
         opens && self.row(at).mark != Mark::Number && self.ingredient_like(at)
+    }
+
+    /// Whether all rows from here to the next numbered step are ingredients.
+    fn listed_under(&mut self, at: usize) -> bool {
+        let mut next = at;
+        while next < self.end && !self.row(next).blank() && self.row(next).mark != Mark::Number {
+            if !self.ingredient_like(next) {
+                return false;
+            }
+            next += 1;
+        }
+        true
     }
 
     /// Whether the row of the method was taken for an ingredient.
     fn is_listed(&self, at: usize) -> bool {
         self.said[at].kind == NodeKind::IngredientLine
+    }
+
+    /// Takes what stood before the list for the method when none came after it: paragraphs that open with an order.
+    pub(super) fn method_above(&mut self) {
+        let mut told = false;
+        for at in 0..self.end {
+            if self.said[at].kind != NodeKind::Headnote || self.row(at).blank() {
+                continue;
+            }
+            if self.blank_before(at) || self.said[at - 1].kind != NodeKind::Headnote {
+                told = (self.opens_with_verb(at) || orders(&self.row(at).text)) && self.step_like(at);
+            }
+            if told {
+                self.method.push(at);
+            }
+        }
+        self.close_method();
     }
 
     /// Makes steps of the method's rows read so far.
@@ -111,8 +153,10 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
                 part.push(at);
             }
         }
+        // What stands first below a list is no remark, whatever was done before.
+        let before = self.out.steps.len();
         for part in parts.into_iter().filter(|part| !part.is_empty()) {
-            self.step(&part, marked || heads);
+            self.step(&part, marked || heads, self.out.steps.len() > before);
         }
     }
 
@@ -194,6 +238,9 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
 
     /// Whether the words tell what to do: a verb in whatever form, a number, a time, or foods without talk.
     fn does(&self, text: &str) -> bool {
+        if orders(text) {
+            return true;
+        }
         let (mut foods, mut talk) = (false, false);
         let words = text.split(|c: char| !c.is_alphanumeric()).take(60).filter(|word| !word.is_empty());
         for word in words {
@@ -210,9 +257,9 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         foods && !talk && text.split(' ').count() >= 4
     }
 
-    pub(super) fn step(&mut self, part: &[usize], marked: bool) {
+    fn step(&mut self, part: &[usize], marked: bool, later: bool) {
         let (Some(&first), Some(&last)) = (part.first(), part.last()) else { return };
-        if !marked && self.is_remark(part, !self.out.steps.is_empty()) {
+        if !marked && self.is_remark(part, later) {
             for &at in part {
                 self.note(at);
             }

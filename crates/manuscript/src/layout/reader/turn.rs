@@ -72,7 +72,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         }
         let (row, below) = (self.row(at), self.row(next));
         let shouted = !row.text.contains(char::is_lowercase) && below.text.contains(char::is_lowercase);
-        let marked = below.mark == Mark::Number || row.text.ends_with(':') || row.decorated || shouted;
+        let marked = below.mark == Mark::Number || row.text.ends_with([':', '?']) || row.decorated || shouted;
         marked && !row.text.ends_with('.') && self.step_like(next) && !self.step_like(at)
     }
 }

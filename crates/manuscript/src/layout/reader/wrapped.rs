@@ -22,7 +22,11 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         let hangs = self.row(first_row).mark != Mark::None && row.indent > 0;
         let small = text.starts_with(|c: char| c.is_lowercase() || c == '(');
         let Some(last) = self.out.components.last().and_then(|component| component.lines.last()) else { return false };
-        let open = dangles(&last.text);
+        // "… plus a good bit more", then "for dusting the board".
+        let links = last.text.len() >= LEAST_WRAPPED
+            && !self.blank_before(at)
+            && text.split(' ').next().is_some_and(|first| VOCABULARY.rows.linking.has(first));
+        let open = dangles(&last.text) || links;
         // A line wrapped over more than this is none; what follows is read as lines of its own.
         if last.text.len() > LONGEST_WRAPPED {
             return false;
@@ -57,6 +61,9 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         false
     }
 }
+
+/// Shortest ingredient line that is wrapped, in bytes.
+const LEAST_WRAPPED: usize = 30;
 
 /// Longest ingredient line that a further row may go on with, in bytes.
 const LONGEST_WRAPPED: usize = 300;
