@@ -90,11 +90,12 @@ fn is_web(text: &str, words: &str) -> bool {
     if text.contains(" » ") || text.contains(" › ") || text.starts_with("http") || text.starts_with("www.") {
         return true;
     }
-    // "1x 2x 3x", a page number "- 47 -", and a time of a video "0:42 The persimmons".
+    let digit = |c: char| c.is_ascii_digit();
+    // "1x 2x 3x", "x1 x2", a page number "- 47 -", and a time of a video "0:42 The persimmons".
     if !words.is_empty()
         && words
             .split(' ')
-            .all(|word| word.len() <= 3 && word.ends_with('x') && word.starts_with(|c: char| c.is_ascii_digit()))
+            .all(|word| word.len() <= 3 && (word.ends_with('x') || word.starts_with('x')) && word.contains(digit))
         && words.contains(' ')
     {
         return true;
@@ -181,6 +182,7 @@ mod tests {
     fn ok_rows_of_a_page() {
         for text in [
             "1x 2x 3x",
+            "x1   x2",
             "4.8 from 212 votes",
             "- 47 -",
             "0:42 The persimmons",

@@ -41,6 +41,9 @@ pub fn parts(text: &str, surely: bool) -> Vec<Range<usize>> {
     if !text.contains([',', ';']) {
         return whole;
     }
+    if let Some(parts) = named_first(text, surely) {
+        return parts;
+    }
     let cut = Cut::of(text);
     let mut starts = vec![0];
     let mut ends = Vec::new();
@@ -81,6 +84,27 @@ pub fn parts(text: &str, surely: bool) -> Vec<Range<usize>> {
         .zip(ends)
         .map(|(start, end)| start..start + text[start..end].trim_end_matches([' ', '.', ',', ';']).len())
         .collect()
+}
+
+/// The parts of "cornmeal 200 g, flour 100 g, salt 1 tsp": each ends with its amount.
+fn named_first(text: &str, surely: bool) -> Option<Vec<Range<usize>>> {
+    let least = if surely { 2 } else { 3 };
+    let mut parts = Vec::new();
+    let mut start = 0;
+    for piece in text.split_inclusive([',', ';']) {
+        let said = piece.trim_end_matches([',', ';', '.', ' ']);
+        let lead = said.len() - said.trim_start().len();
+        let number = said.find(|c: char| c.is_numeric())?;
+        if !said[lead..].starts_with(char::is_alphabetic)
+            || !said[..number].ends_with(' ')
+            || !is_amount(&said[number..])
+        {
+            return None;
+        }
+        parts.push(start + lead..start + said.len());
+        start += piece.len();
+    }
+    (parts.len() >= least).then_some(parts)
 }
 
 /// Cells parted by wide gaps, when each is an ingredient with its amount before it: "1000 g puff     250 g butter".
@@ -189,6 +213,11 @@ mod tests {
             ["600ml cream", "1 tin milk", "a pinch of salt", "150g halva, crumbled"]
         );
         assert_eq!(cut("2 cups flour; 1 egg, beaten, for the tops; salt; 1 tsp milk.", false).len(), 4);
+        assert_eq!(
+            cut("cornmeal 200 g, flour 100 g, salt 1 tsp.", false),
+            ["cornmeal 200 g", "flour 100 g", "salt 1 tsp"]
+        );
+        assert_eq!(cut("butter, cold, 200 g", false).len(), 1);
         assert_eq!(cut("200g/7oz flour", false).len(), 1);
         assert_eq!(cut("1 cup milk / 240 ml / 8 oz", false).len(), 1);
         assert_eq!(cut("1 cup flour, sifted", false), ["1 cup flour, sifted"]);

@@ -37,6 +37,10 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         {
             return self.in_method(at, text);
         }
+        if self.closes_remark(at, text) {
+            self.note(at);
+            return In::Ingredients;
+        }
         if self.completes(at, text) || after_line && self.continues(at, text) {
             return In::Ingredients;
         }
@@ -117,14 +121,19 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         !self.ingredient_like(at) && self.begins_list(at) && self.words(at) > 3
     }
 
-    /// A remark that no step begins with: in brackets, or talk straight above a further ingredient.
-    fn is_between(&mut self, at: usize, text: &str) -> bool {
+    /// The second row of a remark in brackets.
+    fn closes_remark(&self, at: usize, text: &str) -> bool {
         let open = |text: &str| text.starts_with('(') && !text.contains(')');
-        let goes_on = at > 0
+        at > 0
             && self.said[at - 1].kind == NodeKind::Note
             && open(&self.row(at - 1).text)
-            && text.trim_end_matches('.').ends_with(')');
-        if goes_on || optional::in_brackets(text).is_some() || open(text) && self.ingredient_like(at + 2) {
+            && text.trim_end_matches('.').ends_with(')')
+    }
+
+    /// A remark that no step begins with: in brackets, or talk straight above a further ingredient.
+    fn is_between(&mut self, at: usize, text: &str) -> bool {
+        let open = text.starts_with('(') && !text.contains(')');
+        if optional::in_brackets(text).is_some() || open && self.ingredient_like(at + 2) {
             return true;
         }
         self.row(at).mark != Mark::Number

@@ -301,3 +301,137 @@ fn err_an_ingredient_before_the_list() {
     let listed = read.components.iter().flat_map(|part| &part.lines).any(|line| line.text == "2 cups flour");
     assert!(listed || asked == ["2 cups flour"], "{asked:?}");
 }
+
+#[test]
+fn ok_parts_with_their_methods() {
+    assert_eq!(
+        shape(
+            "Pudding\n\nCrumble\n\n100 g flour\n60 g butter\n\nRub together.\n\nStewed apples\n\n4 apples\n30 g sugar\n\nCook gently.\n\nTo finish\n\ncream\na little honey\n\nLayer and bake.\n"
+        ),
+        "Pudding [Crumble] 100 g flour ; 60 g butter [Stewed apples] 4 apples ; 30 g sugar [To finish] cream ; a little honey | 3"
+    );
+    assert_eq!(
+        shape(
+            "Slice\n\nSponge\n200 g flour\n3 eggs\n\nWhip and bake.\n\nWhite mousse\n180 g chocolate\n300 ml cream\n\nFold and chill.\n"
+        ),
+        "Slice [Sponge] 200 g flour ; 3 eggs [White mousse] 180 g chocolate ; 300 ml cream | 2"
+    );
+    assert_eq!(
+        shape(
+            "Buns\n\nDay 1\n250 g flour\n160 ml milk\nMix and leave.\n\nDay 2\n250 g flour\n1 egg\nKnead and bake.\n"
+        ),
+        "Buns [Day 1] 250 g flour ; 160 ml milk [Day 2] 250 g flour ; 1 egg | 2"
+    );
+}
+
+#[test]
+fn ok_a_list_under_a_numbered_step() {
+    assert_eq!(
+        shape(
+            "Loaf\n\n1. Make the sponge. Leave 2 hours.\n   - 200 g flour\n   - 200 ml water\n2. Make the dough.\n   - 300 g flour\n3. Shape and bake.\n"
+        ),
+        "Loaf [-] 200 g flour ; 200 ml water ; 300 g flour | 3"
+    );
+}
+
+#[test]
+fn ok_a_method_before_its_list() {
+    assert_eq!(
+        shape(
+            "Parkin\n\nMelt the butter with the honey. Stir in the rest.\n\nIngredients\n200 g flour\n100 g butter\n"
+        ),
+        "Parkin [-] 200 g flour ; 100 g butter | 1"
+    );
+}
+
+#[test]
+fn ok_nothing_in_brackets_is_lost() {
+    let text = "Cake\n\n200 g flour\n(any kind will do, it only\nmust be fresh)\n(optional) 30 g walnuts\n(30 g honey, optional)\n-> nobody noticed when we left it out\nOptional: 50 g chocolate\n1 egg\n\nFor the optional glaze:\n100 g sugar\n\nMix it.\n";
+    assert_eq!(
+        shape(text),
+        "Cake [-] 200 g flour ; (optional) 30 g walnuts ; (30 g honey, optional) ; Optional: 50 g chocolate ; 1 egg [For the optional glaze] 100 g sugar | 1"
+    );
+    let read = read(text, FOODS);
+    let lines = || read.components.iter().flat_map(|part| &part.lines);
+    assert_eq!(lines().map(|line| line.line.optional).collect::<Vec<_>>(), [false, true, true, true, false, true]);
+    assert!(lines().all(|line| line.line.foods[0].food.is_some()));
+    assert_eq!(read.notes.len(), 3);
+}
+
+#[test]
+fn ok_a_section_without_amounts() {
+    assert_eq!(
+        shape(
+            "Tart\n\nCustard\n3 eggs\n150 g sugar\n\nTo serve\nthe rest of the custard\na few apples\n\nCook and cool it.\n"
+        ),
+        "Tart [Custard] 3 eggs ; 150 g sugar [To serve] the rest of the custard ; a few apples | 1"
+    );
+}
+
+#[test]
+fn ok_orders_that_begin_with_a_food() {
+    for order in ["Butter a 2-pint pudding basin.", "Salt 2 cups water and boil.", "Flour the board."] {
+        assert_eq!(
+            shape(&format!("Pudding\n\n200 g flour\n2 eggs\n\n{order}\nMix all and bake it.\n")),
+            "Pudding [-] 200 g flour ; 2 eggs | 2",
+            "{order}"
+        );
+    }
+}
+
+#[test]
+fn ok_titles_below_the_head_of_a_page() {
+    for head in [
+        "PIES & PASTRIES                      47",
+        "BAKING COURSE - Evenings\nWeek 3: pastry\n--------------",
+        "Thursday evening",
+        "Re: your slice",
+    ] {
+        let text = format!("{head}\n\nAPPLE SLICE\n\nServes 8\n\n200 g flour\n1 egg\n\nMix it.\n");
+        assert_eq!(shape(&text), "APPLE SLICE [-] 200 g flour ; 1 egg | 1", "{head}");
+    }
+    assert_eq!(
+        shape(
+            "PASTRY PREP - TUES PM        Resp: K.\n\nItem: Apple slice\nYield: 40 pc\n\n200 g flour\n1 egg\n\nMix it.\n"
+        ),
+        "Apple slice [-] 200 g flour ; 1 egg | 1"
+    );
+}
+
+#[test]
+fn ok_questions_and_two_languages_as_headings() {
+    assert_eq!(
+        shape(
+            "Knots\n\nWhat goes in the dough?\n500 g flour\n80 g butter\n\nAnd in the middle?\n100 g butter\n90 g sugar\n\nHow do you do it?\nMix and bake it.\n"
+        ),
+        "Knots [What goes in the dough?] 500 g flour ; 80 g butter [And in the middle?] 100 g butter ; 90 g sugar | 1"
+    );
+    assert_eq!(
+        shape("Kuchen\n\nZutaten / Ingredients\n250 g flour\n1 egg\n\nZubereitung / Method\n1. Mix.\n2. Bake.\n"),
+        "Kuchen [-] 250 g flour ; 1 egg | 2"
+    );
+}
+
+#[test]
+fn ok_wrapped_lines_without_a_hanging_indent() {
+    assert_eq!(
+        shape(
+            "Loaf\n\n250 g strong flour, plus a good bit more\nfor dusting the board while you\nshape it\n75 g walnuts, toasted in a pan until they\nsmell good, then chopped\n7 g yeast\n\nMix and bake it.\n"
+        ),
+        "Loaf [-] 250 g strong flour, plus a good bit more for dusting the board while you shape it ; 75 g walnuts, toasted in a pan until they smell good, then chopped ; 7 g yeast | 1"
+    );
+}
+
+#[test]
+fn ok_yields_said_in_passing() {
+    let makes = |text: &str| {
+        let made = read(text, FOODS).facts.into_iter().find_map(|fact| fact.makes).unwrap_or_default();
+        (made.pieces.map(|range| range.0), made.servings.map(|range| range.0))
+    };
+    let list = "200 g flour\n1 egg\n\nMix and bake it.";
+    assert_eq!(makes(&format!("Saffron Buns (20 buns)\n\n{list}\n")), (Some(20.0), None));
+    assert_eq!(makes(&format!("Apple Kisses\nabout 60 kisses\n\n{list}\n")), (Some(60.0), None));
+    assert_eq!(makes(&format!("Cake\n(serves 8)\n\n{list}\n")), (None, Some(8.0)));
+    assert_eq!(makes(&format!("Cake\n\n{list} Enough for six.\n")), (None, Some(6.0)));
+    assert_eq!(makes("Cake\n\nMix 200 g flour with 3 eggs and bake. It cuts into ten slices.\n"), (Some(10.0), None));
+}

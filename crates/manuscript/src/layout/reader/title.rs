@@ -12,6 +12,9 @@ use super::Reader;
 use crate::food_words::FoodWords;
 use crate::words::WORDS;
 
+/// Most rows of a page's head.
+const LONGEST_HEAD: usize = 4;
+
 impl<F: FoodWords + ?Sized> Reader<'_, F> {
     /// Whether the row is a date, the number of a sheet or a running header, so that the title is still to come.
     pub(super) fn precedes_title(&mut self, at: usize) -> bool {
@@ -59,10 +62,11 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         let answers = body.split_once(':').is_some_and(|(label, rest)| {
             matches!(&*plain(label), "re" | "fwd" | "fw" | "aw") && !rest.trim().is_empty()
         });
-        let block = (at..self.end).take_while(|at| !self.row(*at).blank() && !self.row(*at).rule).count();
+        let said = |at: &usize| !self.row(*at).blank() && !self.row(*at).rule;
+        let block = (at..self.end).take(LONGEST_HEAD + 1).take_while(said).count();
         let sheet = (at..at + block.min(3)).any(|at| opens_sheet(&self.row(at).text));
         let ruled = block == 2 && self.rows.get(at + block).is_some_and(|row| row.rule);
-        if !(numbered || answers || sheet || ruled) {
+        if !(numbered || answers || sheet || ruled) || block > LONGEST_HEAD {
             return false;
         }
         // The title is still to come: short, in a block of its own, above a fact, a heading or the list.
@@ -159,7 +163,7 @@ fn facts_of_cells(written: &str, offset: usize) -> Vec<fact::Fact> {
     let mut start = offset;
     for cell in written.split("  ") {
         let lead = cell.len() - cell.trim_start().len();
-        for mut fact in fact::facts(cell.trim().trim_end_matches(')'), true) {
+        for mut fact in fact::facts(cell.trim().trim_end_matches([')', ']']), true) {
             fact.moved(start + lead);
             found.push(fact);
         }
@@ -175,6 +179,10 @@ fn gap_states(rest: &str) -> bool {
 
 /// Bytes of "Recipe: " or "Here's what's cooking: " before the title.
 fn announced(text: &str) -> usize {
+    let label = "ingredients for ";
+    if text.get(..label.len()).is_some_and(|head| head.eq_ignore_ascii_case(label)) {
+        return label.len();
+    }
     let Some((head, rest)) = text.split_once(':').or_else(|| text.split_once('\t')) else { return 0 };
     let words = plain(head);
     let last = words.rsplit(' ').next().unwrap_or_default();
@@ -193,14 +201,14 @@ pub(super) fn dish(text: &str) -> (usize, Option<usize>) {
             return (at, None);
         }
         before = before || c.is_alphabetic();
-        if !before || !matches!(c, ',' | '(' | '-' | '–' | '—' | '|' | '.' | ';' | '/' | '•' | '·' | ':') {
+        if !before || !matches!(c, ',' | '(' | '[' | '-' | '–' | '—' | '|' | '.' | ';' | '/' | '•' | '·' | ':') {
             continue;
         }
         let start = at + c.len_utf8();
         let rest = text[start..].trim_start();
         // "(20 buns)"
-        let within = c == '(' && rest.ends_with(')');
-        let facts = fact::facts(rest.trim_end_matches(')'), within);
+        let within = matches!(c, '(' | '[') && rest.ends_with([')', ']']);
+        let facts = fact::facts(rest.trim_end_matches([')', ']']), within);
         let parted = matches!(c, '-' | '–' | '—' | '|' | '•' | '·')
             && text[..at].ends_with(' ')
             && text[start..].starts_with(' ');
@@ -304,6 +312,7 @@ mod tests {
         for (text, title) in [
             ("Ice cream, makes about 1 litre", "Ice cream"),
             ("Brownies (makes 16)", "Brownies"),
+            ("Buns [about 20 buns]", "Buns"),
             ("Tea loaf - serves 8", "Tea loaf"),
             ("Scones - 12 - 220C - 12 min", "Scones"),
             ("Cake – 2 ways", "Cake – 2 ways"),
@@ -315,6 +324,7 @@ mod tests {
             assert_eq!(text[..dish(text).0].trim(), title, "{text}");
         }
         assert_eq!(announced("Here's what's cooking: Slump"), 23);
+        assert_eq!(announced("Ingredients for plum cake"), 16);
         assert_eq!(announced("Title\tNut crescents"), 6);
         assert_eq!(announced("Plum cake: the plain one"), 0);
     }
