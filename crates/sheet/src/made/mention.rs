@@ -4,7 +4,7 @@ use std::cell::OnceCell;
 use std::collections::BTreeSet;
 
 use evencrumb_manuscript::Manuscript;
-use evencrumb_manuscript::line::{Cut, Item};
+use evencrumb_manuscript::line::{Amount, Cut, Item, is_sold_in_sizes};
 use evencrumb_manuscript::word::name_key;
 use evencrumb_pantry::Pantry;
 
@@ -148,7 +148,8 @@ impl<'a> Names<'a> {
             let whole = *made == name;
             let held = made.is_subset(said) && (made.len() > 1 || asked.pointing > Pointing::No);
             match asked.pointing {
-                Pointing::No => (whole || held && asked.item.food.is_none()) && !self.is_raw(*at, asked),
+                Pointing::No if asked.item.food.is_some() => *at < asked.here && self.is_namesake(*at, made, asked),
+                Pointing::No => whole || held,
                 _ => held || whole || !name.is_empty() && name.is_subset(made),
             }
         });
@@ -176,13 +177,14 @@ impl<'a> Names<'a> {
         self.manuscript.components[at].name.clone().unwrap_or_default()
     }
 
-    /// "For the pears: 5 pears", "Cream: 200 g double cream": a heading that is a food of its own list names the food.
-    fn is_raw(&self, at: usize, asked: &Asked<'_>) -> bool {
+    /// Whether a line that names a food of the pantry means the part above of that name: "Brown butter: 225 g butter" and
+    /// then "170 g brown butter". What is bought, and a heading that only repeats the one thing under it ("For the pears:
+    /// 5 pears"), name the food.
+    fn is_namesake(&self, at: usize, made: &Words, asked: &Asked<'_>) -> bool {
         let lines = &self.manuscript.components[at].lines;
-        asked.item.food.is_some()
-            && lines.iter().flat_map(|read| &read.line.foods).any(|other| {
-                other.food == asked.item.food || words(&other.name).intersection(&asked.name).next().is_some()
-            })
+        let repeats = lines.len() == 1 && made.is_subset(&words(&lines[0].text));
+        let called = asked.name.is_subset(made) && made.is_subset(&asked.until_name);
+        called && !repeats && !asked.is_bought()
     }
 
     fn other(&self, asked: &Asked<'_>) -> Option<Mention> {
@@ -253,6 +255,8 @@ struct Asked<'a> {
     said: Words,
     /// Those of the food's name.
     name: Words,
+    /// Those up to the end of the name: "toasted oats", and not "oats, toasted".
+    until_name: Words,
     /// The line.
     text: &'a str,
 }
@@ -267,8 +271,17 @@ impl<'a> Asked<'a> {
             remaining: line.read.remaining,
             said: words(&line.text),
             name: words(&item.name),
+            until_name: words(line.text.get(..item.place.end).unwrap_or_default()),
             text: &line.text,
         })
+    }
+
+    /// "Shop-bought lemon curd", "1 can pumpkin puree": not what was made above.
+    fn is_bought(&self) -> bool {
+        let sold = |amount: &Amount| amount.terms.iter().any(|term| is_sold_in_sizes(term.unit));
+        let said = ["bought", "purchased", "canned", "tinned", "jarred", "ready-made"];
+        let text = self.text.to_lowercase();
+        said.iter().any(|said| text.contains(said)) || self.item.amounts.iter().any(sold)
     }
 }
 

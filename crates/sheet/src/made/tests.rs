@@ -181,3 +181,48 @@ fn ok_the_weight_of_a_piece_is_not_that_of_the_whole() {
     assert!((sheet.total.grams.best() - 800.0).abs() < 1e-6, "{}", sheet.total.grams.best());
     assert_eq!(asked(&sheet, "measured-differs"), 0);
 }
+
+/// What lines of a batter take of the parts above them, from the heading and the one line of a part.
+fn taken(part: &str, line: &str) -> bool {
+    let text = format!("Cake\n\n{part}\n\nBatter\n200 g flour\n{line}\n\nMethod\n1. Mix and bake for 20 minutes.\n");
+    let sheet = sheet(&text, &[]);
+    assert_eq!(sheet.components.len(), 2, "{text}");
+    sheet.components[1].lines[1].weighed.foods[0].made.is_some()
+}
+
+/// Found by a practitioner: a part that is made from its namesake was weighed again as bought.
+#[test]
+fn ok_a_part_with_the_name_of_a_food_is_taken_of_and_not_bought_again() {
+    for (part, line) in [
+        ("Brown butter\n225 g unsalted butter", "170 g brown butter, cooled"),
+        ("For the brown butter\n225 g unsalted butter", "170 g brown butter"),
+        ("Lemon curd (make ahead)\n100 g lemon juice\n3 eggs\n150 g sugar", "150 g lemon curd"),
+        ("Levain (night before)\n20 g sourdough starter\n50 g flour\n50 g water", "100 g levain"),
+        ("Passionfruit curd\n1/2 cup passionfruit pulp\n3 eggs", "1 cup of the passionfruit curd"),
+        ("Pumpkin puree\n1 kg pumpkin", "400 g pumpkin puree"),
+        ("Oat milk\n100 g oats\n500 g water", "200 ml oat milk"),
+        ("Almond butter\n300 g almonds", "2 tablespoons almond butter"),
+        ("Candied ginger\n200 g ginger root\n200 g sugar", "50 g candied ginger, chopped"),
+        ("Strawberry jam\n500 g strawberries\n300 g sugar", "100 g strawberry jam"),
+        ("Vanilla sugar\n200 g sugar\n1 vanilla bean", "100 g vanilla sugar"),
+        ("Caramelised onions\n4 onions\n20 g butter", "150 g caramelised onion"),
+        ("Toasted oats\n200 g rolled oats", "150 g toasted oats"),
+        ("Roasted strawberries\n500 g strawberries", "200 g roasted strawberries"),
+    ] {
+        assert!(taken(part, line), "{part}: {line}");
+    }
+}
+
+#[test]
+fn ok_what_is_bought_or_only_listed_under_its_own_name_stays_a_food() {
+    for (part, line) in [
+        ("Lemon curd\n100 g lemon juice\n3 eggs", "150 g shop-bought lemon curd"),
+        ("Pumpkin puree\n1 kg pumpkin", "1 can pumpkin puree"),
+        ("For the pears\n5 pears", "2 pears"),
+        ("Cream\n200 g double cream", "100 g cream"),
+        ("Brown butter\n225 g unsalted butter", "100 g butter"),
+        ("Vanilla sugar\n200 g sugar\n1 vanilla bean", "100 g sugar"),
+    ] {
+        assert!(!taken(part, line), "{part}: {line}");
+    }
+}
