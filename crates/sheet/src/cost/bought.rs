@@ -5,7 +5,7 @@
 
 use evencrumb_manuscript::line::{self, AMOUNT_NOTHING, Item, WORD_PASSED_OVER};
 use evencrumb_manuscript::{FoodId, Query, Weight};
-use evencrumb_measure::Estimate;
+use evencrumb_measure::{Estimate, Unit};
 use evencrumb_pantry::Pantry;
 use evencrumb_pantry::weigh::{self, Kitchen};
 
@@ -28,6 +28,25 @@ pub fn of_line(line: &WeighedLine, one: &WeighedItem, pantry: &Pantry, kitchen: 
         None => one.weighed.grams.clone(),
     };
     as_bought(&line.text, &one.item, &grams?, pantry)
+}
+
+/// How many packs a line opens, where it counts packs of no stated size and the price is one of such packs: "1 can
+/// chickpeas, drained" is the whole of a "400 g can", whatever is left in the sieve.
+pub fn packs_of_line(one: &WeighedItem, pack: &str, pantry: &Pantry) -> Option<f64> {
+    let [amount] = &one.item.amounts[..] else { return None };
+    let [opened] = &amount.terms[..] else { return None };
+    if !line::is_sold_in_sizes(opened.unit) || amount.each.is_some() {
+        return None;
+    }
+    let read = line::read(&format!("{pack} {}", pantry.food(one.item.food?).name), pantry);
+    let priced = read.foods.first()?.amounts.first()?;
+    let said = || pack.split(|c: char| !c.is_alphabetic()).any(|word| Unit::written(word) == Some(opened.unit));
+    let in_pack = match &priced.terms[..] {
+        [term] if term.unit == opened.unit && term.low == term.high => term.low.value(),
+        [_] if priced.is_weight() && priced.each.is_none() && said() => 1.0,
+        _ => return None,
+    };
+    (in_pack > 0.0).then(|| f64::midpoint(opened.low.value(), opened.high.value()) / in_pack)
 }
 
 /// Grams as bought of an amount of a food that stands outside a recipe, as `2 lb`, `12 large` or `6 x 330 ml`, read as

@@ -237,7 +237,9 @@ impl Reckoning<'_> {
         let grams =
             || bought::of_line(&line.weighed, one, self.pantry, self.kitchen).map(|grams| grams.times(one.here));
         let bought = if let Some(price) = self.prices.iter().find(|price| price.food == food) {
-            grams().map(|grams| (price, grams, None))
+            let whole = bought::packs_of_line(one, &price.pack, self.pantry);
+            let whole = whole.map(|packs| price.grams.times(packs * one.here));
+            whole.or_else(grams).map(|grams| (price, grams, None))
         } else if let Some(source) = whole::source(&one.item, self.prices, self.pantry, self.kitchen) {
             let more = grams().and_then(|grams| taken.take(food, &grams, &source));
             more.map(|(grams, told)| (source.price, grams, Some(told)))

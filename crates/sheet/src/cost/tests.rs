@@ -153,16 +153,17 @@ fn ok_grease_is_paid_for_alternatives_are_not_and_what_remains_is_once() {
     assert_eq!((best(&cost), cost.lines[1][1].is_none()), ("20".to_owned(), true));
 }
 
-/// Worked by hand: 16 of 32 cents are 2 a piece, 8 servings 4 each. 100 g flour and 60 g sugar, 90 % of which stay, are 144 g.
+/// Worked by hand: 16 of 32 cents are 2 a piece, 8 servings 4 each. 100 g flour, 60 g sugar and
+/// 100 g water, 90 % of which stay, are 234 g.
 #[test]
 fn ok_piece_serving_and_100_g() {
-    let text = "Squares\n\nMakes 16 squares, serves 8\nOven: 350°F\n\nBase\n100 g all-purpose flour\n60 g granulated sugar\n\nMethod\n1. Mix and bake for 20 minutes.\n";
+    let text = "Squares\n\nMakes 16 squares, serves 8\nOven: 350°F\n\nBase\n100 g all-purpose flour\n60 g granulated sugar\n100 g water\n\nMethod\n1. Mix and bake for 20 minutes.\n";
     let cost = reckon(text, &[("all-purpose flour", "1 kg", 200), ("granulated sugar", "1 kg", 200)], &[]);
     let best = |part: &Option<Estimate>| part.as_ref().expect("said").best();
     assert!((cost.batch.coins.best() - 32.0).abs() < 1e-9);
     assert!((best(&cost.piece) - 2.0).abs() < 1e-9);
     assert!((best(&cost.serving) - 4.0).abs() < 1e-9);
-    assert!((best(&cost.per_100_g) - 32.0 / 1.44).abs() < 1e-9);
+    assert!((best(&cost.per_100_g) - 32.0 / 2.34).abs() < 1e-9);
 }
 
 /// Worked by hand: a syrup of 200 g sugar costs 20 cents; half of it (200 of 400 g) in the base is shown there with the
@@ -272,4 +273,18 @@ fn ok_what_is_missing_is_named_in_the_author_s_word() {
         unknown.iter().any(|name| name == "courgettes") && unknown.iter().all(|name| name != "zucchini"),
         "{unknown:?}"
     );
+}
+
+/// Found by a practitioner: 255 g of drained chickpeas were paid for, and a whole can is bought.
+#[test]
+fn ok_a_can_is_bought_whole_however_much_is_left_in_the_sieve() {
+    for pack in ["400 g can", "1 can (400 g)", "1 can"] {
+        let cost = batch("1 can chickpeas, drained", &[("chickpea", pack, 80)]);
+        assert!((cost.batch.coins.best() - 80.0).abs() < 1e-6, "{pack}: {}", cents(&cost.batch));
+    }
+    let half = batch("1/2 can chickpeas, drained", &[("chickpea", "4 cans", 320)]);
+    assert!((half.batch.coins.best() - 40.0).abs() < 1e-6, "{}", cents(&half.batch));
+    // What is weighed has its share of the pack.
+    let weighed = batch("100 g chickpeas", &[("chickpea", "400 g can", 80)]);
+    assert!((weighed.batch.coins.best() - 20.0).abs() < 1e-6, "{}", cents(&weighed.batch));
 }
