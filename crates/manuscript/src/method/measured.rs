@@ -60,7 +60,7 @@ fn weights(cut: &Cut<'_>, offset: usize, found: &mut Vec<Measured>) {
         } else if each || (0..at).any(|at| cut.any(at, &["each", "every"]) && at < 3) {
             what.map(str::to_owned)
         } else {
-            None
+            pieces_before(cut, at)
         };
         let of = (cut.any(next, &["of"]) && cut.any(next + 1, WEIGHED)).then(|| cut.written(next + 1, next + 2));
         let verb = (at.saturating_sub(5)..at)
@@ -107,6 +107,20 @@ fn weights(cut: &Cut<'_>, offset: usize, found: &mut Vec<Measured>) {
         }
         at = next.max(at + 1);
     }
+}
+
+/// The pieces whose weight begins at token `at`: "divide in 10 pieces of about 85 g".
+fn pieces_before(cut: &Cut<'_>, at: usize) -> Option<String> {
+    const BETWEEN: &[&str] = &["of", "about", "approximately", "approx", "roughly", "around", "at", "weighing"];
+    const PIECES: &[&str] = &[
+        "piece", "pieces", "ball", "balls", "bun", "buns", "roll", "rolls", "portion", "portions", "cookie", "cookies",
+        "round", "rounds", "part", "parts", "loaf", "loaves", "mound", "mounds", "knot", "knots",
+    ];
+    let last = (0..at).rev().find(|before| !cut.any(*before, BETWEEN))?;
+    let counted = (last.saturating_sub(2)..last)
+        .any(|before| cut.get(before).is_some_and(|token| token.is_number()) || cut.any(before, &["equal", "even"]));
+    let joined = last + 1 < at && counted && cut.any(last, PIECES);
+    joined.then(|| cut.written(last, last + 1).to_lowercase())
 }
 
 /// "You should have about", "we will end up with roughly" before the number at `at`.
@@ -176,9 +190,17 @@ mod tests {
         assert_eq!(said("You should get roughly 250 to 300 g of the smooth dough."), "dough 250 to 300");
         assert_eq!(said("You should end up with about 1 kg of batter in all."), "batter 1000 to 1000");
         assert_eq!(said("You will have 250 g in total."), "mixture 250 to 250");
-        assert_eq!(said("You should have 12 balls of about 60 g."), "balls 60 to 60");
+        assert_eq!(said("You should have 12 balls of about 60 g."), "balls 60 to 60 balls");
         assert_eq!(said("You should have about 50 g of zest."), "");
         assert_eq!(said("You have 250 g to use."), "");
+    }
+
+    #[test]
+    fn ok_a_number_of_pieces_before_a_weight() {
+        let text = "Knots\n\n900 g flour\n\nMethod\n1. Prove the dough, divide in 10 pieces of about 85 g. The dough weighs 850 g.\n";
+        let read = crate::layout::read(text, &["flour"][..]);
+        let per: Vec<Option<&str>> = read.measured.iter().map(|one| one.per.as_deref()).collect();
+        assert_eq!(per, [Some("pieces"), None]);
     }
 
     #[test]
