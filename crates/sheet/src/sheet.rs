@@ -17,7 +17,7 @@ use crate::place::Lines;
 use crate::shelf::{self, Shelf};
 use crate::total::{self, Total};
 use crate::used::{self, Uses};
-use crate::{makes, measured, remaining};
+use crate::{eaten, makes, measured, remaining};
 
 /// All computed figures of one manuscript.
 #[derive(Clone, Debug)]
@@ -211,12 +211,21 @@ impl Sheet {
     }
 }
 
-/// The lines weighed, nothing chosen yet.
+/// The lines weighed, nothing chosen yet. What boils in a bath is poured off.
 fn weighed(manuscript: &Manuscript, setting: &Setting<'_>) -> Vec<Vec<WeighedLine>> {
-    let weigh = |read: &evencrumb_manuscript::LineRead| {
-        line::weigh_read(&read.text, read.line.clone(), setting.pantry, setting.kitchen)
+    let several = manuscript.components.len() > 1;
+    let weigh = |component: &evencrumb_manuscript::Component| {
+        let is_bath = several && component.name.as_deref().is_some_and(eaten::is_bath);
+        let lines = component.lines.iter().map(|read| {
+            let mut line = line::weigh_read(&read.text, read.line.clone(), setting.pantry, setting.kitchen);
+            if is_bath && line.read.purpose.is_none() {
+                line.read.purpose = Some("soaking".to_owned());
+            }
+            line
+        });
+        lines.collect()
     };
-    manuscript.components.iter().map(|component| component.lines.iter().map(weigh).collect()).collect()
+    manuscript.components.iter().map(weigh).collect()
 }
 
 impl<'a> Unchosen<'a> {
