@@ -26,12 +26,12 @@ use chosen::Chosen;
 pub(crate) use chosen::as_mine;
 use parts::Parts;
 use stated::Stated;
-use words::has_any;
 
 pub use filled::{Filling, Fits, InPan, Pieces, in_pan};
 pub use kind::Kind;
 pub use own::{Colour, OwnPan};
 pub use parts::PART_IN_PAN_UNSURE;
+pub(crate) use words::has_any;
 
 /// A pan of which the text does not tell the size.
 pub static PAN_SIZE_NOT_KNOWN: QueryKind = QueryKind { name: "pan-size-not-known", weight: Weight::Look };

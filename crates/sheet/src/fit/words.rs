@@ -1,7 +1,7 @@
 //! Looking for words in small letters.
 
 /// Whether a text in small letters has one of these as whole words, in the singular or with an s.
-pub(super) fn has_any(text: &str, wanted: &[&str]) -> bool {
+pub(crate) fn has_any(text: &str, wanted: &[&str]) -> bool {
     wanted.iter().any(|word| has(text, word))
 }
 

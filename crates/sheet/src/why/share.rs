@@ -5,7 +5,9 @@ use evencrumb_pantry::{Nutrient, Pantry};
 
 use super::answer::{largest_first, plain};
 use super::{Misunderstood, Of, Question, Reason, What, Why};
-use crate::made::Origin;
+use crate::fit::has_any;
+use crate::line::WeighedItem;
+use crate::made::{Made, Origin};
 use crate::sheet::{Component, Line, Sheet, flour_grams, is_of_the_hundred};
 use crate::total;
 
@@ -82,17 +84,16 @@ fn of_line(what: What, component: &Component, line: &Line) -> Result<Reason, Mis
     Ok(reason)
 }
 
-/// Water for 100 g of flours and starches, with its lines: of a component, else of what goes into the pan together. What the
-/// flours themselves hold is not counted.
+/// Water for 100 g of flours and starches, with its lines: of a component, else of the doughs and batters that go into the
+/// pan together. What the flours themselves hold is not counted; a preferment brings its flour and its water.
 pub fn hydration(sheet: &Sheet, question: &Question, pantry: &Pantry) -> Result<Why, Misunderstood> {
-    let name = |component: &Component| component.name.clone().unwrap_or_else(|| "Ingredients".to_owned());
-    let taken: Vec<usize> = match (&question.of, &sheet.fit.batter) {
+    let taken = match (&question.of, &sheet.fit.batter) {
         (Of::Component(part), _) => vec![*part],
-        (Of::Batch, Some(batter)) => {
+        (Of::Batch, batter) => {
             let parts = sheet.components.iter().enumerate();
-            parts.filter(|(_, part)| batter.parts.contains(&name(part))).map(|(at, _)| at).collect()
+            let in_pan = |part: &Component| batter.as_ref().is_none_or(|batter| batter.parts.contains(&name(part)));
+            doughs(sheet, parts.filter(|(_, part)| in_pan(part)).map(|(at, _)| at).collect(), pantry)
         }
-        (Of::Batch, None) => (0..sheet.components.len()).collect(),
         _ => {
             return Err(no_figure(
                 "Hydration is of a dough or batter, and not of a line",
@@ -100,41 +101,166 @@ pub fn hydration(sheet: &Sheet, question: &Question, pantry: &Pantry) -> Result<
             ));
         }
     };
-    // What is made of a part that is counted already is in it.
-    let made_of_taken = |line: &Line| {
-        line.weighed.foods.iter().any(|one| match one.made.as_ref().map(|made| &made.origin) {
-            Some(Origin::Component(part)) => taken.contains(part),
-            _ => false,
-        })
-    };
-    let lines = taken.iter().flat_map(|part| &sheet.components[*part].lines);
-    let lines: Vec<&Line> = lines.filter(|line| !line.adds_nothing && !made_of_taken(line)).collect();
-    let flour = flour_grams(lines.iter().map(|line| &line.weighed), pantry);
+    let mut dough = Dough::new(sheet, pantry, &taken);
+    taken.iter().for_each(|part| dough.add(*part, 1.0, DEEPEST));
+    let Dough { flour, water, lines, unknown, with, .. } = dough;
     if flour <= 0.0 {
         return Err(no_figure(
             "There is no hydration: no flour or starch with a weight was read there",
             "Ask for the water instead, as “water in the batch”.".to_owned(),
         ));
     }
-    let mut sum = Reason { unit: "g".to_owned(), ..plain("water of the other lines".to_owned()) };
-    let (mut water, mut unknown) = (Estimate::default(), Vec::new());
-    for line in lines.iter().filter(|line| !line.weighed.foods.iter().any(|one| is_of_the_hundred(one, pantry))) {
-        let total = total::of([&line.weighed], pantry);
-        let held = total.nutrient(Nutrient::Water);
-        unknown.extend(total.unweighed.iter().chain(&held.unknown).cloned());
-        water.add(&held.amount);
-        let words = format!("line {}: {}", line.number, line.weighed.text.trim());
-        sum.under.push(Reason { value: Some(held.amount.clone()), unit: "g".to_owned(), ..plain(words) });
-    }
-    let names: Vec<String> = taken.iter().map(|part| format!("“{}”", name(&sheet.components[*part]))).collect();
-    let of = if names.len() == sheet.components.len() { "all of it".to_owned() } else { names.join(", ") };
-    let words = format!("hydration of {of}: water for 100 g of flours and starches");
+    let names = |parts: &[usize]| {
+        let names: Vec<String> = parts.iter().map(|part| format!("“{}”", name(&sheet.components[*part]))).collect();
+        names.join(", ")
+    };
+    let of = if taken.len() == sheet.components.len() { "all of it".to_owned() } else { names(&taken) };
+    let with = if with.is_empty() { String::new() } else { format!(" with {}", names(&with)) };
+    let words = format!("hydration of {of}{with}: water for 100 g of flours and starches");
     let mut reason = percent(words, water.times(100.0 / flour));
     let divided = format!(
         "the flours, starches and nut flours weigh {flour:.0} g; divided by that, times 100; the water in them is not counted"
     );
-    sum.value = Some(water);
-    sum.under = largest_first(sum.under);
+    let sum = Reason {
+        value: Some(water),
+        unit: "g".to_owned(),
+        under: largest_first(lines),
+        ..plain("water of the other lines".to_owned())
+    };
     reason.under = vec![plain(divided), sum];
     Ok(Why::of(reason, unknown))
+}
+
+fn name(component: &Component) -> String {
+    component.name.clone().unwrap_or_else(|| "Ingredients".to_owned())
+}
+
+/// How deep preferments may hold preferments.
+const DEEPEST: usize = 4;
+
+/// Words of headings that are no dough and no batter, though they bake with one.
+const NO_DOUGH: &[&str] = &[
+    "filling",
+    "swirl",
+    "glaze",
+    "topping",
+    "top",
+    "icing",
+    "frosting",
+    "streusel",
+    "crumble",
+    "crumb",
+    "wash",
+    "finish",
+    "serve",
+    "syrup",
+    "soak",
+    "craquelin",
+    "cream",
+    "custard",
+    "compote",
+    "jam",
+    "curd",
+    "bath",
+    "decoration",
+    "coating",
+    "garnish",
+    "caramel",
+    "sauce",
+    "decorate",
+    "assembly",
+    "sprinkle",
+    "drizzle",
+];
+
+/// Of the parts in the pan those that are dough or batter; all of them where none of those holds flour.
+fn doughs(sheet: &Sheet, parts: Vec<usize>, pantry: &Pantry) -> Vec<usize> {
+    let beside = |part: usize| has_any(&name(&sheet.components[part]).to_lowercase(), NO_DOUGH);
+    let doughs: Vec<usize> = parts.iter().copied().filter(|part| !beside(*part)).collect();
+    let lines = || doughs.iter().flat_map(|part| &sheet.components[*part].lines).map(|line| &line.weighed);
+    if flour_grams(lines(), pantry) > 0.0 { doughs } else { parts }
+}
+
+/// Flour and water as they are gathered.
+struct Dough<'d> {
+    sheet: &'d Sheet,
+    pantry: &'d Pantry,
+    /// The parts that are asked about.
+    taken: &'d [usize],
+    /// Parts that those take of.
+    with: Vec<usize>,
+    flour: f64,
+    water: Estimate,
+    lines: Vec<Reason>,
+    unknown: Vec<String>,
+}
+
+impl<'d> Dough<'d> {
+    fn new(sheet: &'d Sheet, pantry: &'d Pantry, taken: &'d [usize]) -> Dough<'d> {
+        let water = Estimate::default();
+        Dough { sheet, pantry, taken, with: Vec::new(), flour: 0.0, water, lines: Vec::new(), unknown: Vec::new() }
+    }
+
+    /// Adds a share of a part, and of the parts that its lines take of.
+    fn add(&mut self, part: usize, share: f64, depth: usize) {
+        for line in &self.sheet.components[part].lines {
+            // What dusts the board is no part of the dough.
+            let beside =
+                matches!(line.weighed.read.purpose.as_deref(), Some("dusting" | "greasing" | "soaking" | "frying"));
+            if line.adds_nothing || beside {
+                continue;
+            }
+            match line.weighed.foods.iter().find_map(|one| one.made.as_deref()) {
+                Some(Made { origin: Origin::Component(of), share: Some(taken), .. }) => {
+                    // What is asked about itself is counted already.
+                    if depth > 0 && !self.taken.contains(of) {
+                        self.with.extend((!self.with.contains(of)).then_some(*of));
+                        self.add(*of, share * taken.best(), depth - 1);
+                    }
+                }
+                _ => self.line(line, share),
+            }
+        }
+    }
+
+    fn line(&mut self, line: &Line, share: f64) {
+        let is_flour = line.weighed.foods.iter().any(|one| is_of_the_hundred(one, self.pantry));
+        if is_flour {
+            self.flour += share * flour_grams([&line.weighed].into_iter(), self.pantry);
+            return;
+        }
+        let total = total::of([&line.weighed], self.pantry);
+        let held = total.nutrient(Nutrient::Water);
+        let mut words = format!("line {}: {}", line.number, line.weighed.text.trim());
+        if share < 0.995 {
+            words = format!("{:.0} % of {words}", share * 100.0);
+        }
+        let mut water = held.amount.times(share);
+        if let Some(wet) = starter(line, self.pantry) {
+            let flour = total.grams.best() * share / (1.0 + wet);
+            self.flour += flour;
+            water = total.grams.times(share * wet / (1.0 + wet));
+            words = format!("{words} (taken at {:.0} % hydration, so that {flour:.0} g of it are flour)", wet * 100.0);
+        } else {
+            self.unknown.extend(total.unweighed.iter().chain(&held.unknown).cloned());
+        }
+        self.water.add(&water);
+        self.lines.push(Reason { value: Some(water), unit: "g".to_owned(), ..plain(words) });
+    }
+}
+
+/// Water for a gram of flour in a sourdough starter: as the line says ("ripe starter (80 % hydration)"), else one, as most
+/// are kept (common practice, no source). Nothing when the line is no starter.
+fn starter(line: &Line, pantry: &Pantry) -> Option<f64> {
+    let is_starter =
+        |one: &WeighedItem| one.item.food.is_some_and(|food| pantry.food(food).name.ends_with("sourdough starter"));
+    line.weighed.foods.iter().find(|one| is_starter(one))?;
+    let text = line.weighed.text.to_lowercase();
+    let said = text.find("hydration").and_then(|at| {
+        let before = text[..at].trim_end().strip_suffix('%')?.trim_end();
+        let digits =
+            before.rfind(|c: char| !c.is_ascii_digit()).map_or(before, |at| before.get(at + 1..).unwrap_or(""));
+        digits.parse::<u32>().ok().filter(|percent| (20..=300).contains(percent))
+    });
+    Some(said.map_or(1.0, |percent| f64::from(percent) / 100.0))
 }
