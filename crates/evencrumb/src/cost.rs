@@ -104,11 +104,11 @@ pub fn exact(figure: Figure, currency: Currency) -> String {
     say::money(Range::exact(figure.value()), currency)
 }
 
-/// A sum of money; "at least" where a part of it is not known.
+/// A sum of money; "at least" its low end where a part of it is not known.
 pub fn sum(figure: &Open, currency: Currency) -> String {
     let best = figure.best.value();
     match figure.high.and_then(|high| Range::new(figure.low.value(), best, high.value())) {
         Some(range) => say::money(range, currency),
-        None => format!("at least {}", exact(figure.best, currency)),
+        None => format!("at least {}", exact(figure.low, currency)),
     }
 }

@@ -116,8 +116,11 @@ const BALANCE: &[&str] = &["water", "fat", "sugars", "protein", "starch"];
 
 fn part(nutrient: &PartNutrient) -> Option<String> {
     let per_100_g = nutrient.per_100_g_raw.filter(|_| BALANCE.contains(&nutrient.name.as_str()))?;
-    let least = if per_100_g.high.is_none() { "at least " } else { "" };
-    Some(format!("{} {least}{:.0} %", nutrient.name, per_100_g.best.value()))
+    let (least, shown) = match per_100_g.high {
+        Some(_) => ("", per_100_g.best),
+        None => ("at least ", per_100_g.low),
+    };
+    Some(format!("{} {least}{:.0} %", nutrient.name, shown.value()))
 }
 
 /// Grams of all the foods of a line, in one figure a food.
@@ -148,11 +151,11 @@ fn share(line: &LineAnswer) -> String {
     })
 }
 
-/// A figure with its unit; "at least" where a part of it is not known.
+/// A figure with its unit; "at least" its low end where a part of it is not known.
 pub fn open(figure: &Open, unit: &str) -> String {
     match figure.high {
         Some(high) => say::range(figure.best.value(), figure.low.value(), high.value(), unit),
-        None => format!("at least {}", say::range(figure.best.value(), figure.best.value(), figure.best.value(), unit)),
+        None => format!("at least {}", say::range(figure.low.value(), figure.low.value(), figure.low.value(), unit)),
     }
 }
 
@@ -163,7 +166,10 @@ fn totals(answer: &SheetAnswer, page: &mut Page) {
         &format!(
             "The batch weighs {} raw{}.",
             open(&totals.grams, "g"),
-            totals.grams_baked.as_ref().map_or(String::new(), |baked| format!(", about {} baked", open(baked, "g")))
+            totals.grams_baked.as_ref().map_or(String::new(), |baked| {
+                let about = if baked.high.is_some() { "about " } else { "" };
+                format!(", {about}{} baked", open(baked, "g"))
+            })
         ),
     );
     if !totals.unweighed.is_empty() {

@@ -3,7 +3,7 @@
 use std::collections::HashSet;
 use std::ops::Range as Bytes;
 
-use evencrumb_manuscript::{Manuscript, Query, Weight, Yield};
+use evencrumb_manuscript::{Manuscript, Query, QueryKind, Weight, Yield};
 use evencrumb_measure::{Estimate, Influence, Range};
 use evencrumb_pantry::Pantry;
 use evencrumb_pantry::weigh::Kitchen;
@@ -18,6 +18,9 @@ use crate::shelf::{self, Shelf};
 use crate::total::{self, Total};
 use crate::used::{self, Uses};
 use crate::{eaten, makes, measured, remaining};
+
+/// A food without an amount.
+pub static NO_AMOUNT: QueryKind = QueryKind { name: "no-amount", weight: Weight::Look };
 
 /// All computed figures of one manuscript.
 #[derive(Clone, Debug)]
@@ -148,6 +151,12 @@ impl Sheet {
                 adds_nothing.insert(settled.at);
             }
         }
+        for (part, lines) in lines.iter().enumerate() {
+            for (nth, line) in lines.iter().enumerate().filter(|(nth, _)| !adds_nothing.contains(&(part, *nth))) {
+                let asked = no_amount(line).map(|query| Query { place: place((part, nth)), ..query });
+                queries.extend(asked);
+            }
+        }
         let mut uses = used::uses(manuscript, &lines, setting).into_iter();
         let mut components = Vec::new();
         // Of a component that takes of another: its total without what is taken.
@@ -209,6 +218,22 @@ impl Sheet {
             queries: queries.into_iter().map(placed).collect(),
         }
     }
+}
+
+/// Asks for the amount of a food that has none and that no usual amount stands for; its place is left to the caller.
+fn no_amount(line: &WeighedLine) -> Option<Query> {
+    let asked = line.must_be_mended();
+    let without = |one: &&WeighedItem| {
+        let named = one.item.food.is_some() && one.made.is_none() && !one.item.reference;
+        named && one.item.amounts.is_empty() && total::is_missing(line, one)
+    };
+    let one = line.foods.iter().find(without).filter(|_| !asked)?;
+    Some(Query::new(
+        &NO_AMOUNT,
+        0..0,
+        format!("No amount of “{}” is given; nothing was weighed for it, and the totals are at least.", one.item.name),
+        "Write about how much is meant, as “2 tablespoons”; or “to taste”, “for dusting”, “for greasing”, if it is that.",
+    ))
 }
 
 /// The lines weighed, nothing chosen yet. What boils in a bath is poured off.
@@ -359,6 +384,15 @@ mod tests {
         let sheet = read(text);
         assert!((sheet.total.grams.best() - 200.0).abs() < 1.0, "{}", sheet.total.grams.best());
         assert_eq!(sheet.queries.iter().filter(|placed| placed.query.kind.name == "already-counted").count(), 2);
+    }
+
+    #[test]
+    fn err_a_food_without_amount_is_asked_about_and_what_remains_is_not() {
+        let text = "Buns\n\nDough\n200 g flour\n100 g sugar, divided\nvanilla\nSome chopped nuts\nMilk to mix\nsalt to taste\nbutter for greasing\n\nTopping\nremaining sugar\npearl sugar\n\nMethod\n1. Mix.\n";
+        let sheet = read(text);
+        let asked = sheet.queries.iter().filter(|placed| placed.query.kind.name == NO_AMOUNT.name);
+        assert_eq!(asked.map(|placed| placed.line).collect::<Vec<_>>(), [6, 7, 8, 14]);
+        assert_eq!(sheet.total.unweighed.len(), 4, "{:?}", sheet.total.unweighed);
     }
 
     #[test]

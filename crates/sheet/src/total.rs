@@ -29,6 +29,11 @@ pub struct NutrientTotal {
     pub amount: Estimate,
     /// Foods that weigh something and for which the table has no value; unknown is not zero.
     pub unknown: Vec<String>,
+    /// What those can hold at most, in the nutrient's unit: a gram holds no more than a gram, and no more than 9 kcal.
+    pub unknown_at_most: f64,
+    /// Foods that are unknown too, and of which there is so little that all they can hold is less than the doubt of the
+    /// amount; its high end was raised by that.
+    pub too_little: Vec<String>,
     /// Foods of which no row says it and a rule reckoned it, as the starch of a flour; what it took them for is in the
     /// amount and its range.
     pub derived: Vec<String>,
@@ -38,6 +43,8 @@ pub struct NutrientTotal {
 #[derive(Clone, Debug)]
 struct Gap {
     food: String,
+    /// Grams of it, at most.
+    grams: f64,
     unknown: Nutrients,
     derived: Nutrients,
 }
@@ -66,17 +73,23 @@ impl Total {
         let foods = |of: fn(&Gap) -> Nutrients| {
             self.gaps.iter().filter(|gap| of(gap) >> at & 1 == 1).map(|gap| gap.food.clone()).collect()
         };
-        NutrientTotal {
+        let unknown_grams: f64 = self.gaps.iter().filter(|gap| gap.unknown >> at & 1 == 1).map(|gap| gap.grams).sum();
+        let sum = NutrientTotal {
             amount: self.nutrients.one(at),
             unknown: foods(|gap| gap.unknown),
+            unknown_at_most: unknown_grams * most_in_a_gram(nutrient),
+            too_little: Vec::new(),
             derived: foods(|gap| gap.derived),
-        }
+        };
+        sum.without_traces()
     }
 
     /// A share of all of it; what is not known stays not known.
     #[must_use]
     pub fn times(&self, share: &Estimate) -> Total {
-        Total { grams: self.grams.product(share), nutrients: self.nutrients.product(share), ..self.clone() }
+        let of_share = |gap: &Gap| Gap { grams: gap.grams * share.best(), ..gap.clone() };
+        let gaps = self.gaps.iter().map(of_share).collect();
+        Total { grams: self.grams.product(share), nutrients: self.nutrients.product(share), gaps, ..self.clone() }
     }
 
     /// The same when heat has left `ready` grams of it: what went off was water, and everything else stays.
@@ -103,14 +116,53 @@ impl Total {
     fn name_once(&mut self) {
         let mut seen = HashSet::new();
         self.unweighed.retain(|food| seen.insert(food.clone()));
-        let mut named: HashMap<String, (Nutrients, Nutrients)> = HashMap::new();
-        self.gaps.retain_mut(|gap| {
-            let (unknown, derived) = named.entry(gap.food.clone()).or_default();
-            (gap.unknown, gap.derived) = (gap.unknown & !*unknown, gap.derived & !*derived);
-            (*unknown, *derived) = (*unknown | gap.unknown, *derived | gap.derived);
-            gap.unknown | gap.derived != 0
-        });
+        let mut places: HashMap<String, usize> = HashMap::new();
+        let mut named: Vec<Gap> = Vec::new();
+        for gap in self.gaps.drain(..).filter(|gap| gap.unknown | gap.derived != 0) {
+            let at = *places.entry(gap.food.clone()).or_insert(named.len());
+            match named.get_mut(at) {
+                Some(before) => {
+                    before.grams += gap.grams;
+                    before.unknown |= gap.unknown;
+                    before.derived |= gap.derived;
+                }
+                None => named.push(gap),
+            }
+        }
+        self.gaps = named;
     }
+}
+
+impl NutrientTotal {
+    /// A trace of something unknown makes no sum "at least": where all that the unknown can hold is less than half of the
+    /// range's width, the best value stays and the high end is raised by it.
+    fn without_traces(mut self) -> NutrientTotal {
+        let (range, most) = (self.amount.range(), self.unknown_at_most);
+        if self.unknown.is_empty() || most > 0.5 * (range.high() - range.low()) {
+            return self;
+        }
+        let raised = Range::new(0.0, 0.0, most).unwrap_or(Range::exact(0.0));
+        let why = format!("what is not known of {}", self.unknown.join(", "));
+        self.amount.add(&Estimate::of(raised, Influence::named(&why)));
+        self.too_little = std::mem::take(&mut self.unknown);
+        self.unknown_at_most = 0.0;
+        self
+    }
+}
+
+/// What a gram of anything can hold at most, in the nutrient's unit: a gram of it, and of energy that of pure fat.
+fn most_in_a_gram(nutrient: Nutrient) -> f64 {
+    match nutrient.unit() {
+        "g" => 1.0,
+        "mg" => 1e3,
+        "kcal" => 9.0,
+        _ => 1e6,
+    }
+}
+
+/// Whether a food without a weight is missing in the sum. What is poured off is not.
+pub(crate) fn is_missing(line: &WeighedLine, one: &WeighedItem) -> bool {
+    one.weighed.grams.is_none() && line.read.purpose.as_deref() != Some("soaking")
 }
 
 /// Grams of a line that are eaten; nothing when none of its foods has a weight.
@@ -142,13 +194,13 @@ pub fn of<'l>(lines: impl IntoIterator<Item = &'l WeighedLine>, pantry: &Pantry)
                 continue;
             }
             let Some(eaten) = eaten(line, one, pantry) else {
-                let taste_only = one.item.amounts.is_empty();
-                if !(taste_only && one.item.food.is_some()) {
+                if is_missing(line, one) {
                     total.unweighed.push(one.item.name.clone());
                 }
                 continue;
             };
             total.grams.add(&eaten);
+            let grams = eaten.range().high();
             if let Some(food) = one.item.food.map(|id| pantry.food(id)) {
                 let held = contents::held(food, pantry);
                 let composition = Influence::named(&format!("composition of {}", food.name));
@@ -156,12 +208,13 @@ pub fn of<'l>(lines: impl IntoIterator<Item = &'l WeighedLine>, pantry: &Pantry)
                 total.gaps.push(Gap {
                     // In the author's own word: who writes courgettes reads of no zucchini.
                     food: one.item.name.clone(),
+                    grams,
                     unknown: nutrients(|at| held[at].is_none()),
                     derived: nutrients(|at| held[at].is_some_and(is_reckoned)),
                 });
             } else {
                 let food = one.item.name.clone();
-                total.gaps.push(Gap { food, unknown: nutrients(|_| true), derived: 0 });
+                total.gaps.push(Gap { food, grams, unknown: nutrients(|_| true), derived: 0 });
             }
         }
     }
@@ -229,6 +282,26 @@ mod tests {
         let total = total(&["100 g lucuma powder", "1 cup flour"]);
         assert_eq!(total.nutrient(Nutrient::Energy).unknown, ["lucuma powder"]);
         assert!(total.grams.best() > 220.0);
+    }
+
+    /// 1 teaspoon of an unknown food is some 5 g, at most 50 kcal or so; 450 g of flour and sugar are unsure by more than 50.
+    #[test]
+    fn ok_a_trace_of_something_unknown_widens_the_range_and_makes_no_least() {
+        let without = total(&["250 g flour", "200 g sugar", "200 g butter"]);
+        let with = total(&["250 g flour", "200 g sugar", "200 g butter", "5 g lucuma powder"]);
+        let (before, after) = (without.nutrient(Nutrient::Energy), with.nutrient(Nutrient::Energy));
+        assert!(after.unknown.is_empty() && after.too_little == ["lucuma powder"]);
+        assert!((after.amount.best() - before.amount.best()).abs() < 1e-9);
+        assert!(after.amount.range().high() > before.amount.range().high());
+        assert!((after.amount.range().low() - before.amount.range().low()).abs() < 1e-9);
+        // A gram of anything could be a gram of salt.
+        assert_eq!(with.nutrient(Nutrient::Sodium).unknown, ["lucuma powder"]);
+    }
+
+    #[test]
+    fn ok_a_food_without_amount_is_missing_and_salt_to_taste_is_not() {
+        assert_eq!(total(&["100 g flour", "pearl sugar", "salt to taste"]).unweighed, ["pearl sugar"]);
+        assert!(total(&["100 g flour", "butter for greasing", "water for boiling"]).unweighed.is_empty());
     }
 
     #[test]

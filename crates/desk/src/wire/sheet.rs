@@ -344,6 +344,7 @@ impl TotalsAnswer {
         };
         let mut assumptions = kept.map(|kept| kept.why.clone()).unwrap_or_default();
         assumptions.push(composition::IN_WORDS.to_owned());
+        assumptions.extend(too_little(total));
         TotalsAnswer {
             grams: Open::of(&total.grams, open),
             grams_baked: kept.map(|_| Open::of(&ready.grams, open)),
@@ -359,6 +360,22 @@ impl TotalsAnswer {
                 .collect(),
         }
     }
+}
+
+/// What was said of foods that are not known and of which there is too little to matter.
+fn too_little(total: &Total) -> Option<String> {
+    let mut foods: Vec<String> = Vec::new();
+    for food in Nutrient::ALL.iter().flat_map(|nutrient| total.nutrient(*nutrient).too_little) {
+        if !foods.contains(&food) {
+            foods.push(food);
+        }
+    }
+    (!foods.is_empty()).then(|| {
+        format!(
+            "not all is known of what {} holds; where all it could hold is less than the doubt of a figure, the figure's high end was raised by that",
+            foods.join(", ")
+        )
+    })
 }
 
 impl NutrientSum {

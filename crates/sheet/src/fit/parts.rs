@@ -175,7 +175,7 @@ fn add_up(parts: &mut Parts, components: &[Component], uses: &Uses, pantry: &Pan
             }
             // What is counted in another line has no share here, and what is made of a part that is in the pan is in it.
             let grams = total::eaten_grams(&line.weighed, pantry);
-            let counted_there = grams.is_some() && line.share.is_none();
+            let counted_there = line.adds_nothing || grams.is_some() && line.share.is_none();
             if counted_there || taken_of(line).any(|made| parts.taken.contains(&made)) {
                 continue;
             }
@@ -186,7 +186,7 @@ fn add_up(parts: &mut Parts, components: &[Component], uses: &Uses, pantry: &Pan
                     line.weighed
                         .foods
                         .iter()
-                        .filter(|one| !one.item.amounts.is_empty())
+                        .filter(|one| total::is_missing(&line.weighed, one))
                         .map(|one| one.item.name.clone()),
                 ),
             }
