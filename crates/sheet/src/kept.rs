@@ -44,7 +44,7 @@ pub(crate) fn of(sheet: &Sheet, manuscript: &Manuscript) -> Option<Kept> {
         let in_the_pan = batter.is_some_and(|batter| batter.parts.iter().any(|taken| taken == name));
         let ready = measured::ready(manuscript, part).filter(|_| measured::is_cooked(manuscript, part) && !in_the_pan);
         let Some(ready) = ready.and_then(|ready| ready.grams) else { continue };
-        let gone = component.total.grams.best() - ready.best();
+        let gone = (component.total.grams.best() - ready.best()) * component.in_batch;
         if gone > 0.0 {
             lost.add(&Estimate::exact(gone));
             why.push(format!("“{name}” loses {gone:.0} g in cooking, by the weight that the text gives"));

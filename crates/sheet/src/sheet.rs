@@ -1,5 +1,6 @@
 //! A whole manuscript in one kitchen: its components, what each weighs, and what a batch, a serving and 100 g hold.
 
+use std::borrow::Cow;
 use std::collections::HashSet;
 use std::ops::Range as Bytes;
 
@@ -52,6 +53,8 @@ pub struct Component {
     pub lines: Vec<Line>,
     /// What they add up to.
     pub total: Total,
+    /// The share of it that goes into this bake; less than 1 where the method keeps the rest for another.
+    pub in_batch: f64,
 }
 
 /// An ingredient line in its component.
@@ -142,7 +145,8 @@ impl Sheet {
         let pantry = setting.pantry;
         let places = Lines::of(text);
         let mut queries: Vec<Query> = manuscript.queries.clone();
-        queries.extend(made::settle(manuscript, &mut lines, setting, &[stack, &[text]].concat()));
+        let made = made::settle(manuscript, &mut lines, setting, &[stack, &[text]].concat());
+        queries.extend(made.queries);
         let place = |(part, nth): (usize, usize)| manuscript.components[part].lines[nth].place.clone();
         let mut adds_nothing = HashSet::new();
         for settled in remaining::settle(&mut lines) {
@@ -194,7 +198,8 @@ impl Sheet {
                         uses,
                     }
                 });
-            components.push(Component { name: component.name.clone(), lines: lines.collect(), total });
+            let in_batch = made.in_batch.get(&part).copied().unwrap_or(1.0);
+            components.push(Component { name: component.name.clone(), lines: lines.collect(), total, in_batch });
         }
         let (makes, asked) = makes::makes(manuscript);
         queries.extend(asked);
@@ -203,14 +208,21 @@ impl Sheet {
             let (line, column) = places.position(query.place.start);
             Placed { query, line, column }
         };
-        let own = without_taken
+        let own: Vec<Cow<'_, Total>> = without_taken
             .iter()
             .zip(&components)
-            .map(|(own, component): (_, &Component)| own.as_ref().unwrap_or(&component.total));
+            .map(|(own, component): (_, &Component)| {
+                let own = own.as_ref().unwrap_or(&component.total);
+                match component.in_batch {
+                    part if part < 1.0 => Cow::Owned(own.times(&Estimate::exact(part))),
+                    _ => Cow::Borrowed(own),
+                }
+            })
+            .collect();
         Sheet {
             title: manuscript.title.clone(),
             makes,
-            total: total::sum(own),
+            total: total::sum(own.iter().map(AsRef::as_ref)),
             components,
             kept: None,
             fit: Fit::default(),

@@ -5,6 +5,7 @@
 //! [`settle`] computes what that holds, each thing after what goes into it.
 
 mod mention;
+mod rest;
 mod settle;
 mod share;
 
@@ -59,6 +60,8 @@ pub static GOES_IN_A_CIRCLE: QueryKind = QueryKind { name: "goes-in-a-circle", w
 pub static SHARE_NOT_KNOWN: QueryKind = QueryKind { name: "share-not-known", weight: Weight::MustMend };
 /// Lines together take more of a made thing than there is.
 pub static TAKEN_TOO_OFTEN: QueryKind = QueryKind { name: "more-taken-than-made", weight: Weight::Look };
+/// The rest of a made thing is kept for another bake.
+pub static REST_KEPT_BACK: QueryKind = QueryKind { name: "rest-kept-back", weight: Weight::Note };
 /// Lines together take less than there is.
 pub static LEFT_OVER: QueryKind = QueryKind { name: "made-and-left-over", weight: Weight::Look };
 

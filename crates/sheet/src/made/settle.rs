@@ -7,10 +7,11 @@ use evencrumb_manuscript::{Manuscript, Query, Weight};
 use evencrumb_measure::{Estimate, Influence, Range};
 
 use super::mention::{Mention, Names, Words, words};
+use super::rest::{self, Rest};
 use super::share::{self, Taken, Whole};
 use super::{
     GOES_IN_A_CIRCLE, LEFT_OVER, MADE_ABOVE_OR_ELSEWHERE, MADE_TWICE, MENDED_THERE_FIRST, Made, Origin, PART_NOT_FOUND,
-    SHARE_NOT_KNOWN, TAKEN_TOO_OFTEN,
+    REST_KEPT_BACK, SHARE_NOT_KNOWN, TAKEN_TOO_OFTEN,
 };
 use crate::line::WeighedLine;
 use crate::measured;
@@ -21,13 +22,22 @@ use crate::total::{self, Total};
 /// text that is met again is a circle.
 pub type Stack<'s> = &'s [&'s str];
 
-/// Gives each line that names something made its share of it, and returns queries with places in the manuscript.
+/// What came of settling.
+#[derive(Debug, Default)]
+pub(crate) struct Settled {
+    /// What to ask, with places in the manuscript.
+    pub queries: Vec<Query>,
+    /// Components of which a rest is kept for another bake, and the share that goes into this one.
+    pub in_batch: HashMap<usize, f64>,
+}
+
+/// Gives each line that names something made its share of it.
 pub(crate) fn settle(
     manuscript: &Manuscript,
     lines: &mut [Vec<WeighedLine>],
     setting: &Setting<'_>,
     stack: Stack<'_>,
-) -> Vec<Query> {
+) -> Settled {
     let names = Names::of(manuscript, setting.pantry, setting.shelf);
     let mentions: Vec<Vec<Option<Mention>>> = lines
         .iter()
@@ -35,7 +45,7 @@ pub(crate) fn settle(
         .map(|(part, lines)| lines.iter().map(|line| names.mention(part, line)).collect())
         .collect();
     if mentions.iter().flatten().all(Option::is_none) {
-        return Vec::new();
+        return Settled::default();
     }
     let mut takers: HashMap<usize, Vec<(usize, usize)>> = HashMap::new();
     for (part, mentions) in mentions.iter().enumerate() {
@@ -52,13 +62,14 @@ pub(crate) fn settle(
         setting,
         stack,
         state: vec![State::Waiting; manuscript.components.len()],
+        only: takers.len() == 1,
         takers,
-        queries: Vec::new(),
+        settled: Settled::default(),
     };
     for part in 0..manuscript.components.len() {
         settling.component(part);
     }
-    settling.queries
+    settling.settled
 }
 
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -77,7 +88,9 @@ struct Settling<'a> {
     state: Vec<State>,
     /// For a component, the lines that take of it.
     takers: HashMap<usize, Vec<(usize, usize)>>,
-    queries: Vec<Query>,
+    /// Whether lines take of one component only.
+    only: bool,
+    settled: Settled,
 }
 
 impl Settling<'_> {
@@ -121,7 +134,7 @@ impl Settling<'_> {
         let name = self.heading(of);
         let place = component.place.clone();
         if known.len() + rests == taken.len() {
-            self.compare(&name, place, sum, rests, &total.grams);
+            self.compare(of, place, sum, rests, &total.grams);
         }
         for ((part, nth), taken) in takers.into_iter().zip(&taken) {
             let share = match taken {
@@ -134,11 +147,12 @@ impl Settling<'_> {
     }
 
     /// Asks when what is taken is not what is made.
-    fn compare(&mut self, name: &str, place: Bytes<usize>, sum: f64, rests: usize, made: &Estimate) {
+    fn compare(&mut self, of: usize, place: Bytes<usize>, sum: f64, rests: usize, made: &Estimate) {
+        let name = self.heading(of);
         let percent = |share: f64| format!("{:.0} %", share * 100.0);
         // Cups of a puree and cooking down are not so sure that a tenth more or less would be worth asking about.
         if sum > 1.15 {
-            self.queries.push(Query::new(
+            self.settled.queries.push(Query::new(
                 &TAKEN_TOO_OFTEN,
                 place,
                 format!(
@@ -149,12 +163,29 @@ impl Settling<'_> {
                 "Look at the amounts in those lines, or make more of it.",
             ));
         } else if rests == 0 && sum < 0.85 {
-            self.queries.push(Query::new(
-                &LEFT_OVER,
-                place,
-                format!("Lines take {} of “{name}”; all of it is counted.", percent(sum)),
-                "If some is left over, say what becomes of it; if all is used, say so in the line that takes the rest.",
-            ));
+            let text = self.stack.last().copied().unwrap_or_default();
+            let query = match rest::of(text, self.manuscript, of, self.only) {
+                Some(Rest::Used) => return,
+                Some(Rest::KeptBack) => {
+                    self.settled.in_batch.insert(of, sum);
+                    Query::new(
+                        &REST_KEPT_BACK,
+                        place,
+                        format!(
+                            "Lines take {} of “{name}”; the rest is kept back, as the method says, and is in no serving.",
+                            percent(sum)
+                        ),
+                        "Nothing to do; the whole of it is still bought and paid for.",
+                    )
+                }
+                None => Query::new(
+                    &LEFT_OVER,
+                    place,
+                    format!("Lines take {} of “{name}”; all of it is counted.", percent(sum)),
+                    "Say in the method what becomes of the rest, as “Freeze the rest of the caramel” or “Pour the rest over the cake”.",
+                ),
+            };
+            self.settled.queries.push(query);
         }
     }
 
@@ -329,7 +360,7 @@ impl Settling<'_> {
     /// Keeps a query of a line, at the line's place in the manuscript.
     fn query(&mut self, part: usize, nth: usize, query: Query) {
         let place = self.manuscript.components[part].lines[nth].place.clone();
-        self.queries.push(Query { place, ..query });
+        self.settled.queries.push(Query { place, ..query });
     }
 
     fn heading(&self, part: usize) -> String {

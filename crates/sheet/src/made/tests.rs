@@ -226,3 +226,29 @@ fn ok_what_is_bought_or_only_listed_under_its_own_name_stays_a_food() {
         assert!(!taken(part, line), "{part}: {line}");
     }
 }
+
+/// Found by a practitioner: whatever the method said, all of the caramel stayed in the squares. 150 of 600 g go in.
+#[test]
+fn ok_the_rest_of_a_part_is_in_no_serving_when_it_is_kept_back() {
+    let with = |method: &str| {
+        let text = format!(
+            "Squares\n\nCaramel\n300 g sugar\n300 g heavy cream\n\nCake\n200 g flour\n150 g caramel\n\nMethod\n1. Stir the flour and the caramel.\n2. {method}\n"
+        );
+        let sheet = sheet(&text, &[]);
+        (sheet.total.grams.best().round(), asked(&sheet, "made-and-left-over"), asked(&sheet, "rest-kept-back"))
+    };
+    assert_eq!(with("Keep the rest of the caramel for another day."), (350.0, 0, 1));
+    assert_eq!(with("Freeze the rest."), (350.0, 0, 1));
+    assert_eq!(with("Discard the remaining caramel."), (350.0, 0, 1));
+    assert_eq!(with("Pour the rest of the caramel over the cooled cake."), (800.0, 0, 0));
+    assert_eq!(with("Chill."), (800.0, 1, 0));
+    assert_eq!(with("Freeze the rest of the flour."), (800.0, 1, 0));
+}
+
+/// Found by a practitioner: 85 g of one piece were taken for the whole dough.
+#[test]
+fn ok_pieces_of_about_so_much_are_no_whole() {
+    let text = "Knots\n\n500 g flour\n350 g milk\n\nMethod\n1. Knead the flour and milk to a dough, divide in 10 pieces of about 85 g.\n";
+    let sheet = sheet(text, &[]);
+    assert!((sheet.total.grams.best() - 850.0).abs() < 1e-6, "{}", sheet.total.grams.best());
+}

@@ -141,10 +141,10 @@ impl Walk<'_> {
     /// Every component's part of the batch; the lines themselves where there is but one.
     fn lines_of_batch(&self) -> Vec<Reason> {
         match &self.sheet.components[..] {
-            [one] => self.lines(one, &Estimate::exact(1.0), DEEPEST),
-            parts => {
-                largest_first(parts.iter().map(|part| self.component(part, &Estimate::exact(1.0), DEEPEST)).collect())
-            }
+            [one] => self.lines(one, &Estimate::exact(one.in_batch), DEEPEST),
+            parts => largest_first(
+                parts.iter().map(|part| self.component(part, &Estimate::exact(part.in_batch), DEEPEST)).collect(),
+            ),
         }
     }
 
