@@ -65,6 +65,12 @@ static ALL: &[&Kind] = &[
     &UNKNOWN,
 ];
 
+/// The names of all kinds.
+#[cfg(test)]
+pub(crate) fn names() -> impl Iterator<Item = &'static str> {
+    ALL.iter().map(|kind| kind.name)
+}
+
 /// What a batter is told by.
 pub(super) struct Signs<'s> {
     /// The title and the names of the parts, in small letters.

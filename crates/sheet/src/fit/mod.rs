@@ -29,8 +29,11 @@ use stated::Stated;
 
 pub use filled::{Filling, Fits, InPan, Pieces, in_pan};
 pub use kind::Kind;
+#[cfg(test)]
+pub(crate) use kind::names as kind_names;
 pub use own::{Colour, OwnPan};
 pub use parts::PART_IN_PAN_UNSURE;
+pub(crate) use when::baking;
 pub(crate) use words::has_any;
 
 /// A pan of which the text does not tell the size.
@@ -138,7 +141,7 @@ fn of(ask: &Ask<'_>) -> Fit {
             "Write its size and depth, as “8-inch round pan, 2 inches deep”.",
         ));
     }
-    compare(&batter, &pans, &stated, &mut queries);
+    compare(&batter, &pans, &stated, ask.components, &mut queries);
     Fit { batter: Some(batter), pans, queries }
 }
 
@@ -174,7 +177,11 @@ fn batter(ask: &Ask<'_>, parts: Parts, stated: &Stated, seen: &Seen<'_>, queries
         all_names.push_str("; ");
         all_names.push_str(&name.to_lowercase());
     }
-    let foods = lines.iter().flat_map(|line| &line.foods).filter_map(|one| one.item.food);
+    // "100 g levain" brings the yeast of the levain that is made above.
+    let above = parts.lines.iter().flat_map(|(part, line)| parts::taken_of(&ask.components[*part].lines[*line]));
+    let above =
+        above.filter_map(|part| ask.components.get(part)).flat_map(|part| &part.lines).map(|line| &line.weighed);
+    let foods = lines.iter().copied().chain(above).flat_map(|line| &line.foods).filter_map(|one| one.item.food);
     let yeast = foods.map(|food| ask.pantry.food(food)).any(|food| food.roles.contains(&Role::Yeast));
     let holds = total::of(lines, ask.pantry);
     let fat = holds.nutrient(Nutrient::Fat).amount.best();
@@ -311,7 +318,7 @@ fn notes(pan: &mut InPan, one: &Chosen, cups: Option<f64>) {
 /// practice, no source.
 const ABOUT: f64 = 0.04;
 
-fn compare(batter: &Batter, pans: &[InPan], stated: &Stated, queries: &mut Vec<Query>) {
+fn compare(batter: &Batter, pans: &[InPan], stated: &Stated, components: &[Component], queries: &mut Vec<Query>) {
     let mut ask = |measured: &Measured, ours: &Estimate, what: &str| {
         let ours = ours.range();
         let (low, high) = measured.grams;
@@ -341,7 +348,14 @@ fn compare(batter: &Batter, pans: &[InPan], stated: &Stated, queries: &mut Vec<Q
         ask(said, &pieces.grams, "for each piece");
     }
     if let Some(said) = &stated.whole {
-        ask(said, &batter.grams, "for the whole batter");
+        // "About 710 g of dough" speaks of the dough and not of its filling.
+        let mut of_it = components.iter().filter(|part| has_any(&parts::name(part).to_lowercase(), &[&said.what]));
+        match (of_it.next(), of_it.next()) {
+            (Some(part), None) if batter.parts.len() > 1 => {
+                ask(said, &part.total.grams, &format!("for “{}”", parts::name(part)));
+            }
+            _ => ask(said, &batter.grams, "for the whole batter"),
+        }
     }
 }
 

@@ -120,6 +120,8 @@ fn verdict(
     };
     match uses.of_part(at) {
         (0, 0) if finish => Verdict::LeftOut("by its heading".to_owned()),
+        (0, 0) if uses.placed[at] == Some(true) => Verdict::Taken,
+        (0, 0) if uses.placed[at] == Some(false) => Verdict::LeftOut("it goes on after the baking".to_owned()),
         (0, 0) if has_any(&heading, EITHER) => Verdict::Unsure {
             taken: is_filled(at, components, manuscript),
             why: "no step names its ingredients, and its heading does not tell".to_owned(),
@@ -158,7 +160,7 @@ fn made_into(components: &[Component]) -> Vec<Option<(usize, &Line)>> {
 }
 
 /// The parts of this manuscript that a line takes of.
-fn taken_of(line: &Line) -> impl Iterator<Item = usize> {
+pub(super) fn taken_of(line: &Line) -> impl Iterator<Item = usize> {
     line.weighed.foods.iter().filter_map(|one| match one.made.as_ref()?.origin {
         Origin::Component(part) => Some(part),
         Origin::Manuscript { .. } => None,
@@ -199,6 +201,30 @@ struct Uses {
     counts: Vec<Vec<(usize, usize)>>,
     /// Whether a part goes on during the last minutes of the baking.
     while_baking: Vec<bool>,
+    /// Whether the part by its name ("spread with the filling") is put in its place before the baking; nothing when no
+    /// sentence says so.
+    placed: Vec<Option<bool>>,
+}
+
+/// What is done with a part when it is put in its place.
+const PLACED: &[&str] = &[
+    "spread", "pour", "fill", "top", "cover", "fold", "scatter", "sprinkle", "brush", "spoon", "roll", "pipe",
+    "dollop", "arrange", "add", "swirl",
+];
+/// A bake that is so has left the oven.
+const OUT_OF_THE_OVEN: &[&str] = &["chilled", "cooled", "cold", "baked", "set"];
+
+/// Whether the last sentence that puts a part in its place by its name stands before the baking.
+fn placed(text: &str, component: &Component, manuscript: &Manuscript, baking: Option<usize>) -> Option<bool> {
+    let heading = component.name.as_deref()?.split('(').next()?.to_lowercase();
+    let name = heading.split(|c: char| !c.is_alphanumeric()).rfind(|word| !word.is_empty())?;
+    let sentences = manuscript.steps.iter().rev().flat_map(|step| step.sentences.iter().rev());
+    sentences.filter_map(|sentence| Some((sentence.start, text.get(sentence.clone())?.to_lowercase()))).find_map(
+        |(start, words)| {
+            let at = words.find(name).filter(|_| has_any(&words, &[name]) && has_any(&words, PLACED))?;
+            Some(baking.is_none_or(|baking| start + at < baking) && !has_any(&words, OUT_OF_THE_OVEN))
+        },
+    )
 }
 
 impl Uses {
@@ -222,7 +248,8 @@ impl Uses {
                 }
             }
         }
-        Uses { counts, while_baking }
+        let placed = components.iter().map(|component| placed(text, component, manuscript, baking)).collect();
+        Uses { counts, while_baking, placed }
     }
 
     fn of_part(&self, part: usize) -> (usize, usize) {

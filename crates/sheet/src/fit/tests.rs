@@ -217,3 +217,43 @@ proptest! {
         }
     }
 }
+
+/// Found by a practitioner: the filling was asked about, and a topping on the chilled cake was counted in the pan.
+#[test]
+fn ok_what_is_spread_before_the_baking_is_in_the_pan_and_what_goes_on_the_chilled_bake_is_not() {
+    let with = |part: &str, method: &str| {
+        let text = format!(
+            "Buns\n\nDough\n400 g flour\n200 g milk\n\n{part}\n100 g butter\n80 g sugar\n\nMethod\n1. Knead the flour and the milk.\n2. {method}\n"
+        );
+        let (fit, queries) = fit(&text);
+        (fit.batter.expect("baked").parts.len(), queries.iter().filter(|name| *name == "part-in-pan-unsure").count())
+    };
+    assert_eq!(with("Filling", "Spread with the filling, fold, cut and bake at 200°C for 15 min."), (2, 0));
+    assert_eq!(
+        with("For the topping", "Bake for 15 min, and chill. Spread the topping over the chilled bake."),
+        (1, 0)
+    );
+    assert_eq!(with("For the topping", "Spread the topping over the cooled base. Bake for 15 min."), (1, 0));
+    assert_eq!(with("Filling", "Bake for 15 min."), (2, 1));
+}
+
+/// Found by a practitioner: the weight of one piece, and that of the dough alone, were held against the whole.
+#[test]
+fn ok_a_weight_of_a_piece_and_of_the_dough_are_compared_with_those() {
+    let with = |said: &str| {
+        let text = format!(
+            "Knots\n\nMakes 10 knots\n\nDough\n500 g flour\n350 g milk\n\nFilling\n100 g butter\n80 g sugar\n\nMethod\n1. Knead the flour and milk. {said} Spread with the filling.\n2. Bake 15 min at 220C.\n"
+        );
+        let names = fit(&text).1;
+        names.into_iter().filter(|name| name.ends_with("differs")).collect::<Vec<_>>()
+    };
+    assert_eq!(with("Prove the dough, divide in 10 pieces of about 85 g."), Vec::<String>::new());
+    assert_eq!(with("The dough weighs about 850 g."), Vec::<String>::new());
+    assert_eq!(with("The dough weighs about 600 g."), ["measured-differs"]);
+}
+
+#[test]
+fn ok_the_yeast_of_a_levain_makes_bread() {
+    let text = "Loaf\n\nLevain\n20 g sourdough starter\n50 g flour\n50 g water\n\nDough\n500 g flour\n350 g water\nall the levain\n\nMethod\n1. Mix, prove and bake for 40 minutes.\n";
+    assert_eq!(fit(text).0.batter.expect("baked").kind.name, "yeast dough");
+}

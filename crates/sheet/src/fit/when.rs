@@ -8,7 +8,7 @@ use super::words::has_any;
 ///
 /// The last one counts, because a crust baked blind is filled and baked again. A sentence with a time is believed before
 /// one without ("while the layers bake").
-pub(super) fn baking(text: &str, manuscript: &Manuscript) -> Option<usize> {
+pub(crate) fn baking(text: &str, manuscript: &Manuscript) -> Option<usize> {
     let mut timed = None;
     let mut named = None;
     for step in &manuscript.steps {
