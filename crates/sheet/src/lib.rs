@@ -14,6 +14,7 @@
 //! Know these two: [`line::WeighedLine`] (a line with the weights of its foods) and [`total::Total`] (what lines add up
 //! to, with what is not known named). This crate knows nothing of heat, law, days and pages.
 
+mod bake_loss;
 mod choice;
 pub mod composition;
 pub mod cost;
@@ -33,6 +34,7 @@ pub mod shelf;
 pub mod total;
 pub mod used;
 pub mod why;
+mod yield_weight;
 
 pub use choice::{Choice, Offer, Variant};
 pub use sheet::{Component, Line, Placed, Setting, Sheet, Unchosen, sheet};

@@ -18,7 +18,7 @@ use crate::place::Lines;
 use crate::shelf::{self, Shelf};
 use crate::total::{self, Total};
 use crate::used::{self, Uses};
-use crate::{eaten, makes, measured, remaining};
+use crate::{eaten, makes, measured, remaining, yield_weight};
 
 /// A food without an amount.
 pub static NO_AMOUNT: QueryKind = QueryKind { name: "no-amount", weight: Weight::Look };
@@ -130,7 +130,8 @@ impl Sheet {
     /// The sheet with the pans it fits and what heat leaves of it.
     fn in_pans(mut self, text: &str, manuscript: &Manuscript, setting: &Setting<'_>) -> Sheet {
         fit::put(&mut self, text, manuscript, setting);
-        self.kept = kept::of(&self, manuscript);
+        self.kept = kept::of(&self, text, manuscript, setting.pantry);
+        yield_weight::put(&mut self, text, manuscript);
         self
     }
 
