@@ -257,7 +257,7 @@ fn weighed(manuscript: &Manuscript, setting: &Setting<'_>) -> Vec<Vec<WeighedLin
         let lines = component.lines.iter().map(|read| {
             let mut line = line::weigh_read(&read.text, read.line.clone(), setting.pantry, setting.kitchen);
             if is_bath && line.read.purpose.is_none() {
-                line.read.purpose = Some("soaking".to_owned());
+                line.read.purpose = Some("bath".to_owned());
             }
             line
         });

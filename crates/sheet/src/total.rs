@@ -162,7 +162,7 @@ fn most_in_a_gram(nutrient: Nutrient) -> f64 {
 
 /// Whether a food without a weight is missing in the sum. What is poured off is not.
 pub(crate) fn is_missing(line: &WeighedLine, one: &WeighedItem) -> bool {
-    one.weighed.grams.is_none() && line.read.purpose.as_deref() != Some("soaking")
+    one.weighed.grams.is_none() && !matches!(line.read.purpose.as_deref(), Some("soaking" | "bath"))
 }
 
 /// Grams of a line that are eaten; nothing when none of its foods has a weight.

@@ -50,7 +50,7 @@ const FINISHES: &[&str] = &[
 /// Baked in some recipes and not in others.
 const EITHER: &[&str] = &["filling", "topping", "glaze", "cream", "syrup", "caramel", "compote", "curd", "to finish"];
 /// Purposes of a line that leave nothing in the batter.
-const BESIDE_THE_BATTER: &[&str] = &["greasing", "dusting", "frying", "soaking", "brushing", "serving"];
+const BESIDE_THE_BATTER: &[&str] = &["greasing", "dusting", "frying", "soaking", "bath", "brushing", "serving"];
 
 /// Chooses the parts. `baking` is the byte where the baking is told.
 pub(super) fn of(

@@ -92,7 +92,7 @@ fn by_the_pan(line: &WeighedLine, measured: bool) -> Option<&'static str> {
         "dusting" if measured && rolls_pieces(line) => None,
         "dusting" => Some("Not scaled: dust as much as the board or the pans need."),
         "frying" => Some("Not scaled: it is as deep as the pan you fry in."),
-        "soaking" => Some("Not scaled: take enough to cover."),
+        "soaking" | "bath" => Some("Not scaled: take enough to cover."),
         _ => None,
     }
 }

@@ -205,8 +205,10 @@ impl<'d> Dough<'d> {
     fn add(&mut self, part: usize, share: f64, depth: usize) {
         for line in &self.sheet.components[part].lines {
             // What dusts the board is no part of the dough.
-            let beside =
-                matches!(line.weighed.read.purpose.as_deref(), Some("dusting" | "greasing" | "soaking" | "frying"));
+            let beside = matches!(
+                line.weighed.read.purpose.as_deref(),
+                Some("dusting" | "greasing" | "soaking" | "bath" | "frying")
+            );
             if line.adds_nothing || beside {
                 continue;
             }
