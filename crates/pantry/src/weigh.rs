@@ -127,7 +127,7 @@ pub fn weigh(item: &Item, purpose: Option<&str>, pantry: &Pantry, kitchen: Kitch
         amount.each.is_none() && amount.unit().dimension() == Dimension::Volume && !amount.unit().is_vague()
     };
     // And what is weighed but for a spoonful ("200 g plus 2 tablespoons") more than either.
-    let weighed_in_part = |amount: &&Amount| amount.each.is_none() && amount.terms.iter().any(Term::is_weight);
+    let weighed_in_part = |amount: &&Amount| !amount.is_weight() && amount.terms.iter().any(Term::is_weight);
     let rank = |amount: &&Amount| (!weighed_in_part(amount), !measured(amount));
     let mut ranked: Vec<&Amount> = item.amounts.iter().collect();
     ranked.sort_by_key(rank);

@@ -276,6 +276,12 @@ fn after(cut: &Cut<'_>, from: usize, to: usize) -> Option<(Around, usize)> {
         if token.is_any(&["the"]) && cut.is_word(at + 1) {
             break;
         }
+        // "apricots chopped small": the size of the pieces, not of the fruit.
+        if let Some((_, next)) = cut.longest(at, &WORDS.sizes).filter(|_| at > from && cut.begins(at - 1, &WORDS.ways)) {
+            around.before.push(cut.written(at, next).to_owned());
+            at = next;
+            continue;
+        }
         if let Some(next) = understood(cut, at, &mut around, false).filter(|next| *next <= to) {
             at = next;
             continue;

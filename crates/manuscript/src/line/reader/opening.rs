@@ -6,6 +6,7 @@ use super::{Asked, Reading};
 use crate::line::amount::{self, Amount, Names, Term};
 use crate::line::cut::Cut;
 use crate::line::name::{self, Ask};
+use crate::food_words::Named;
 use crate::line::{fruit, kind, number};
 use crate::token::Kind as Token;
 use crate::words::WORDS;
@@ -279,6 +280,12 @@ impl Cut<'_> {
 }
 
 impl<'a> Reading<'_, 'a> {
+    /// "rye, dark": a name turned about its comma, as professionals list it.
+    fn turned(&self, rest: &Cut<'a>, from: usize, to: usize) -> Option<Named> {
+        let comma = (from + 1..to).find(|at| rest.mark(*at, ','))?;
+        (self.ask)(&format!("{} {}", name::key(rest, comma + 1, to), name::key(rest, from, comma)))
+    }
+
     /// The first place after the name where amounts stand and everything before them names a food.
     pub(super) fn later_amount(&self, rest: &Cut<'a>, from: usize) -> Option<(usize, Vec<Amount>, usize)> {
         let names = Asked { cut: rest, ask: self.ask };
@@ -321,6 +328,7 @@ impl<'a> Reading<'_, 'a> {
                 continue;
             }
             let found = name::find(rest, from, name_end, self.ask);
+            let known = found.named.or_else(|| self.turned(rest, from, name_end));
             // "croissant dough, 3 folds, 1.8 kg": of what is not counted, the measure that ends the line is the amount.
             let weighed_later = || {
                 (end..rest.tokens.len()).any(|at| {
@@ -329,14 +337,14 @@ impl<'a> Reading<'_, 'a> {
                             .is_some_and(|(other, next)| other.is_weight() && next >= rest.tokens.len())
                 })
             };
-            if first.bare && !found.named.is_some_and(|named| named.counted) && weighed_later() {
+            if first.bare && !known.is_some_and(|named| named.counted) && weighed_later() {
                 continue;
             }
             let percent_follows = rest.get(end).is_some_and(crate::token::Token::is_number)
                 && (rest.mark(end + 1, '%') || rest.tokens[end..].iter().any(|token| token.is_mark('%')));
             let bare_fits = !first.bare || end >= rest.tokens.len() || rest.cut_after(end) || percent_follows;
             let unknown_fits = !first.bare || (end >= rest.tokens.len() && name_end >= from + 2);
-            if name_end == from || (found.named.is_none() && !unknown_fits) || !bare_fits {
+            if name_end == from || (known.is_none() && !unknown_fits) || !bare_fits {
                 continue;
             }
             let mut amounts = vec![first];
