@@ -277,7 +277,8 @@ fn after(cut: &Cut<'_>, from: usize, to: usize) -> Option<(Around, usize)> {
             break;
         }
         // "apricots chopped small": the size of the pieces, not of the fruit.
-        if let Some((_, next)) = cut.longest(at, &WORDS.sizes).filter(|_| at > from && cut.begins(at - 1, &WORDS.ways)) {
+        if let Some((_, next)) = cut.longest(at, &WORDS.sizes).filter(|_| at > from && cut.begins(at - 1, &WORDS.ways))
+        {
             around.before.push(cut.written(at, next).to_owned());
             at = next;
             continue;

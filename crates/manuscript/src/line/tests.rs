@@ -240,7 +240,7 @@ fn ok_words_behind_a_name() {
     assert_eq!(line("1 tbsp flour slaked with water"), "1 tablespoon | flour | prep: slaked, with water");
     assert_eq!(asked("1 tsp cinnamon substitute"), "another-food");
     assert_eq!(asked("yeast 50% solution, 6 g"), "another-food");
-    assert_eq!(asked("nut 1 bu"), "amount-left-over");
+    assert_eq!(asked("nut 1 zz"), "amount-left-over");
     assert_eq!(asked("bread flour 80% 800, nut 20% 200"), "unit-missing amount-left-over");
 }
 
@@ -414,4 +414,57 @@ fn ok_what_is_no_ingredient() {
     ] {
         assert_eq!(read(text, FOODS).kind, kind, "{text}");
     }
+}
+
+#[test]
+fn ok_a_bracket_tells_the_food_before_it() {
+    assert_eq!(line("2 eggs (110 g) and 1 yolk (20 g)"), "2 piece = 110 gram | egg; 1 piece = 20 gram | egg yolk");
+    assert_eq!(
+        line("3 eggs and 1 egg white (170 g total)"),
+        "3 piece | egg | prep: 170 g total; 1 piece | egg white | prep: 170 g total"
+    );
+    assert_eq!(line("4 egg whites (from 60 g eggs)"), "4 piece | egg white | prep: from 60 g eggs");
+    assert_eq!(line("3 eggs (150 g without shell)"), "3 piece = 150 gram | egg | prep: without shell");
+    assert_eq!(line("3 cups walnuts (about 5 medium, 340g)"), "3 cup = 5 piece = 340 gram | walnut");
+}
+
+#[test]
+fn ok_sums_with_a_weight_behind_each() {
+    assert_eq!(line("1 cup (200 g) plus 2 Tbsp (25 g) sugar"), "1 cup + 2 tablespoon = 200 gram + 25 gram | sugar");
+    assert_eq!(line("1 cup (200 g) plus 2 Tbsp sugar"), "1 cup + 2 tablespoon = 200 gram + 2 tablespoon | sugar");
+    assert_eq!(
+        line("1 cup sugar (200 g) plus 2 tablespoons (25 g)"),
+        "1 cup + 2 tablespoon = 200 gram + 25 gram | sugar"
+    );
+    assert_eq!(
+        asked("3/4 cup (150 g) sugar, plus 2 tablespoons (25 g) for the top"),
+        "extra-not-added amount-left-over"
+    );
+}
+
+#[test]
+fn ok_letters_of_egg_sizes() {
+    assert_eq!(line("3 L eggs"), "3 piece | egg | size: large");
+    assert_eq!(line("6 eggs (M)"), "6 piece | egg | size: medium");
+    assert_eq!(line("2 eggs, S"), "2 piece | egg | size: small");
+    assert_eq!(line("2 eggs 1 l milk"), "2 piece | egg; 1 litre | milk");
+    assert_eq!(line("um"), " | ?um");
+}
+
+#[test]
+fn ok_choices_in_remarks() {
+    assert_eq!(line("1 cup oat milk (almond milk works too)"), "1 cup | oat milk; or 1 cup | almond milk");
+    assert_eq!(
+        line("1 cup milk (or oat milk, or almond milk)"),
+        "1 cup | milk; or 1 cup | oat milk; or 1 cup | almond milk"
+    );
+}
+
+#[test]
+fn ok_states_behind_a_name() {
+    assert_eq!(line("100 g butter, browned"), "100 gram | butter | prep: browned");
+    assert_eq!(line("6 bananas chopped small"), "6 piece | banana | prep: chopped small");
+    assert_eq!(line("a cup of walnuts chopped um toasted first"), "1 cup | walnut | prep: chopped toasted, first");
+    assert_eq!(line("Glucose syrup DE 60 — 150g"), "150 gram | glucose syrup | prep: DE, 60");
+    assert_eq!(line("flour, bread 150 15%"), "150 gram | bread flour | prep: 15%");
 }

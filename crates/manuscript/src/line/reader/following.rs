@@ -1,6 +1,6 @@
 //! Parts that follow a name: the rest of it, parts of a fruit, other foods, other measures, preparation.
 
-use super::opening::{amounts_at, vague};
+use super::opening::{amounts_at, skip_words, vague};
 use super::shared::{after_place, completed, describes_only, key_of, name_is_far, same_food, splits};
 use super::{Asked, Further, Reading};
 use crate::food_words::Named;
@@ -458,7 +458,11 @@ impl<'r, 'a> Reading<'r, 'a> {
         let more =
             (from..to).find(|at| !rest.any(*at, &["an", "another", "additional", "extra", "further"])).unwrap_or(from);
         let from = if rest.get(more).is_some_and(crate::token::Token::is_number) { more } else { from };
-        let (amounts, name_at) = amounts_at(rest, from, &names);
+        // "DE 60 – 150 g": an amount that runs into the next part is none of this.
+        let (amounts, name_at) = match amounts_at(rest, from, &names) {
+            (_, beyond) if beyond > to => (Vec::new(), skip_words(rest, from)),
+            found => found,
+        };
         let base = self.line.foods.last().map(|item| key_of(&item.name)).unwrap_or_default();
         let found = completed(rest, name::find(rest, name_at, to, self.ask), &base, leans, self.ask);
         Headed { amounts, found, name_at }

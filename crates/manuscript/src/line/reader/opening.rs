@@ -3,10 +3,10 @@
 use evencrumb_measure::{Dimension, Number};
 
 use super::{Asked, Reading};
+use crate::food_words::Named;
 use crate::line::amount::{self, Amount, Names, Term};
 use crate::line::cut::Cut;
 use crate::line::name::{self, Ask};
-use crate::food_words::Named;
 use crate::line::{fruit, kind, number};
 use crate::token::Kind as Token;
 use crate::words::WORDS;
