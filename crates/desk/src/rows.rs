@@ -35,6 +35,7 @@ pub(crate) struct Form {
 pub(crate) struct Row<'r> {
     fields: &'r DeTable<'r>,
     text: &'r str,
+    lines: &'r Lines,
     at: usize,
 }
 
@@ -72,7 +73,7 @@ impl Row<'_> {
 
     /// The line of the row, from 1.
     pub fn line(&self) -> usize {
-        line(self.text, self.at)
+        self.lines.line(self.at)
     }
 }
 
@@ -131,16 +132,19 @@ pub(crate) fn read<T>(
         }
     }
     tables.sort_by_key(|(at, _)| *at);
-    let broken: Vec<usize> = errors.iter().map(|error| error.span().map_or(0, |span| span.start)).collect();
+    let mut broken: Vec<usize> = errors.iter().map(|error| error.span().map_or(0, |span| span.start)).collect();
+    broken.sort_unstable();
+    let lines = Lines::of(text);
     let first_row = tables.first().map_or(usize::MAX, |(at, _)| *at);
     if let Some(at) = broken.iter().find(|at| **at < first_row) {
         faults.push((*at, not_understood(text, *at, form, "it was left out")));
     }
     let mut rows = Vec::new();
-    for (at, fields) in &tables {
-        let end = tables.iter().map(|(next, _)| *next).find(|next| next > at).unwrap_or(usize::MAX);
+    for (nth, (at, fields)) in tables.iter().enumerate() {
+        let end = tables.get(nth + 1).map_or(usize::MAX, |(next, _)| *next);
         // What the parser made of a broken line may be half of it: 4 of "4,20".
-        if let Some(error) = broken.iter().find(|error| at <= *error && **error < end) {
+        let error = broken.get(broken.partition_point(|error| error < at));
+        if let Some(error) = error.filter(|error| **error < end) {
             faults.push((*error, not_understood(text, *error, form, "the row it stands in was left out")));
             continue;
         }
@@ -153,18 +157,35 @@ pub(crate) fn read<T>(
             );
             faults.push((key.span().start, words));
         }
-        match read_row(&Row { fields, text, at: *at }, &mut faults) {
+        match read_row(&Row { fields, text, lines: &lines, at: *at }, &mut faults) {
             Ok(row) => rows.push(row),
             Err(fault) => faults.push(fault),
         }
     }
-    faults.sort();
-    (rows, faults.into_iter().map(|(at, words)| format!("{name}, line {}: {words}", line(text, at))).collect())
+    (rows, in_words(name, &lines, faults))
+}
+
+/// Faults of a file that are told one by one. Whoever has more mends these and looks again.
+pub(crate) const MOST_TOLD: usize = 20;
+
+/// The faults of the file `name` in the order of its lines, as sentences.
+pub(crate) fn in_words(name: &str, lines: &Lines, mut faults: Vec<Fault>) -> Vec<String> {
+    faults.sort_by_key(|(at, _)| *at);
+    let told = faults.iter().map(|(at, words)| format!("{name}, line {}: {words}", lines.line(*at)));
+    few(name, told, faults.len())
+}
+
+/// The first of `count` sentences about the file `name`, and how many more there are.
+pub(crate) fn few(name: &str, sentences: impl Iterator<Item = String>, count: usize) -> Vec<String> {
+    let more = count.saturating_sub(MOST_TOLD);
+    let more = (more > 0).then(|| format!("{name}: {more} further faults are not told here. Mend these first."));
+    sentences.take(MOST_TOLD).chain(more).collect()
 }
 
 /// A line that is no TOML. Its words say more to an author than what a parser expected there.
 fn not_understood(text: &str, at: usize, form: Form, took: &str) -> String {
-    let written = text.lines().nth(line(text, at) - 1).unwrap_or_default().trim();
+    let from = text.get(..at).and_then(|before| before.rfind('\n')).map_or(0, |end| end + 1);
+    let written = text.get(from..).and_then(|rest| rest.lines().next()).unwrap_or_default().trim();
     let written: String = written.chars().take(60).collect();
     format!(
         "“{written}” was not understood; {took}. A row begins with [[{}]], words stand in quotation marks, numbers have a point: 4.20.",
@@ -172,9 +193,19 @@ fn not_understood(text: &str, at: usize, form: Form, took: &str) -> String {
     )
 }
 
-/// The line of a byte, from 1.
-pub(crate) fn line(text: &str, at: usize) -> usize {
-    text.get(..at).map_or(1, |before| before.matches('\n').count() + 1)
+/// Where the lines of a file begin.
+pub(crate) struct Lines(Vec<usize>);
+
+impl Lines {
+    /// The lines of a text.
+    pub fn of(text: &str) -> Lines {
+        Lines(text.match_indices('\n').map(|(end, _)| end + 1).collect())
+    }
+
+    /// The line of a byte, from 1.
+    pub fn line(&self, at: usize) -> usize {
+        self.0.partition_point(|start| *start <= at) + 1
+    }
 }
 
 #[cfg(test)]
@@ -221,6 +252,15 @@ mod tests {
                 "things.toml, line 8: “nmae” is nothing that a thing tells; it was left out. It tells name, size; remarks begin with #.",
             ]
         );
+    }
+
+    #[test]
+    fn err_of_very_many_faults_the_first_are_told() {
+        let (rows, faults) = told(&"[[thing]]\n".repeat(10_000));
+        assert_eq!(rows, Vec::<String>::new());
+        assert_eq!(faults.len(), MOST_TOLD + 1);
+        assert!(faults[MOST_TOLD - 1].starts_with("things.toml, line 20: "), "{faults:?}");
+        assert_eq!(faults[MOST_TOLD], "things.toml: 9980 further faults are not told here. Mend these first.");
     }
 
     #[test]

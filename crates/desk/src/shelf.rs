@@ -5,7 +5,9 @@
 use std::cell::{OnceCell, RefCell};
 use std::path::{Path, PathBuf};
 
+use evencrumb_manuscript::line::{self, Kind};
 use evencrumb_manuscript::read_text;
+use evencrumb_pantry::Pantry;
 use evencrumb_sheet::shelf::Shelf;
 
 use crate::disk;
@@ -14,19 +16,27 @@ use crate::disk;
 const TITLE_WITHIN: usize = 2_000;
 
 /// The manuscripts that lie in the folder of one, itself too: a recipe that is made with itself is to be found out.
-#[derive(Debug, Default)]
-pub struct Beside {
+#[derive(Debug)]
+pub struct Beside<'p> {
     folder: PathBuf,
+    pantry: &'p Pantry,
     files: OnceCell<Vec<PathBuf>>,
     names: OnceCell<Vec<Vec<String>>>,
     faults: RefCell<Vec<String>>,
 }
 
-impl Beside {
-    /// The manuscripts in the folder where `file` lies; none of it is read yet.
-    pub fn of(file: &Path) -> Beside {
+impl Beside<'_> {
+    /// The manuscripts in the folder where `file` lies; none of it is read yet. The foods of the pantry tell a title from a
+    /// line of ingredients.
+    pub fn of<'p>(file: &Path, pantry: &'p Pantry) -> Beside<'p> {
         let folder = file.parent().filter(|parent| !parent.as_os_str().is_empty()).unwrap_or(Path::new("."));
-        Beside { folder: folder.to_owned(), ..Beside::default() }
+        Beside {
+            folder: folder.to_owned(),
+            pantry,
+            files: OnceCell::new(),
+            names: OnceCell::new(),
+            faults: RefCell::default(),
+        }
     }
 
     /// What has the name of a plain text, in the order of the names; a link to nothing too, so that whoever takes of it is
@@ -49,17 +59,27 @@ impl Beside {
     }
 }
 
-impl Shelf for Beside {
+impl Beside<'_> {
+    /// The title in the first lines of a text; nothing where there is none, and the recipe goes by its file's name only.
+    fn title(&self, start: &str) -> Option<String> {
+        let mut rows = start.lines().map(str::trim);
+        let first = rows.find(|row| row.contains(char::is_alphanumeric))?;
+        let read = line::read(first, self.pantry);
+        // "1 cup flour" at the top is no title, and lines that ask for flour don't mean this recipe. The whole reader tells
+        // it from "7 Layer Bars"; it is asked only then, because every file of the folder comes through here.
+        if read.kind == Kind::Ingredient && read.foods.iter().any(|food| !food.amounts.is_empty()) {
+            return evencrumb_manuscript::read(start, self.pantry).title;
+        }
+        Some(first.trim_matches(|c: char| !c.is_alphanumeric()).to_owned())
+    }
+}
+
+impl Shelf for Beside<'_> {
     fn names(&self) -> Vec<Vec<String>> {
         let names = |path: &PathBuf| {
-            let start = start_of(path);
-            // The whole reader finds a title better; this one is asked of every file of the folder and must be cheap.
-            let title = start
-                .lines()
-                .map(|line| line.trim_matches(|c: char| !c.is_alphanumeric()))
-                .find(|line| !line.is_empty());
+            let title = self.title(&start_of(path));
             let file = path.file_stem().map(|stem| stem.to_string_lossy().replace(['-', '_'], " "));
-            title.map(str::to_owned).into_iter().chain(file).collect()
+            title.into_iter().chain(file).collect()
         };
         self.names.get_or_init(|| self.files().iter().map(names).collect()).clone()
     }
@@ -76,7 +96,7 @@ impl Shelf for Beside {
     }
 }
 
-/// The first bytes of a file as text; nothing when it can't be read.
+/// The first bytes of a file as text; nothing when it can't be read or is no plain text.
 fn start_of(path: &Path) -> String {
     use std::io::Read;
     if disk::plain_file(path).is_err() {
@@ -87,27 +107,38 @@ fn start_of(path: &Path) -> String {
     if read.is_err() {
         return String::new();
     }
-    read_text(&bytes).map_or_else(|_| String::from_utf8_lossy(&bytes).into_owned(), |text| text.text)
+    read_text(&bytes).map(|text| text.text).unwrap_or_default()
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
 
+    fn file(folder: &Path, name: &str, bytes: impl AsRef<[u8]>) -> PathBuf {
+        let path = folder.join(name);
+        std::fs::write(&path, bytes).expect("written");
+        path
+    }
+
     #[test]
     fn ok_titles_of_the_others_and_their_texts() {
         let folder = tempfile::tempdir().expect("a folder");
-        let file = |name: &str, text: &str| {
-            let path = folder.path().join(name);
-            std::fs::write(&path, text).expect("written");
-            path
-        };
-        file("plum-cake.txt", "# Plum Layer Cake\n\n1 plum\n");
-        let own = file("pies.txt", "Pies\n");
-        file("photo.jpg", "no text");
-        let shelf = Beside::of(&own);
+        file(folder.path(), "plum-cake.txt", "# Plum Layer Cake\n\n1 plum\n");
+        let own = file(folder.path(), "pies.txt", "Pies\n");
+        file(folder.path(), "photo.jpg", "no text");
+        let shelf = Beside::of(&own, Pantry::ours());
         assert_eq!(shelf.names(), [["Pies", "pies"], ["Plum Layer Cake", "plum cake"]]);
         assert!(shelf.text(1).is_some_and(|text| text.contains("1 plum")));
         assert_eq!(shelf.text(2), None);
+    }
+
+    #[test]
+    fn err_a_line_of_ingredients_and_a_picture_are_no_titles() {
+        let folder = tempfile::tempdir().expect("a folder");
+        let own = file(folder.path(), "a-list.txt", "\n- 1 cup (120 g) flour, sifted\n- 2 eggs\n- 100 g sugar\n");
+        file(folder.path(), "bars.txt", "7 Layer Bars\n\n1 cup oats\n2 eggs\n100 g sugar\n");
+        file(folder.path(), "photo.txt", [0xC3, 0x00, 0x9D, 0x1B, 0x41, 0xFF, 0x00, 0x07]);
+        let shelf = Beside::of(&own, Pantry::ours());
+        assert_eq!(shelf.names(), [vec!["a list"], vec!["7 Layer Bars", "bars"], vec!["photo"]]);
     }
 }

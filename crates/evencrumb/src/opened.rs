@@ -39,7 +39,7 @@ impl Opened {
         let mut manuscript = evencrumb_manuscript::read(&text, &pantry);
         // What the file's encoding asks comes before what its words ask.
         manuscript.queries.splice(0..0, queries);
-        let shelf = Beside::of(file);
+        let shelf = Beside::of(file, &pantry);
         let setting = Setting { pantry: &pantry, kitchen: found.kitchen, shelf: &shelf, pans: &found.household.pans };
         let unchosen = Unchosen::of(&text, &manuscript, &setting);
         let chosen = if with.is_empty() { Vec::new() } else { chosen(&unchosen.offers(), with, file)? };

@@ -1,6 +1,8 @@
 //! "Remaining sugar, about 1/2 cup": a line that uses what an earlier line brought.
 
-use evencrumb_manuscript::{Query, QueryKind, Weight};
+use std::collections::HashMap;
+
+use evencrumb_manuscript::{FoodId, Query, QueryKind, Weight};
 
 use crate::line::WeighedLine;
 
@@ -24,33 +26,32 @@ pub struct Settled {
 /// have been settled before and are passed over.
 pub fn settle(lines: &mut [Vec<WeighedLine>]) -> Vec<Settled> {
     let mut settled = Vec::new();
+    // The first line that brought a food, with a weight.
+    let mut sources: HashMap<FoodId, (usize, usize)> = HashMap::new();
     for part in 0..lines.len() {
         for nth in 0..lines[part].len() {
             let line = &lines[part][nth];
-            if !speaks_of_earlier(line) || line.foods.iter().any(|one| one.made.is_some() || one.item.reference) {
-                continue;
+            let first = line.foods.first();
+            let food = first.and_then(|one| one.item.food);
+            if !speaks_of_earlier(line) {
+                if let Some(food) = food.filter(|_| first.is_some_and(|one| one.weighed.grams.is_some())) {
+                    sources.entry(food).or_insert((part, nth));
+                }
+            } else if !line.foods.iter().any(|one| one.made.is_some() || one.item.reference) {
+                let source = food.and_then(|food| sources.get(&food).copied());
+                settled.push(move_grams(lines, (part, nth), source));
             }
-            settled.push(move_grams(lines, (part, nth)));
         }
     }
     settled
 }
 
-fn move_grams(lines: &mut [Vec<WeighedLine>], at: (usize, usize)) -> Settled {
+/// Settles the line `at`, which takes what remains of the line `source`.
+fn move_grams(lines: &mut [Vec<WeighedLine>], at: (usize, usize), source: Option<(usize, usize)>) -> Settled {
     let line = &lines[at.0][at.1];
     let text = line.text.trim().to_owned();
     let grams = line.foods.first().and_then(|one| one.weighed.grams.as_ref()).map(evencrumb_measure::Estimate::best);
     let measured = line.foods.first().is_some_and(|one| !one.item.amounts.is_empty());
-    let food = line.foods.first().and_then(|one| one.item.food);
-    let source = (0..=at.0)
-        .flat_map(|part| (0..lines[part].len()).map(move |nth| (part, nth)))
-        .take_while(|here| *here != at)
-        .find(|(part, nth)| {
-            let line = &lines[*part][*nth];
-            food.is_some()
-                && !speaks_of_earlier(line)
-                && line.foods.first().is_some_and(|one| one.item.food == food && one.weighed.grams.is_some())
-        });
     let nothing = |message: String, mend: &str| Settled {
         at,
         query: Query::new(&ALREADY_COUNTED, 0..0, message, mend),

@@ -13,7 +13,7 @@ use crate::choice::{self, Choice, Offer, Variant};
 use crate::fit::{self, Fit, OwnPan};
 use crate::kept::{self, Kept};
 use crate::line::{self, WeighedItem, WeighedLine};
-use crate::made::{self, Origin};
+use crate::made::{self, Elsewhere, Origin};
 use crate::place::Lines;
 use crate::shelf::{self, Shelf};
 use crate::total::{self, Total};
@@ -108,6 +108,8 @@ pub struct Unchosen<'a> {
     manuscript: &'a Manuscript,
     setting: &'a Setting<'a>,
     lines: Vec<Vec<WeighedLine>>,
+    /// The shelf, which all variants share.
+    elsewhere: Elsewhere<'a>,
 }
 
 /// Computes the sheet of a manuscript alone, without other manuscripts around. `text` is the text that it was read from.
@@ -123,8 +125,15 @@ impl Sheet {
 
     /// Computes the sheet as a part of the sheets of the manuscripts whose texts are in `stack`, as it is written and
     /// without its variants.
-    pub(crate) fn within(text: &str, manuscript: &Manuscript, setting: &Setting<'_>, stack: &[&str]) -> Sheet {
-        Sheet::raw(text, manuscript, setting, weighed(manuscript, setting), stack).in_pans(text, manuscript, setting)
+    pub(crate) fn within(
+        text: &str,
+        manuscript: &Manuscript,
+        setting: &Setting<'_>,
+        elsewhere: &Elsewhere<'_>,
+        stack: &[&str],
+    ) -> Sheet {
+        let lines = weighed(manuscript, setting);
+        Sheet::raw(text, manuscript, setting, elsewhere, lines, stack).in_pans(text, manuscript, setting)
     }
 
     /// The sheet with the pans it fits and what heat leaves of it.
@@ -140,13 +149,14 @@ impl Sheet {
         text: &str,
         manuscript: &Manuscript,
         setting: &Setting<'_>,
+        elsewhere: &Elsewhere<'_>,
         mut lines: Vec<Vec<WeighedLine>>,
         stack: &[&str],
     ) -> Sheet {
         let pantry = setting.pantry;
         let places = Lines::of(text);
         let mut queries: Vec<Query> = manuscript.queries.clone();
-        let made = made::settle(manuscript, &mut lines, setting, &[stack, &[text]].concat());
+        let made = made::settle(manuscript, &mut lines, setting, elsewhere, &[stack, &[text]].concat());
         queries.extend(made.queries);
         let place = |(part, nth): (usize, usize)| manuscript.components[part].lines[nth].place.clone();
         let mut adds_nothing = HashSet::new();
@@ -269,7 +279,8 @@ fn weighed(manuscript: &Manuscript, setting: &Setting<'_>) -> Vec<Vec<WeighedLin
 impl<'a> Unchosen<'a> {
     /// Weighs the lines. `text` is the text that `manuscript` was read from.
     pub fn of(text: &'a str, manuscript: &'a Manuscript, setting: &'a Setting<'a>) -> Unchosen<'a> {
-        Unchosen { text, manuscript, setting, lines: weighed(manuscript, setting) }
+        let elsewhere = Elsewhere::of(setting.shelf);
+        Unchosen { text, manuscript, setting, lines: weighed(manuscript, setting), elsewhere }
     }
 
     /// What the manuscript leaves to choose, in the order of the text.
@@ -288,7 +299,7 @@ impl<'a> Unchosen<'a> {
     pub fn sheet(mut self, choice: &Choice) -> Sheet {
         let raw = |mut lines: Vec<Vec<WeighedLine>>, choice: &Choice| {
             choice.make(&mut lines);
-            Sheet::raw(self.text, self.manuscript, self.setting, lines, &[])
+            Sheet::raw(self.text, self.manuscript, self.setting, &self.elsewhere, lines, &[])
         };
         let mut offers = self.other_than(choice);
         let again = MOST_LINES_AGAIN / self.lines.iter().map(Vec::len).sum::<usize>().max(1);

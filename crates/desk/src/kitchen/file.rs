@@ -14,21 +14,14 @@ const ALTITUDES: std::ops::RangeInclusive<f64> = -450.0..=6000.0;
 
 /// The faults of a file, each with the byte it is about.
 pub(super) struct Faults<'f> {
-    name: &'f str,
     text: &'f str,
-    found: Vec<(usize, String)>,
+    found: Vec<rows::Fault>,
 }
 
 impl Faults<'_> {
     /// Adds a fault; `words` say what was read, what was taken instead and how to mend it.
     pub(super) fn add(&mut self, at: usize, words: &str) {
-        let line = rows::line(self.text, at);
-        self.found.push((at, format!("{}, line {line}: {words}", self.name)));
-    }
-
-    fn in_order(mut self) -> Vec<String> {
-        self.found.sort_by_key(|(at, _)| *at);
-        self.found.into_iter().map(|(_, words)| words).collect()
+        self.found.push((at, words.to_owned()));
     }
 }
 
@@ -55,7 +48,7 @@ pub(super) fn said(value: Value<'_, '_>, faults: &Faults<'_>) -> String {
 /// Reads a kitchen file.
 pub(super) fn read(name: &str, text: &str) -> Found {
     let mut found = Found::default();
-    let mut faults = Faults { name, text, found: Vec::new() };
+    let mut faults = Faults { text, found: Vec::new() };
     let (document, errors) = DeTable::parse_recoverable(text);
     if let Some(error) = errors.first() {
         let at = error.span().map_or(0, |span| span.start);
@@ -65,7 +58,7 @@ pub(super) fn read(name: &str, text: &str) -> Found {
     for (key, value) in document.get_ref() {
         set(&mut found, key.get_ref(), key.span().start, value, &mut faults);
     }
-    found.faults = faults.in_order();
+    found.faults = rows::in_words(name, &rows::Lines::of(text), faults.found);
     found
 }
 
@@ -163,6 +156,17 @@ mod tests {
         assert_eq!(found.faults.len(), 3, "{:?}", found.faults);
         assert!(
             found.faults.iter().any(|fault| fault.contains("line 2") && fault.contains("large US eggs were taken"))
+        );
+    }
+
+    #[test]
+    fn err_a_file_of_nothing_but_broken_pans() {
+        let found = read("kitchen.toml", &"[[pan]]\n".repeat(100_000));
+        assert_eq!(found.household.pans, []);
+        assert_eq!(found.faults.len(), rows::MOST_TOLD + 1);
+        assert_eq!(
+            found.faults.last().map(String::as_str),
+            Some("kitchen.toml: 99980 further faults are not told here. Mend these first.")
         );
     }
 

@@ -258,7 +258,7 @@ fn change(
         Err(Unread::NotThere) => String::new(),
         Err(why) => return Err(NotWritten::Disk(why)),
         Ok(bytes) => String::from_utf8(bytes).map_err(|error| NotWritten::NotToml {
-            line: rows::line(&String::from_utf8_lossy(error.as_bytes()), error.utf8_error().valid_up_to()),
+            line: rows::Lines::of(&String::from_utf8_lossy(error.as_bytes())).line(error.utf8_error().valid_up_to()),
             what: "it is not text in UTF-8".to_owned(),
         })?,
     };
@@ -310,7 +310,7 @@ fn changed(
 ) -> Result<String, NotWritten> {
     let (mark, plain) = text.strip_prefix('\u{feff}').map_or(("", text), |plain| ("\u{feff}", plain));
     let mut document: DocumentMut = plain.parse().map_err(|error: toml_edit::TomlError| NotWritten::NotToml {
-        line: rows::line(plain, error.span().map_or(0, |span| span.start)),
+        line: rows::Lines::of(plain).line(error.span().map_or(0, |span| span.start)),
         what: error.message().to_owned(),
     })?;
     let mut changed = match with(&mut document)? {

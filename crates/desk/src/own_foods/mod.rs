@@ -10,7 +10,7 @@ use evencrumb_manuscript::Weight;
 use evencrumb_pantry::Pantry;
 use evencrumb_pantry::own::{self, Own, Remark};
 
-use crate::{disk, kitchen};
+use crate::{disk, kitchen, rows};
 
 /// The name of the file in a kitchen folder.
 pub const FILE: &str = "foods.toml";
@@ -65,8 +65,13 @@ pub fn file(kitchen: &kitchen::Found) -> Option<PathBuf> {
 fn told(file: &Path, own: Own) -> Found {
     let (notes, faults): (Vec<Remark>, Vec<Remark>) =
         own.remarks.into_iter().partition(|remark| remark.weight == Weight::Note);
-    let sentences = |remarks: Vec<Remark>| remarks.iter().map(|remark| sentence(file, remark)).collect();
-    Found { pantry: own.pantry, file: Some(file.to_owned()), faults: sentences(faults), notes: sentences(notes) }
+    let sentence = |remark: &Remark| sentence(file, remark);
+    Found {
+        pantry: own.pantry,
+        file: Some(file.to_owned()),
+        faults: rows::few(&file.display().to_string(), faults.iter().map(sentence), faults.len()),
+        notes: notes.iter().map(sentence).collect(),
+    }
 }
 
 /// As `foods.toml, line 5: pecan flour: … Write …`.

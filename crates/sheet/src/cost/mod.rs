@@ -10,6 +10,11 @@ mod bought;
 mod shopping;
 mod whole;
 
+use std::cell::RefCell;
+use std::collections::HashMap;
+use std::rc::Rc;
+use std::sync::Arc;
+
 use evencrumb_manuscript::FoodId;
 use evencrumb_measure::{Estimate, Money};
 use evencrumb_pantry::Pantry;
@@ -153,7 +158,8 @@ const FREE: &[&str] = &["water", "ice"];
 /// The cost of a sheet. Optional lines are counted, alternatives are not. `prices` holds one price a food; pantry and
 /// kitchen are those of the sheet.
 pub fn cost(sheet: &Sheet, prices: &[Price], stock: &[Stock], pantry: &Pantry, kitchen: Kitchen) -> Cost {
-    let Parts { lines, components, batch } = Reckoning { prices, pantry, kitchen }.parts(sheet);
+    let Parts { lines, components, batch } =
+        Reckoning { prices, pantry, kitchen, elsewhere: RefCell::default() }.parts(sheet);
     let coins = &batch.coins;
     let total = &sheet.total;
     let eaten = sheet.ready(total).grams;
@@ -184,6 +190,8 @@ struct Reckoning<'p> {
     prices: &'p [Price],
     pantry: &'p Pantry,
     kitchen: Kitchen,
+    /// What other manuscripts cost, by their sheets: each is reckoned once, however many lines take of it.
+    elsewhere: RefCell<HashMap<*const Sheet, Rc<Parts>>>,
 }
 
 impl Reckoning<'_> {
@@ -217,15 +225,20 @@ impl Reckoning<'_> {
 
     /// What is taken of another manuscript.
     fn made(&self, made: &Made) -> Sum {
-        let Some((share, sheet)) = made.share.as_ref().zip(made.sheet.as_deref()) else { return how_much(made) };
-        let mut parts = self.parts(sheet);
+        let Some((share, sheet)) = made.share.as_ref().zip(made.sheet.as_ref()) else { return how_much(made) };
+        let known = self.elsewhere.borrow().get(&Arc::as_ptr(sheet)).cloned();
+        let parts = known.unwrap_or_else(|| {
+            let parts = Rc::new(self.parts(sheet));
+            self.elsewhere.borrow_mut().insert(Arc::as_ptr(sheet), Rc::clone(&parts));
+            parts
+        });
         let part = match &made.origin {
             Origin::Manuscript { component: Some(name), .. } => {
                 sheet.components.iter().position(|one| one.name.as_ref() == Some(name))
             }
             _ => None,
         };
-        part.map_or(parts.batch, |at| parts.components.swap_remove(at)).times(share)
+        part.map_or(&parts.batch, |at| &parts.components[at]).clone().times(share)
     }
 
     fn food(&self, line: &Line, one: &WeighedItem, taken: &mut Taken, sum: &mut Sum) {

@@ -1,6 +1,5 @@
 //! Whether a line names something that is made: a component, or another manuscript.
 
-use std::cell::OnceCell;
 use std::collections::BTreeSet;
 
 use evencrumb_manuscript::Manuscript;
@@ -8,8 +7,8 @@ use evencrumb_manuscript::line::{Amount, Cut, Item, is_sold_in_sizes};
 use evencrumb_manuscript::word::name_key;
 use evencrumb_pantry::Pantry;
 
+use super::elsewhere::{Elsewhere, Name, Shelved};
 use crate::line::WeighedLine;
-use crate::shelf::Shelf;
 
 /// Words by their keys, in no order.
 pub type Words = BTreeSet<String>;
@@ -96,34 +95,24 @@ pub fn words(name: &str) -> Words {
 }
 
 /// Components that are looked through for what a line names; no recipe has so many, and a hostile text must not be slow.
-const MOST_COMPONENTS: usize = 100;
+pub const MOST_COMPONENTS: usize = 100;
 
 /// The things made in one manuscript and around it, by their words.
 pub struct Names<'a> {
     components: Vec<Words>,
     manuscript: &'a Manuscript,
     pantry: &'a Pantry,
-    shelf: &'a dyn Shelf,
-    /// The manuscripts of the shelf; read when the first line asks.
-    shelved: OnceCell<Vec<Shelved>>,
-}
-
-/// A manuscript of the shelf by its names.
-struct Shelved {
-    /// Its title.
-    title: String,
-    /// Its names, each with its words.
-    names: Vec<(String, Words)>,
-    /// Whether it is the very manuscript that is computed.
-    own: bool,
+    elsewhere: &'a Elsewhere<'a>,
+    /// The title as it is looked up.
+    own: Option<String>,
 }
 
 impl<'a> Names<'a> {
     /// The names of a manuscript and of a shelf.
-    pub fn of(manuscript: &'a Manuscript, pantry: &'a Pantry, shelf: &'a dyn Shelf) -> Names<'a> {
+    pub fn of(manuscript: &'a Manuscript, pantry: &'a Pantry, elsewhere: &'a Elsewhere<'a>) -> Names<'a> {
         let named = manuscript.components.iter().take(MOST_COMPONENTS);
         let components = named.map(|component| words(component.name.as_deref().unwrap_or(""))).collect();
-        Names { components, manuscript, pantry, shelf, shelved: OnceCell::new() }
+        Names { components, manuscript, pantry, elsewhere, own: manuscript.title.as_deref().map(name_key) }
     }
 
     /// What a line of component `here` names, when it names something made.
@@ -188,37 +177,39 @@ impl<'a> Names<'a> {
     }
 
     fn other(&self, asked: &Asked<'_>) -> Option<Mention> {
-        let shelved = self.shelved.get_or_init(|| self.read_shelf());
+        let shelved = self.elsewhere.shelved();
         if shelved.is_empty() {
             return None;
         }
         let line = name_key(asked.text);
         let is_batch = asked.pointing == Pointing::Batch;
         // A whole title in the line, word by word; of a food that is known only one that is no food itself.
-        let whole = |title: &str, words: &Words| {
-            let key = name_key(title);
+        let whole = |name: &Name| {
             let long = if asked.item.food.is_none() || asked.pointing > Pointing::No { 2 } else { 3 };
-            words.len() >= long && contains(&line, &key) && self.pantry.named(title).is_none()
+            name.words.len() >= long && contains(&line, &name.key) && self.pantry.named(&name.written).is_none()
         };
-        let loosely = |_: &str, words: &Words| {
+        let loosely = |Name { words, .. }: &Name| {
             let known = asked.item.food.is_some() && !is_batch;
             let all = words.len() > 1 && words.is_subset(&asked.said);
             !known && !words.is_empty() && (all || *words == asked.name)
         };
-        let partly = |_: &str, words: &Words| is_batch && !asked.name.is_empty() && asked.name.is_subset(words);
-        let rules: [Rule<'_>; 3] = [&whole, &loosely, &partly];
-        for fits in rules {
-            let found = shelved.iter().enumerate().filter(|(_, one)| {
+        let partly = |name: &Name| is_batch && !asked.name.is_empty() && asked.name.is_subset(&name.words);
+        let said = asked.said.iter().chain(&asked.name).map(String::as_str);
+        let within = self.elsewhere.within(line.split(' ').chain(said));
+        let with = if is_batch { self.elsewhere.with(&asked.name) } else { BTreeSet::new() };
+        let rules: [(Rule<'_>, _); 3] = [(&whole, &within), (&loosely, &within), (&partly, &with)];
+        for (fits, may) in rules {
+            let found = may.iter().copied().filter(|at| {
                 // The recipe's own title stands in many of its lines; only "1 batch of" it means itself.
-                (!one.own || is_batch) && one.names.iter().any(|(title, words)| fits(title, words))
+                (is_batch || !self.is_own(&shelved[*at])) && shelved[*at].names.iter().any(fits)
             });
-            let found: Vec<usize> = found.map(|(at, _)| at).collect();
+            let found: Vec<usize> = found.collect();
             match found[..] {
                 [] => {}
                 [one] => return Some(Mention::Manuscript(one, asked.said.clone())),
                 _ => {
                     // The longest title wins: "Pear Cake" is in every line that names the "Brown Butter Pear Cake".
-                    let length = |at: usize| shelved[at].names.iter().map(|(_, words)| words.len()).max().unwrap_or(0);
+                    let length = |at: usize| shelved[at].names.iter().map(|name| name.words.len()).max().unwrap_or(0);
                     let longest = found.iter().map(|at| length(*at)).max().unwrap_or(0);
                     let mut best = found.iter().filter(|at| length(**at) == longest);
                     return Some(match (best.next(), best.next()) {
@@ -231,19 +222,14 @@ impl<'a> Names<'a> {
         None
     }
 
-    fn read_shelf(&self) -> Vec<Shelved> {
-        let own = self.manuscript.title.as_deref().map(name_key);
-        let shelved = self.shelf.names().into_iter().map(|names| Shelved {
-            title: names.first().cloned().unwrap_or_default(),
-            own: names.first().map(|title| name_key(title)) == own && own.is_some(),
-            names: names.into_iter().map(|name| (words(&name), name)).map(|(words, name)| (name, words)).collect(),
-        });
-        shelved.collect()
+    /// Whether it has the title of the very manuscript that is computed.
+    fn is_own(&self, one: &Shelved) -> bool {
+        self.own.is_some() && one.names.first().map(|name| &name.key) == self.own.as_ref()
     }
 }
 
-/// Whether a name of a manuscript, with its words, is what a line means.
-type Rule<'r> = &'r dyn Fn(&str, &Words) -> bool;
+/// Whether a name of a manuscript is what a line means.
+type Rule<'r> = &'r dyn Fn(&Name) -> bool;
 
 /// A line as it is asked about.
 struct Asked<'a> {
@@ -352,7 +338,8 @@ mod tests {
     fn mention(line: &str) -> Option<Mention> {
         let pantry = Pantry::ours();
         let manuscript = evencrumb_manuscript::read(TEXT, pantry);
-        let names = Names::of(&manuscript, pantry, &SHELF);
+        let elsewhere = Elsewhere::of(&SHELF);
+        let names = Names::of(&manuscript, pantry, &elsewhere);
         names.mention(2, &crate::line::weigh(line, pantry, Kitchen::default()))
     }
 

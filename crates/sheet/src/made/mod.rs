@@ -2,12 +2,15 @@
 //!
 //! Such a line weighs and holds a share of what it names, be that a component of the same manuscript or another
 //! manuscript of the folder. [`mention`] decides whether a line names something made, [`share`] how much of it is taken,
-//! [`settle`] computes what that holds, each thing after what goes into it.
+//! [`settle`] computes what that holds, each thing after what goes into it; [`elsewhere`] weighs the other manuscripts.
 
+mod elsewhere;
 mod mention;
 mod rest;
 mod settle;
 mod share;
+
+use std::sync::Arc;
 
 use evencrumb_manuscript::{QueryKind, Weight};
 use evencrumb_measure::Estimate;
@@ -15,6 +18,7 @@ use evencrumb_measure::Estimate;
 use crate::sheet::Sheet;
 use crate::total::Total;
 
+pub(crate) use elsewhere::Elsewhere;
 pub(crate) use settle::settle;
 
 /// What a line takes of something made.
@@ -29,7 +33,7 @@ pub struct Made {
     /// What that share holds.
     pub total: Total,
     /// The sheet of the other manuscript, where it is made there.
-    pub sheet: Option<Box<Sheet>>,
+    pub sheet: Option<Arc<Sheet>>,
 }
 
 /// Where something is made.

@@ -2,20 +2,22 @@
 
 use std::collections::HashMap;
 use std::ops::Range as Bytes;
+use std::sync::Arc;
 
-use evencrumb_manuscript::{Manuscript, Query, Weight};
+use evencrumb_manuscript::{Manuscript, Query};
 use evencrumb_measure::{Estimate, Influence, Range};
 
-use super::mention::{Mention, Names, Words, words};
+use super::elsewhere::{DEEPEST, Elsewhere, Met};
+use super::mention::{Mention, Names, Words};
 use super::rest::{self, Rest};
 use super::share::{self, Taken, Whole};
 use super::{
-    GOES_IN_A_CIRCLE, LEFT_OVER, MADE_ABOVE_OR_ELSEWHERE, MADE_TWICE, MENDED_THERE_FIRST, Made, Origin, PART_NOT_FOUND,
-    REST_KEPT_BACK, SHARE_NOT_KNOWN, TAKEN_TOO_OFTEN,
+    GOES_IN_A_CIRCLE, LEFT_OVER, MADE_ABOVE_OR_ELSEWHERE, MADE_TWICE, Made, Origin, PART_NOT_FOUND, REST_KEPT_BACK,
+    SHARE_NOT_KNOWN, TAKEN_TOO_OFTEN,
 };
 use crate::line::WeighedLine;
 use crate::measured;
-use crate::sheet::{Setting, Sheet};
+use crate::sheet::Setting;
 use crate::total::{self, Total};
 
 /// Texts of the manuscripts that are being computed, outermost first, this one last. Titles may be missing or double; a
@@ -36,9 +38,10 @@ pub(crate) fn settle(
     manuscript: &Manuscript,
     lines: &mut [Vec<WeighedLine>],
     setting: &Setting<'_>,
+    elsewhere: &Elsewhere<'_>,
     stack: Stack<'_>,
 ) -> Settled {
-    let names = Names::of(manuscript, setting.pantry, setting.shelf);
+    let names = Names::of(manuscript, setting.pantry, elsewhere);
     let mentions: Vec<Vec<Option<Mention>>> = lines
         .iter()
         .enumerate()
@@ -60,6 +63,7 @@ pub(crate) fn settle(
         lines,
         mentions,
         setting,
+        elsewhere,
         stack,
         state: vec![State::Waiting; manuscript.components.len()],
         only: takers.len() == 1,
@@ -84,6 +88,7 @@ struct Settling<'a> {
     lines: &'a mut [Vec<WeighedLine>],
     mentions: Vec<Vec<Option<Mention>>>,
     setting: &'a Setting<'a>,
+    elsewhere: &'a Elsewhere<'a>,
     stack: Stack<'a>,
     state: Vec<State>,
     /// For a component, the lines that take of it.
@@ -203,60 +208,34 @@ impl Settling<'_> {
 
     /// A line that names another manuscript, or one component of it.
     fn other(&mut self, part: usize, nth: usize, at: usize, said: &Words) {
-        let Some(text) = self.setting.shelf.text(at) else { return self.nowhere(part, nth) };
-        let names = self.setting.shelf.names();
-        let called = names.get(at).and_then(|names| names.first()).cloned().unwrap_or_default();
-        let manuscript = evencrumb_manuscript::read(&text, self.setting.pantry);
-        let title = manuscript.title.clone().unwrap_or(called);
-        if self.stack.contains(&text.as_str()) {
-            let own = self.manuscript.title.clone().unwrap_or_default();
-            return self.circle(part, nth, &title, &own);
-        }
-        let sheet = Sheet::within(&text, &manuscript, self.setting, self.stack);
-        // What lies in a circle further down has its query there; here it is a part that has no weight.
-        let circle = sheet.queries.iter().find(|placed| placed.query.kind.name == GOES_IN_A_CIRCLE.name);
-        if let Some(placed) = circle {
-            let message = format!("“{title}” can't be weighed: {}", placed.query.message);
-            self.query(part, nth, Query::new(&GOES_IN_A_CIRCLE, 0..0, message, placed.query.mend.clone()));
-            return;
-        }
-        if let Some(placed) = sheet.queries.iter().find(|placed| placed.query.kind.weight == Weight::MustMend) {
-            let query = Query::new(
-                &MENDED_THERE_FIRST,
-                0..0,
-                format!("“{title}” has something to mend (line {}): {}", placed.line, placed.query.message),
-                format!("Mend it there: {}", placed.query.mend),
-            );
-            self.query(part, nth, query);
-        }
-        let title_words = words(&title);
-        let of = manuscript.components.iter().position(|component| {
-            let words: Words =
-                words(component.name.as_deref().unwrap_or("")).difference(&title_words).cloned().collect();
-            !words.is_empty() && words.is_subset(said)
-        });
-        let (name, total, whole) = match of {
-            Some(of) => {
-                let component = &sheet.components[of];
-                let (total, whole) = when_ready(&manuscript, of, &component.total);
-                (component.name.clone().unwrap_or_default(), total, whole)
-            }
-            None => {
-                let total = sheet.ready(&sheet.total);
-                let pieces = sheet.makes.pieces.map(|(low, high)| f64::midpoint(low, high));
-                let whole = Whole { grams: total.grams.clone(), millilitres: None, pieces };
-                (title.clone(), total, whole)
+        let recipe = match self.elsewhere.recipe(at, self.setting, self.stack) {
+            Met::Recipe(recipe) => recipe,
+            Met::Nothing => return self.nowhere(part, nth),
+            Met::TooDeep => return self.too_deep(part, nth, at),
+            Met::Circle(title) => {
+                let own = self.manuscript.title.clone().unwrap_or_default();
+                return self.circle(part, nth, &title, &own);
             }
         };
-        let share = match self.taken(part, nth, &whole) {
+        if let Some(query) = recipe.query.clone() {
+            self.query(part, nth, query);
+        }
+        if recipe.is_in_a_circle {
+            return;
+        }
+        let of = recipe.component(said);
+        let (total, whole) = of.map_or(&recipe.all, |of| recipe.component_when_ready(of));
+        let component = of.map(|of| recipe.sheet.components[of].name.clone().unwrap_or_default());
+        let name = component.clone().unwrap_or_else(|| recipe.title.clone());
+        let share = match self.taken(part, nth, whole) {
             Taken::Share(share) => Some(share),
             Taken::Rest => Some(Estimate::exact(1.0)),
             Taken::Unknown => None,
         };
-        let component = of.map(|_| name.clone());
-        self.set(part, nth, &name, Origin::Manuscript { title, component }, share, &total);
+        let title = recipe.title.clone();
+        self.set(part, nth, &name, Origin::Manuscript { title, component }, share, total);
         if let Some(made) = self.lines[part][nth].foods.first_mut().and_then(|one| one.made.as_mut()) {
-            made.sheet = Some(Box::new(sheet));
+            made.sheet = Some(Arc::clone(&recipe.sheet));
         }
     }
 
@@ -303,13 +282,8 @@ impl Settling<'_> {
 
     fn nowhere(&mut self, part: usize, nth: usize) {
         let written = self.lines[part][nth].foods.first().map_or(String::new(), |one| one.item.name.clone());
-        let shelf = self.setting.shelf.names();
-        let known: Vec<String> = shelf
-            .iter()
-            .filter_map(|names| names.first())
-            .take(TITLES_TOLD)
-            .map(|title| format!("“{title}”"))
-            .collect();
+        let shelved = self.elsewhere.shelved().iter().filter(|one| !one.names.is_empty());
+        let known: Vec<String> = shelved.take(TITLES_TOLD).map(|one| format!("“{}”", one.title)).collect();
         let known = if known.is_empty() { String::new() } else { format!(" Recipes here are {}.", known.join(", ")) };
         let query = Query::new(
             &PART_NOT_FOUND,
@@ -318,6 +292,19 @@ impl Settling<'_> {
             format!(
                 "Give it a list of its own under a heading with that name, or write the title of its recipe.{known}"
             ),
+        );
+        self.query(part, nth, query);
+    }
+
+    fn too_deep(&mut self, part: usize, nth: usize, at: usize) {
+        let title = self.elsewhere.shelved().get(at).map_or("", |one| &one.title);
+        let query = Query::new(
+            &PART_NOT_FOUND,
+            0..0,
+            format!(
+                "“{title}” lies {DEEPEST} recipes deep, each made with the next; it was not followed and has no weight."
+            ),
+            "Write what goes into it here, or leave out recipes between.",
         );
         self.query(part, nth, query);
     }
@@ -370,7 +357,7 @@ impl Settling<'_> {
 
 /// What a component holds when it is ready to be used, and how much of it there is: as the text weighs it, else what cooking
 /// leaves of it.
-fn when_ready(manuscript: &Manuscript, component: usize, raw: &Total) -> (Total, Whole) {
+pub fn when_ready(manuscript: &Manuscript, component: usize, raw: &Total) -> (Total, Whole) {
     let ready = measured::ready(manuscript, component).unwrap_or_default();
     let is_cooked = measured::is_cooked(manuscript, component);
     let total = match ready.grams.filter(|grams| measured::is_believed(grams, &raw.grams, is_cooked)) {

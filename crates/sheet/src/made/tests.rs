@@ -1,6 +1,9 @@
+use std::cell::RefCell;
+
 use evencrumb_pantry::weigh::Kitchen;
 use evencrumb_pantry::{Nutrient, Pantry};
 
+use crate::shelf::Shelf;
 use crate::{Choice, Setting, Sheet};
 
 fn sheet(text: &str, shelf: &[(&str, &str)]) -> Sheet {
@@ -251,4 +254,63 @@ fn ok_pieces_of_about_so_much_are_no_whole() {
     let text = "Knots\n\n500 g flour\n350 g milk\n\nMethod\n1. Knead the flour and milk to a dough, divide in 10 pieces of about 85 g.\n";
     let sheet = sheet(text, &[]);
     assert!((sheet.total.grams.best() - 850.0).abs() < 1e-6, "{}", sheet.total.grams.best());
+}
+
+/// A recipe of nothing but two lines that take of the next.
+fn doubling(levels: usize) -> Vec<(String, String)> {
+    let name = |level: usize| format!("Dough {}", char::from(b'A' + u8::try_from(level).expect("few levels")));
+    let text = |level: usize| {
+        let next = name(level + 1);
+        let lines =
+            if level + 1 == levels { "100 g flour\n".to_owned() } else { format!("1 recipe {next}\n").repeat(2) };
+        (name(level), format!("{}\n\n{lines}1 g salt\n", name(level)))
+    };
+    (0..levels).map(text).collect()
+}
+
+/// A shelf that counts how often each text is asked for.
+struct Counted<'s>(&'s [(&'s str, &'s str)], &'s RefCell<Vec<usize>>);
+
+impl Shelf for Counted<'_> {
+    fn names(&self) -> Vec<Vec<String>> {
+        self.0.names()
+    }
+
+    fn text(&self, at: usize) -> Option<String> {
+        self.1.borrow_mut()[at] += 1;
+        self.0.text(at)
+    }
+}
+
+#[test]
+fn ok_each_recipe_is_weighed_once_however_often_it_is_taken() {
+    let recipes = doubling(20);
+    let shelf: Vec<(&str, &str)> = recipes.iter().map(|(title, text)| (title.as_str(), text.as_str())).collect();
+    let asked = RefCell::new(vec![0; shelf.len()]);
+    let pantry = Pantry::ours();
+    let manuscript = evencrumb_manuscript::read(shelf[0].1, pantry);
+    let setting = Setting { pantry, kitchen: Kitchen::default(), shelf: &Counted(&shelf, &asked), pans: &[] };
+    let sheet = Sheet::of(shelf[0].1, &manuscript, &setting, &Choice::default());
+    // 2^19 times the 100 g of flour and 1 g of salt below, and all the salt between: 2^19 - 1.
+    let grams = 100.0 * f64::from(1 << 19) + f64::from((1 << 20) - 1);
+    assert!((sheet.total.grams.best() / grams - 1.0).abs() < 1e-9, "{}", sheet.total.grams.best());
+    assert_eq!(asked.into_inner(), [vec![0], vec![1; 19]].concat());
+    let cost = crate::cost::cost(&sheet, &[], &[], pantry, Kitchen::default());
+    assert_eq!(cost.batch.unpriced, ["flour", "salt"]);
+}
+
+#[test]
+fn err_recipes_that_lie_too_deep_are_not_followed() {
+    let name = |level: usize| format!("Dough Number {level}");
+    let recipes: Vec<(String, String)> = (0..60)
+        .map(|level| (name(level), format!("{}\n\n1 recipe {}\n100 g flour\n", name(level), name(level + 1))))
+        .collect();
+    let shelf: Vec<(&str, &str)> = recipes.iter().map(|(title, text)| (title.as_str(), text.as_str())).collect();
+    let sheet = sheet(shelf[0].1, &shelf);
+    assert!(sheet.must_be_mended());
+    assert!(
+        sheet.queries.iter().any(|placed| placed.query.message.contains("lies 40 recipes deep")),
+        "{:?}",
+        sheet.queries
+    );
 }
