@@ -21,21 +21,32 @@ pub fn print() -> anyhow::Result<()> {
         .filter_map(|row| Some(format!("{}\n", row.split('\t').nth(1)?)))
         .collect();
     let unknown: String = (0..40_000).map(|at: u32| format!("1 cup {} dust\n", word(at))).collect();
+    // What stands once at the top, and what is repeated below it.
     let shapes = [
-        ("recipes", recipe.as_str()),
-        ("lines", lines.as_str()),
-        ("unknown foods", unknown.as_str()),
-        ("short lines", "1 egg\n"),
-        ("one line", "1 cup flour or "),
-        ("brackets", "("),
-        ("no spaces", "flour"),
+        ("recipes", "", recipe.as_str()),
+        ("lines", "", lines.as_str()),
+        ("unknown foods", "", unknown.as_str()),
+        ("short lines", "", "1 egg\n"),
+        ("numbers", "", "1\n"),
+        ("equal lines", "", "1 cup (120 g) flour, sifted\n"),
+        ("tabs", "Cake\n\n", "1\tcup\tflour\tsifted\n"),
+        ("amounts behind", "Cake\n\n", "flour: 1 cup\n"),
+        ("two weights", "Cake\n\n", "100 g flour (3 1/2 oz)\n"),
+        ("from above", "Batter\n\n", "1 cup cream, from above\n"),
+        ("what remains", "Cake\n\n1 cup sugar, divided\n", "remaining sugar\n"),
+        ("of a part", "Cake\n\nPear syrup\n200 g sugar\n\nBase\n300 g flour\n", "100 g pear syrup\n"),
+        ("batches", "Cake\n\n", "1 quantity vanilla sponge\n"),
+        ("parts", "Cake\n", "\nBatter\n1 cup flour\n"),
+        ("one line", "", "1 cup flour or "),
+        ("brackets", "", "("),
+        ("no spaces", "", "flour"),
     ];
     println!("{:<16}{:<12}{:>9}{:>9}{:>9}{:>9}", "seconds", "", "1 MB", "2 MB", "4 MB", "8 MB");
-    for (name, piece) in shapes {
+    for (name, top, piece) in shapes {
         for (reader, read) in [("lines", weigh_lines as fn(&str)), ("manuscript", read_manuscript)] {
             print!("{name:<16}{reader:<12}");
             for megabytes in [1, 2, 4, 8] {
-                let text = piece.repeat(megabytes * MEGABYTE / piece.len() + 1);
+                let text = format!("{top}{}", piece.repeat(megabytes * MEGABYTE / piece.len() + 1));
                 let start = Instant::now();
                 read(&text);
                 print!("{:>9.2}", start.elapsed().as_secs_f64());
