@@ -44,7 +44,8 @@ pub fn new(folder: &Path) -> io::Result<()> {
 /// # Errors
 /// As [`new`].
 pub fn lay_out(folder: &Path, files: &[(&str, &str)]) -> io::Result<()> {
-    if folder.exists() {
+    // A link to nothing too, as it would be written over.
+    if disk::lies_there(folder) {
         return Err(io::Error::from(io::ErrorKind::AlreadyExists));
     }
     let beside = folder

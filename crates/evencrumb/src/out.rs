@@ -7,8 +7,8 @@ use std::sync::{Mutex, PoisonError};
 use evencrumb_desk::{kitchen, own_foods};
 use serde::Serialize;
 
-use crate::Outcome;
 use crate::trouble::Trouble;
+use crate::{Outcome, say};
 
 /// Lets `write` fill standard output with text for people.
 pub fn people(
@@ -58,7 +58,7 @@ fn finish(
 
 /// Says on standard error what could not be done and how to mend it.
 pub fn complain(trouble: &Trouble) -> io::Result<()> {
-    let message = crate::page::plain(&trouble.to_string());
+    let message = crate::page::plain(&say::in_short(&trouble.to_string()));
     writeln!(anstream::stderr().lock(), "evencrumb: {message}\n  {}", trouble.mend())
 }
 

@@ -42,6 +42,19 @@ pub fn echo(text: &str) -> String {
     }
 }
 
+/// Characters at either end of a very long message that are said.
+const LONGEST_END: usize = 400;
+
+/// A message whose middle is left out where it is very long, because a name or a question of pages was said back in it.
+pub fn in_short(message: &str) -> String {
+    let end = message.char_indices().nth(LONGEST_END).map(|(at, _)| at);
+    let start = message.char_indices().nth_back(LONGEST_END - 1).map(|(at, _)| at);
+    match end.zip(start) {
+        Some((end, start)) if end < start => format!("{}… …{}", &message[..end], &message[start..]),
+        _ => message.to_owned(),
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -60,6 +73,15 @@ mod tests {
     fn ok_long_words_are_cut() {
         assert_eq!(echo("  1 cup crème "), "1 cup crème");
         assert_eq!(echo(&"é".repeat(200)).chars().count(), LONGEST_ECHO + 1);
+    }
+
+    #[test]
+    fn ok_a_message_of_pages_is_said_by_its_ends() {
+        let said = in_short(&format!("“{}” was not understood", "é".repeat(100_000)));
+        assert_eq!(said.chars().count(), 2 * LONGEST_END + 3);
+        assert!(said.starts_with("“éé") && said.ends_with("” was not understood"), "{said}");
+        let short = "é".repeat(2 * LONGEST_END);
+        assert_eq!(in_short(&short), short);
     }
 
     #[test]

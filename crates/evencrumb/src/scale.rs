@@ -49,13 +49,7 @@ fn page(answer: &ScaleAnswer, to_mend: Option<&str>) -> String {
             page.line(2, &format!("{step}line {}: “{}”{of} → {}", amount.line, amount.written, said(&amount.now)));
         }
     }
-    if !answer.queries.is_empty() {
-        page.gap();
-        page.line(0, &format!("Queries ({})", answer.queries.len()));
-        for query in &answer.queries {
-            sheet::ask(query, &mut page);
-        }
-    }
+    sheet::asked(&answer.queries, &mut page);
     page.gap();
     if let Some(file) = to_mend {
         page.line(0, &format!("Something in the text must be mended first: see evencrumb sheet {file}."));

@@ -1,5 +1,6 @@
 //! `evencrumb sheet`: all figures of one manuscript.
 
+use std::collections::HashMap;
 use std::path::Path;
 
 use evencrumb_desk::wire::{
@@ -57,13 +58,7 @@ fn page(answer: &SheetAnswer) -> String {
         }
         page.line(2, "A whole sheet of each: evencrumb sheet FILE --with \"its name\", several times for several");
     }
-    if !answer.queries.is_empty() {
-        page.gap();
-        page.line(0, &format!("Queries ({})", answer.queries.len()));
-        for query in &answer.queries {
-            ask(query, &mut page);
-        }
-    }
+    asked(&answer.queries, &mut page);
     page.gap();
     page.line(0, &format!("Taken throughout: {}; {}.", answer.kitchen, answer.totals.assumptions.join("; ")));
     page.into_text()
@@ -221,8 +216,35 @@ fn columns(nutrient: &NutrientSum) -> String {
     format!("{:<28}{:<26}{}", cell(Some(nutrient.batch)), cell(nutrient.serving), cell(nutrient.per_100_g))
 }
 
+/// Queries in the very same words that are told one by one.
+const MOST_ALIKE: usize = 3;
+
+/// All queries, with how many there are. Of very many in the same words the first is told, and how many lines are like it.
+pub fn asked(queries: &[PlacedQueryAnswer], page: &mut Page) {
+    if queries.is_empty() {
+        return;
+    }
+    page.gap();
+    page.line(0, &format!("Queries ({})", queries.len()));
+    let mut alike: HashMap<(&str, &str), Vec<usize>> = HashMap::new();
+    for query in queries {
+        alike.entry((&query.name, &query.message)).or_default().push(query.line);
+    }
+    for query in queries {
+        let Some(lines) = alike.get_mut(&(query.name.as_str(), query.message.as_str())) else { continue };
+        if lines.len() > MOST_ALIKE {
+            ask(query, page);
+            let last = lines.last().copied().unwrap_or(query.line);
+            page.line(4, &format!("And {} more like it, the last in line {last}.", lines.len() - 1));
+            lines.clear();
+        } else if !lines.is_empty() {
+            ask(query, page);
+        }
+    }
+}
+
 /// One query with its place and its mend.
-pub fn ask(query: &PlacedQueryAnswer, page: &mut Page) {
+fn ask(query: &PlacedQueryAnswer, page: &mut Page) {
     page.line(
         2,
         &format!(

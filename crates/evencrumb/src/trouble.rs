@@ -136,6 +136,9 @@ fn choices(there: &[String]) -> String {
 fn why(error: &io::Error) -> String {
     match error.kind() {
         io::ErrorKind::AlreadyExists => "something already lies there, and it is left as it is".to_owned(),
+        io::ErrorKind::NotFound => "the folder that it should lie in is not there".to_owned(),
+        io::ErrorKind::NotADirectory => "what it should lie in is no folder".to_owned(),
+        io::ErrorKind::PermissionDenied => "you may not write there".to_owned(),
         // Its number says nothing to anybody.
         kind => format!("the system says: {kind}"),
     }

@@ -104,7 +104,11 @@ pub fn weigh_read(text: &str, mut read: Line, pantry: &Pantry, kitchen: Kitchen)
 }
 
 fn nothing_to_weigh(text: &str, kind: Kind) -> Query {
-    let message = format!("The line was taken for {}, so nothing in it is weighed.", kind.words());
+    let message = if text.contains(char::is_alphanumeric) {
+        format!("The line was taken for {}, so nothing in it is weighed.", kind.words())
+    } else {
+        "There is no word and no number in the line, so nothing is weighed.".to_owned()
+    };
     Query::new(&NO_INGREDIENT, 0..text.len(), message, "Write the amount and the food.")
 }
 
@@ -142,6 +146,7 @@ mod tests {
     fn ok_an_empty_line_says_so() {
         assert_eq!(queries(", ; %"), "1:no-ingredient");
         assert_eq!(queries("   "), "1:no-ingredient");
+        assert!(weighed("=").queries[0].message.starts_with("There is no word and no number in the line"));
         assert!(!weighed("").must_be_mended());
     }
 

@@ -175,3 +175,52 @@ fn err_what_the_encoding_did_to_a_text_is_asked_about() {
     assert_eq!(coloured.status, 2);
     assert!(coloured.err.contains("escape characters (ESC)"), "{}", coloured.err);
 }
+
+#[test]
+fn err_a_new_folder_where_none_can_be() {
+    let home = tempfile::tempdir().expect("a temporary folder");
+    fs::write(home.path().join("list.txt"), "1 egg").expect("written");
+    let refused = |folder: &str, why: &str| {
+        let ran = run_in(home.path(), &["new", folder]);
+        assert_eq!((ran.status, ran.out.as_str()), (2, ""), "{folder}");
+        assert!(ran.err.contains(why), "{folder}: {}", ran.err);
+    };
+    refused("nope/a/b", "nope/a/b was not laid out: the folder that it should lie in is not there");
+    refused("list.txt", "something already lies there, and it is left as it is");
+    #[cfg(unix)]
+    {
+        refused("list.txt/kitchen", "what it should lie in is no folder");
+        std::os::unix::fs::symlink("nowhere", home.path().join("link")).expect("a link");
+        refused("link", "something already lies there, and it is left as it is");
+    }
+}
+
+#[test]
+fn err_a_list_without_a_title_is_made_with_nothing() {
+    let home = kitchen();
+    let list = "1 cup flour\n2 eggs\n100 g sugar\n";
+    fs::write(home.path().join("list.txt"), list).expect("written");
+    for file in ["list.txt", "cake.txt"] {
+        fs::write(home.path().join("cake.txt"), format!("Cake\nserves 4\n\n{list}")).expect("written");
+        let ran = run_in(home.path(), &["sheet", file]);
+        assert_eq!(ran.status, 0, "{file}: {}{}", ran.out, ran.err);
+        let flour = ran.out.lines().find(|row| row.ends_with("1 cup flour")).expect("the line of flour");
+        assert!(flour.trim().starts_with("125 g"), "{file}: {}", ran.out);
+        assert!(!ran.out.contains("goes-in-a-circle"), "{file}: {}", ran.out);
+    }
+}
+
+#[test]
+fn ok_of_many_queries_in_the_same_words_one_is_told() {
+    let home = kitchen();
+    let text = format!("Cake\n\n200 g sugar\n{}1 cup moon dust\n", "1 cup fooey\n".repeat(400));
+    fs::write(home.path().join("cake.txt"), text).expect("written");
+    let ran = run_in(home.path(), &["sheet", "cake.txt"]);
+    assert_eq!(ran.status, 1);
+    assert_eq!(ran.out.matches("“fooey” is not a food known here").count(), 1, "{}", ran.out);
+    assert!(ran.out.contains("Queries (402)") && ran.out.contains("And 399 more like it, the last in line 403."));
+    assert!(ran.out.contains("“moon dust” is not a food"), "{}", ran.out);
+    let json = run_in(home.path(), &["sheet", "cake.txt", "--json"]);
+    // Each at its line and in the list.
+    assert_eq!(json.out.matches("“fooey” is not a food known here").count(), 800);
+}

@@ -228,7 +228,8 @@ fn pieces(cut: &Cut<'_>, at: usize) -> Option<Target> {
     if words == 0 && dozen && ended(cut, next) {
         return Some(Target::Pieces(low, high, ANY_PIECE.to_owned()));
     }
-    if words == 0 || measured || !ended(cut, next + words) {
+    // "Half of double" is no piece of anything.
+    if words == 0 || measured || multiple(cut, next).is_some() || !ended(cut, next + words) {
         return None;
     }
     Some(Target::Pieces(low, high, cut.written(next, next + words).to_owned()))
@@ -310,6 +311,7 @@ mod tests {
     fn ok_parts_of_the_recipe() {
         assert_eq!(said("half the frosting"), "1/2 times “frosting”");
         assert_eq!(said("half of the frosting"), "1/2 times “frosting”");
+        assert_eq!(said("half of double"), "! “half of double” was not understood as an amount to make");
         assert_eq!(said("twice the lemon filling"), "2 times “lemon filling”");
         assert_eq!(said("500 g of dough"), "500 g of “dough”");
         assert_eq!(said("1 kg of the dough"), "1000 g of “dough”");
