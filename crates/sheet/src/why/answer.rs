@@ -1,5 +1,7 @@
 //! The walk back through a sheet.
 
+use std::cell::Cell;
+
 use evencrumb_measure::{Estimate, Source};
 use evencrumb_pantry::contents::{self, Origin};
 use evencrumb_pantry::{Nutrient, Pantry};
@@ -15,8 +17,12 @@ use crate::total::{self, Total};
 /// How deep made things may hold made things before the walk ends.
 const DEEPEST: usize = 4;
 
+/// Most lines that are walked once more for those that take of their part: a thousand lines that each take of a part of a
+/// thousand lines would be a million, and nobody reads further.
+const MOST_LINES_AGAIN: usize = 4_000;
+
 pub fn answer(sheet: &Sheet, question: &Question, pantry: &Pantry) -> Result<Why, Misunderstood> {
-    let walk = Walk { sheet, what: question.what, pantry };
+    let walk = Walk { sheet, what: question.what, pantry, lines_again: Cell::new(MOST_LINES_AGAIN) };
     let raw = &sheet.total;
     let ready = sheet.ready(raw);
     let (mut figure, of) = match &question.of {
@@ -87,6 +93,8 @@ struct Walk<'w> {
     sheet: &'w Sheet,
     what: What,
     pantry: &'w Pantry,
+    /// How many lines of parts that other parts take of are still walked.
+    lines_again: Cell<usize>,
 }
 
 impl Walk<'_> {
@@ -209,7 +217,14 @@ impl Walk<'_> {
         let mut reason = self.reason(format!("{:.0} % of “{}”", share.best() * 100.0, made.name), value);
         match &made.origin {
             made::Origin::Component(part) if depth > 0 => {
-                reason.under = self.lines(&self.sheet.components[*part], &share, depth - 1);
+                let component = &self.sheet.components[*part];
+                match self.lines_again.get().checked_sub(component.lines.len()) {
+                    Some(left) => {
+                        self.lines_again.set(left);
+                        reason.under = self.lines(component, &share, depth - 1);
+                    }
+                    None => reason.under.push(plain(format!("its lines are many; ask for “{}” by itself", made.name))),
+                }
             }
             made::Origin::Component(_) => {}
             made::Origin::Manuscript { title, .. } => {

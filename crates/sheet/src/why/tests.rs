@@ -329,3 +329,18 @@ fn err_a_slice_of_what_nobody_cuts() {
     assert!(wrong.said.contains("into how many it is cut"), "{wrong:?}");
     assert!(why(&sheet, "is it vegan", pantry, None).is_err());
 }
+
+/// 400 lines that take of a part of 400 lines: 160,000 would be walked, and none is read.
+#[test]
+fn ok_lines_of_a_part_that_very_many_take_of_are_walked_only_so_often() {
+    let pantry = Pantry::ours();
+    let (part, takes) = ("1 egg\n".repeat(400), "1 g pear syrup\n".repeat(400));
+    let text = format!("Cake\n\nPear syrup\n{part}\nBatter\n{takes}");
+    let sheet = sheet(&text, &evencrumb_manuscript::read(&text, pantry), pantry, Kitchen::default());
+    let told = why(&sheet, "weight of the batter", pantry, None).expect("a figure");
+    let under = |reason: &super::Reason| reason.under.iter().map(|line| line.under[0].under.len()).collect::<Vec<_>>();
+    let walked = under(&told.figure);
+    assert_eq!(walked.len(), 400);
+    assert_eq!(walked.iter().filter(|lines| **lines == 400).count(), 10);
+    assert_eq!(walked.iter().filter(|lines| **lines == 1).count(), 390);
+}
