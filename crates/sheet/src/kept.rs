@@ -48,7 +48,7 @@ pub(crate) fn of(sheet: &Sheet, text: &str, manuscript: &Manuscript, pantry: &Pa
         ));
     }
     for (part, component) in sheet.components.iter().enumerate() {
-        let name = component.name.as_deref().unwrap_or("Ingredients");
+        let name = component.heading();
         let in_the_pan = batter.is_some_and(|batter| batter.parts.iter().any(|taken| taken == name));
         let ready = measured::ready(manuscript, part).filter(|_| measured::is_cooked(manuscript, part) && !in_the_pan);
         let Some(ready) = ready.and_then(|ready| ready.grams) else { continue };
@@ -102,7 +102,7 @@ fn most_lost(sheet: &Sheet) -> f64 {
 fn in_the_pan(sheet: &Sheet) -> impl Iterator<Item = &Component> {
     let batter = sheet.fit.batter.as_ref();
     sheet.components.iter().filter(move |component| {
-        let name = component.name.as_deref().unwrap_or("Ingredients");
+        let name = component.heading();
         batter.is_none_or(|batter| batter.parts.iter().any(|part| part == name))
     })
 }

@@ -57,6 +57,16 @@ pub struct Component {
     pub in_batch: f64,
 }
 
+impl Component {
+    /// What heads it, and a word for what has no heading.
+    pub fn heading(&self) -> &str {
+        self.name.as_deref().unwrap_or(UNHEADED)
+    }
+}
+
+/// What a list without a heading is called.
+pub(crate) const UNHEADED: &str = "Ingredients";
+
 /// An ingredient line in its component.
 #[derive(Clone, Debug)]
 pub struct Line {

@@ -171,7 +171,7 @@ struct Seen<'s> {
 fn batter(ask: &Ask<'_>, parts: Parts, stated: &Stated, seen: &Seen<'_>, queries: &mut Vec<Query>) -> Batter {
     let lines: Vec<&WeighedLine> =
         parts.lines.iter().map(|(part, line)| &ask.components[*part].lines[*line].weighed).collect();
-    let names = parts.taken.iter().map(|part| parts::name(&ask.components[*part]));
+    let names = parts.taken.iter().map(|part| ask.components[*part].heading());
     let mut all_names = ask.manuscript.title.clone().unwrap_or_default().to_lowercase();
     for name in names.clone() {
         all_names.push_str("; ");
@@ -217,8 +217,12 @@ fn batter(ask: &Ask<'_>, parts: Parts, stated: &Stated, seen: &Seen<'_>, queries
         why,
         source,
         measured,
-        parts: names.collect(),
-        left_out: parts.left_out.iter().map(|(part, why)| (parts::name(&ask.components[*part]), why.clone())).collect(),
+        parts: names.map(str::to_owned).collect(),
+        left_out: parts
+            .left_out
+            .iter()
+            .map(|(part, why)| (ask.components[*part].heading().to_owned(), why.clone()))
+            .collect(),
         unweighed: parts.unweighed,
     }
 }
@@ -349,10 +353,10 @@ fn compare(batter: &Batter, pans: &[InPan], stated: &Stated, components: &[Compo
     }
     if let Some(said) = &stated.whole {
         // "About 710 g of dough" speaks of the dough and not of its filling.
-        let mut of_it = components.iter().filter(|part| has_any(&parts::name(part).to_lowercase(), &[&said.what]));
+        let mut of_it = components.iter().filter(|part| has_any(&part.heading().to_lowercase(), &[&said.what]));
         match (of_it.next(), of_it.next()) {
             (Some(part), None) if batter.parts.len() > 1 => {
-                ask(said, &part.total.grams, &format!("for “{}”", parts::name(part)));
+                ask(said, &part.total.grams, &format!("for “{}”", part.heading()));
             }
             _ => ask(said, &batter.grams, "for the whole batter"),
         }

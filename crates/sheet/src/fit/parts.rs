@@ -65,7 +65,7 @@ pub(super) fn of(
     let uses = Uses::of(text, components, manuscript, baking);
     let made_into = made_into(components);
     for (at, component) in components.iter().enumerate() {
-        let name = name(component);
+        let name = component.heading();
         match verdict(at, components, manuscript, baking.map(|_| &uses), made_into[at]) {
             Verdict::Taken => parts.taken.push(at),
             _ if alone => parts.taken.push(at),
@@ -110,7 +110,7 @@ fn verdict(
     if let Some((other, line)) = made_into {
         return Verdict::LeftOut(format!(
             "it goes into “{}” as “{}”",
-            name(&components[other]),
+            components[other].heading(),
             line.weighed.text.trim()
         ));
     }
@@ -261,11 +261,6 @@ impl Uses {
         let (before, after) = self.counts[part][line];
         before == 0 && after > 0
     }
-}
-
-/// What a part is called.
-pub(super) fn name(component: &Component) -> String {
-    component.name.clone().unwrap_or_else(|| "Ingredients".to_owned())
 }
 
 fn place(at: usize, manuscript: &Manuscript) -> Bytes<usize> {

@@ -15,9 +15,9 @@ use super::{
     GOES_IN_A_CIRCLE, LEFT_OVER, MADE_ABOVE_OR_ELSEWHERE, MADE_TWICE, Made, Origin, PART_NOT_FOUND, REST_KEPT_BACK,
     SHARE_NOT_KNOWN, TAKEN_TOO_OFTEN,
 };
-use crate::line::WeighedLine;
+use crate::line::{WeighedItem, WeighedLine};
 use crate::measured;
-use crate::sheet::Setting;
+use crate::sheet::{Setting, UNHEADED};
 use crate::total::{self, Total};
 
 /// Texts of the manuscripts that are being computed, outermost first, this one last. Titles may be missing or double; a
@@ -245,8 +245,7 @@ impl Settling<'_> {
         line.queries.retain(|query| !OF_A_FOOD.contains(&query.kind.name));
         line.foods.truncate(1);
         let Some(one) = line.foods.first_mut() else { return };
-        one.item.food = None;
-        one.item.reference = true;
+        names_no_food(one);
         let total = share.as_ref().map(|share| whole.times(share)).unwrap_or_default();
         one.weighed.grams = share.is_some().then(|| total.grams.clone());
         let from = match &origin {
@@ -320,12 +319,7 @@ impl Settling<'_> {
             format!("“{}” can be {}; none was taken.", self.lines[part][nth].text.trim(), named.join(" or ")),
             "Write the whole title or heading, and give no two lists the same one.",
         );
-        // What its words would weigh as a food is not what is meant.
-        if let Some(one) = self.lines[part][nth].foods.first_mut() {
-            one.item.food = None;
-            one.item.reference = true;
-            one.weighed.grams = None;
-        }
+        self.lines[part][nth].foods.first_mut().into_iter().for_each(names_no_food);
         self.query(part, nth, query);
     }
 
@@ -336,11 +330,7 @@ impl Settling<'_> {
             format!("“{own}” is made with “{name}”, and “{name}” with “{own}”; the line has no weight."),
             "Take one out of the other.",
         );
-        if let Some(one) = self.lines[part][nth].foods.first_mut() {
-            one.item.food = None;
-            one.item.reference = true;
-            one.weighed.grams = None;
-        }
+        self.lines[part][nth].foods.first_mut().into_iter().for_each(names_no_food);
         self.query(part, nth, query);
     }
 
@@ -351,8 +341,15 @@ impl Settling<'_> {
     }
 
     fn heading(&self, part: usize) -> String {
-        self.manuscript.components[part].name.clone().unwrap_or_else(|| "Ingredients".to_owned())
+        self.manuscript.components[part].name.clone().unwrap_or_else(|| UNHEADED.to_owned())
     }
+}
+
+/// What its words would weigh as a food is not what is meant.
+fn names_no_food(one: &mut WeighedItem) {
+    one.item.food = None;
+    one.item.reference = true;
+    one.weighed.grams = None;
 }
 
 /// What a component holds when it is ready to be used, and how much of it there is: as the text weighs it, else what cooking

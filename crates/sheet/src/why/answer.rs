@@ -89,6 +89,11 @@ pub(super) fn plain(words: String) -> Reason {
     Reason { words, value: None, unit: String::new(), source: None, under: Vec::new() }
 }
 
+/// What a component is called in a sentence.
+pub(super) fn called(component: &Component) -> &str {
+    component.name.as_deref().unwrap_or("the ingredients")
+}
+
 struct Walk<'w> {
     sheet: &'w Sheet,
     what: What,
@@ -157,7 +162,7 @@ impl Walk<'_> {
     }
 
     fn component(&self, component: &Component, share: &Estimate, depth: usize) -> Reason {
-        let name = component.name.as_deref().unwrap_or("the ingredients");
+        let name = called(component);
         let value = self.of(&component.total).product(share);
         let mut reason = self.reason(format!("{} in “{name}”", self.what.name()), value);
         reason.under = self.lines(component, share, depth);

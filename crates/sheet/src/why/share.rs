@@ -3,7 +3,7 @@
 use evencrumb_measure::Estimate;
 use evencrumb_pantry::{Nutrient, Pantry};
 
-use super::answer::{largest_first, plain};
+use super::answer::{called, largest_first, plain};
 use super::{Misunderstood, Of, Question, Reason, What, Why};
 use crate::fit::has_any;
 use crate::line::WeighedItem;
@@ -61,7 +61,7 @@ fn percent(words: String, value: Estimate) -> Reason {
 fn of_line(what: What, component: &Component, line: &Line) -> Result<Reason, Misunderstood> {
     let hundred = what == What::BakersPercent;
     let share = if hundred { line.bakers_percent } else { line.share.map(|share| share * 100.0) };
-    let name = component.name.as_deref().unwrap_or("the ingredients");
+    let name = called(component);
     let Some((share, eaten)) = share.zip(line.eaten.as_ref()) else {
         let why = if hundred && line.eaten.is_some() {
             format!("“{name}” holds no flour, starch or nut flour")
@@ -91,7 +91,9 @@ pub fn hydration(sheet: &Sheet, question: &Question, pantry: &Pantry) -> Result<
         (Of::Component(part), _) => vec![*part],
         (Of::Batch, batter) => {
             let parts = sheet.components.iter().enumerate();
-            let in_pan = |part: &Component| batter.as_ref().is_none_or(|batter| batter.parts.contains(&name(part)));
+            let in_pan = |part: &Component| {
+                batter.as_ref().is_none_or(|batter| batter.parts.iter().any(|name| name == part.heading()))
+            };
             doughs(sheet, parts.filter(|(_, part)| in_pan(part)).map(|(at, _)| at).collect(), pantry)
         }
         _ => {
@@ -111,7 +113,7 @@ pub fn hydration(sheet: &Sheet, question: &Question, pantry: &Pantry) -> Result<
         ));
     }
     let names = |parts: &[usize]| {
-        let names: Vec<String> = parts.iter().map(|part| format!("“{}”", name(&sheet.components[*part]))).collect();
+        let names: Vec<String> = parts.iter().map(|part| format!("“{}”", sheet.components[*part].heading())).collect();
         names.join(", ")
     };
     let of = if taken.len() == sheet.components.len() { "all of it".to_owned() } else { names(&taken) };
@@ -129,10 +131,6 @@ pub fn hydration(sheet: &Sheet, question: &Question, pantry: &Pantry) -> Result<
     };
     reason.under = vec![plain(divided), sum];
     Ok(Why::of(reason, unknown))
-}
-
-fn name(component: &Component) -> String {
-    component.name.clone().unwrap_or_else(|| "Ingredients".to_owned())
 }
 
 /// How deep preferments may hold preferments.
@@ -175,7 +173,7 @@ const NO_DOUGH: &[&str] = &[
 
 /// Of the parts in the pan those that are dough or batter; all of them where none of those holds flour.
 fn doughs(sheet: &Sheet, parts: Vec<usize>, pantry: &Pantry) -> Vec<usize> {
-    let beside = |part: usize| has_any(&name(&sheet.components[part]).to_lowercase(), NO_DOUGH);
+    let beside = |part: usize| has_any(&sheet.components[part].heading().to_lowercase(), NO_DOUGH);
     let doughs: Vec<usize> = parts.iter().copied().filter(|part| !beside(*part)).collect();
     let lines = || doughs.iter().flat_map(|part| &sheet.components[*part].lines).map(|line| &line.weighed);
     if flour_grams(lines(), pantry) > 0.0 { doughs } else { parts }

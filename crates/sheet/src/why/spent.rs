@@ -3,7 +3,7 @@
 use evencrumb_measure::{Estimate, Range, say};
 use evencrumb_pantry::Pantry;
 
-use super::answer::{largest_first, nothing, plain};
+use super::answer::{called, largest_first, nothing, plain};
 use super::{Misunderstood, Of, Priced, Question, Reason, Why};
 use crate::cost::Sum;
 use crate::sheet::Sheet;
@@ -79,7 +79,7 @@ impl Spent<'_> {
     }
 
     fn component(&self, part: usize) -> Reason {
-        let name = self.sheet.components[part].name.as_deref().unwrap_or("the ingredients");
+        let name = called(&self.sheet.components[part]);
         let mut reason = self.reason(format!("cost of “{name}”"), &self.priced.cost.components[part].coins);
         reason.under = self.lines(part);
         reason
