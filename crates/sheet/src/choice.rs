@@ -129,7 +129,7 @@ mod tests {
 
     const TEXT: &str = "Bars\n\n100 g pecans or walnuts or almonds\n50 g honey or molasses\n20 g raisins (optional)\n";
 
-    /// The names of what can be chosen otherwise once the first names were chosen, with the grams of sugar then.
+    /// The names of what can be chosen otherwise once these names were chosen, with the weight and the fat then.
     fn variants(text: &str, names: &[&str]) -> Vec<String> {
         let pantry = Pantry::ours();
         let manuscript = evencrumb_manuscript::read(text, pantry);

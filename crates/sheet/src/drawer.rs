@@ -89,6 +89,7 @@ pub fn in_measures(grams: f64, food: &Food, ways: &[String], kitchen: Kitchen) -
 pub fn counted_eggs(one: &WeighedItem, pantry: &Pantry, kitchen: Kitchen) -> Option<(String, InMeasures)> {
     let food = pantry.food(one.item.food?);
     let amount = one.item.amounts.first().filter(|amount| amount.bare && amount.unit() == Unit::Piece)?;
+    // Eggs of hens, their whites and yolks: of foods of eggs they alone have a jumbo size.
     if food.roles.first() != Some(&Role::Egg) || !food.piece.iter().any(|piece| piece.size == Some(Size::Jumbo)) {
         return None;
     }

@@ -17,9 +17,13 @@ const ABOUT: f64 = 0.05;
 
 /// A weight of the text.
 struct Said {
+    /// Grams, at least.
     low: f64,
+    /// Grams, at most.
     high: f64,
+    /// Whether it is that of one of several.
     each: bool,
+    /// Bytes of the manuscript.
     place: Bytes<usize>,
 }
 

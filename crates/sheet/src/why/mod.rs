@@ -98,20 +98,18 @@ fn of_question(
 fn made(sheet: &Sheet) -> Result<Why, Misunderstood> {
     let number = sheet.servings().ok_or_else(|| answer::nothing("how many it serves", "the text does not say"))?;
     let word = sheet.makes.word.clone().unwrap_or_else(|| "pieces".to_owned());
-    let mut under = Vec::new();
-    if let Some((low, high)) = sheet.makes.pieces {
-        let count = if low < high { format!("{low} to {high}") } else { low.to_string() };
-        let source = Source::by_id("manuscript");
-        under.push(Reason { source, ..answer::plain(format!("the text says that it makes {count} {word}")) });
-    }
-    if let Some((low, high)) = sheet.makes.servings {
-        let count = if low < high { format!("{low} to {high}") } else { low.to_string() };
-        let source = Source::by_id("manuscript");
-        under.push(Reason { source, ..answer::plain(format!("the text says that it serves {count}")) });
-    }
+    let count = |(low, high): (f64, f64)| if low < high { format!("{low} to {high}") } else { low.to_string() };
+    let makes = sheet.makes.pieces.map(|pieces| format!("the text says that it makes {} {word}", count(pieces)));
+    let serves = sheet.makes.servings.map(|servings| format!("the text says that it serves {}", count(servings)));
+    let under = makes.into_iter().chain(serves).map(written).collect();
     let words = if sheet.makes.servings.is_some() { "servings".to_owned() } else { word };
     let figure = Reason { value: Some(number), unit: String::new(), under, ..answer::plain(words) };
     Ok(Why::of(figure, Vec::new()))
+}
+
+/// A step that leans on the author's own words.
+fn written(words: String) -> Reason {
+    Reason { source: Source::by_id("manuscript"), ..answer::plain(words) }
 }
 
 /// What a sheet costs.
@@ -151,13 +149,7 @@ impl Why {
             value: whole.value.as_ref().map(|value| value.product(&number.inverse()).times(times.value())),
             unit: whole.unit.clone(),
             source: None,
-            under: vec![
-                Reason {
-                    source: Source::by_id("manuscript"),
-                    ..answer::plain(format!("the text says {:.0} {word}; divided by that{then}", number.best()))
-                },
-                whole,
-            ],
+            under: vec![written(format!("the text says {:.0} {word}; divided by that{then}", number.best())), whole],
         };
         Ok(Why::of(figure, self.unknown))
     }

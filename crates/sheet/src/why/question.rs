@@ -172,7 +172,7 @@ pub fn read(question: &str, sheet: &Sheet) -> Result<Question, Misunderstood> {
             // "One layer" of "cake layers" is a part of them that nobody divided.
             return Err(refused(
                 format!("“{}” asks for one of several, and the text does not say how many there are", question.trim()),
-                "Ask for all of them together; what goes into each pan is told by “evencrumb pans” and the sheet.",
+                "Ask for all of them together; what goes into each pan is told by the sheet.",
             ));
         }
     }

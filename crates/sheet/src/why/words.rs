@@ -20,7 +20,9 @@ const ALSO: &[(&str, Nutrient)] = &[
     ("transfat", Nutrient::TransFat),
 ];
 
+/// Words that ask for a weight.
 pub(super) const WEIGHTS: &[&str] = &["gram", "weight", "weigh", "heavy", "g"];
+/// Words of a question that tell neither the figure nor of what it is.
 pub(super) const EMPTY: &[&str] = &[
     "per",
     "a",
@@ -84,7 +86,6 @@ pub(super) const EMPTY: &[&str] = &[
     "with",
     "as",
     "single",
-    "be",
     "if",
     "us",
     "was",
