@@ -51,8 +51,8 @@ pub(crate) fn of(sheet: &Sheet, text: &str, manuscript: &Manuscript, pantry: &Pa
         let name = component.heading();
         let in_the_pan = batter.is_some_and(|batter| batter.parts.iter().any(|taken| taken == name));
         let ready = measured::ready(manuscript, part).filter(|_| measured::is_cooked(manuscript, part) && !in_the_pan);
-        let Some(ready) = ready.and_then(|ready| ready.grams) else { continue };
-        let gone = (component.total.grams.best() - ready.best()) * component.in_batch;
+        let Some(ready) = ready else { continue };
+        let gone = (component.total.grams.best() - ready.grams.best()) * component.in_batch;
         if gone > 0.0 {
             lost.add(&Estimate::exact(gone));
             why.push(format!("“{name}” loses {gone:.0} g in cooking, by the weight that the text gives"));

@@ -7,13 +7,13 @@ use evencrumb_measure::{Estimate, Influence, Range};
 use crate::total::Total;
 
 /// How much of a component is there when it is ready.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug)]
 pub struct Ready {
     /// Grams.
-    pub grams: Option<Estimate>,
-    /// Millilitres.
+    pub grams: Estimate,
+    /// Millilitres, where the text gives them too.
     pub millilitres: Option<f64>,
-    /// Where it stands.
+    /// Bytes of the manuscript where it stands.
     pub place: std::ops::Range<usize>,
 }
 
@@ -31,7 +31,7 @@ pub fn ready(manuscript: &Manuscript, component: usize) -> Option<Ready> {
     // A kitchen scale and the bowl's scrapings: 2 % either way; common practice, no source.
     let range = Range::new(low * 0.98, f64::midpoint(low, high), high * 1.02)?;
     let grams = Estimate::of(range, Influence::named("what the author weighed"));
-    Some(Ready { grams: Some(grams), millilitres: found.millilitres, place: found.place.clone() })
+    Some(Ready { grams, millilitres: found.millilitres, place: found.place.clone() })
 }
 
 fn is_whole(found: &Measured) -> bool {
@@ -72,8 +72,7 @@ pub fn is_believed(said: &Estimate, summed: &Estimate, is_cooked: bool) -> bool 
 /// What was cooked weighs less than what went in, so that its weight says nothing of the raw sum and leaves it alone.
 pub fn put_over(manuscript: &Manuscript, component: usize, total: &mut Total) -> Option<Query> {
     let ready = ready(manuscript, component)?;
-    let grams = ready.grams?;
-    let (said, summed) = (grams.range(), total.grams.range());
+    let (said, summed) = (ready.grams.range(), total.grams.range());
     let cooked = is_cooked(manuscript, component);
     let apart = said.low() > summed.high() || said.high() < summed.low();
     if cooked && said.low() <= summed.high() {
@@ -86,9 +85,9 @@ pub fn put_over(manuscript: &Manuscript, component: usize, total: &mut Total) ->
         summed.low(),
         summed.high()
     );
-    let is_put = !cooked && total.unweighed.is_empty() && is_believed(&grams, &total.grams, cooked);
+    let is_put = !cooked && total.unweighed.is_empty() && is_believed(&ready.grams, &total.grams, cooked);
     if is_put {
-        total.grams = grams;
+        total.grams = ready.grams;
     }
     apart.then(|| {
         let taken = if is_put { "the text was taken" } else { "the lines were taken" };

@@ -355,14 +355,19 @@ fn names_no_food(one: &mut WeighedItem) {
 /// What a component holds when it is ready to be used, and how much of it there is: as the text weighs it, else what cooking
 /// leaves of it.
 pub fn when_ready(manuscript: &Manuscript, component: usize, raw: &Total) -> (Total, Whole) {
-    let ready = measured::ready(manuscript, component).unwrap_or_default();
+    let ready = measured::ready(manuscript, component);
     let is_cooked = measured::is_cooked(manuscript, component);
-    let total = match ready.grams.filter(|grams| measured::is_believed(grams, &raw.grams, is_cooked)) {
-        Some(grams) => raw.dried_to(&grams),
+    let total = match ready
+        .as_ref()
+        .map(|ready| &ready.grams)
+        .filter(|grams| measured::is_believed(grams, &raw.grams, is_cooked))
+    {
+        Some(grams) => raw.dried_to(grams),
         None if is_cooked => raw.dried_to(&raw.grams.product(&cooked_down())),
         None => raw.clone(),
     };
-    let whole = Whole { grams: total.grams.clone(), millilitres: ready.millilitres, pieces: None };
+    let whole =
+        Whole { grams: total.grams.clone(), millilitres: ready.and_then(|ready| ready.millilitres), pieces: None };
     (total, whole)
 }
 
