@@ -1,6 +1,6 @@
 //! Where a figure comes from: walked back to lines, foods, rows of the table and assumptions.
 //!
-//! [`question`] reads what is asked ("sugar per serving"), [`answer`] walks the sheet. What comes out is a tree of
+//! [`reading`] understands what is asked ("sugar per serving") as a [`question`], [`answer`] walks the sheet. What comes out is a tree of
 //! reasons, each with its figure and what it leans on; faces lay it out.
 
 mod added;
@@ -13,6 +13,7 @@ mod numbers;
 mod one;
 mod question;
 mod quoted;
+mod reading;
 mod share;
 mod spent;
 mod words;
@@ -23,7 +24,8 @@ use evencrumb_pantry::{Nutrient, Pantry};
 use crate::cost::Cost;
 use crate::sheet::Sheet;
 
-pub use question::{Misunderstood, Of, Per, Question, What, read};
+pub use question::{Misunderstood, Of, Per, Question, What};
+pub use reading::read;
 
 /// A figure and where it comes from.
 #[derive(Clone, Debug)]
