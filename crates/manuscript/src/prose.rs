@@ -2,6 +2,8 @@
 
 mod shared;
 
+use std::ops::Range;
+
 use crate::food_words::FoodWords;
 use crate::layout::LineRead;
 use crate::line::{self, Cut, Kind, numbers, unit};
@@ -18,35 +20,38 @@ pub fn lines<F: FoodWords + ?Sized>(text: &str, offset: usize, foods: &F) -> Vec
         let cut = Cut::of(&text[sentence]);
         let mut at = 0;
         while at < cut.tokens.len() {
-            if let Some(tokens) = shared::span(&cut, at, foods) {
-                let place = cut.place(tokens.start, tokens.end);
-                let text = spaced(&cut.text[place.clone()]);
-                let line = line::read(&text, foods);
-                found.push(LineRead { place: place.start + start..place.end + start, text, line });
-                at = tokens.end.max(at + 1);
-                continue;
-            }
-            let Some(((place, text, line), next)) = span(&cut, at, foods) else {
+            let shared = shared::span(&cut, at, foods);
+            let is_shared = shared.is_some();
+            let shared = shared.map(|tokens| (spanned(&cut, tokens.clone(), foods), tokens.end));
+            let Some(((place, text, line), next)) = shared.or_else(|| span(&cut, at, foods)) else {
                 at += 1;
                 continue;
             };
+            at = next.max(at + 1);
             // "A spoonful of the flour" is of the flour that was named.
             let named = |known: &LineRead| {
                 known.line.foods.iter().any(|item| item.food == line.foods.first().and_then(|item| item.food))
             };
-            if text.contains(" of the ") && found.iter().any(named) {
-                at = next.max(at + 1);
-                continue;
+            if is_shared || !(text.contains(" of the ") && found.iter().any(named)) {
+                found.push(LineRead { place: place.start + start..place.end + start, text, line });
             }
-            found.push(LineRead { place: place.start + start..place.end + start, text, line });
-            at = next.max(at + 1);
         }
     }
     found
 }
 
-type Span = (std::ops::Range<usize>, String, line::Line);
+/// Bytes of the sentence, their words with single spaces, and what is read in them.
+type Span = (Range<usize>, String, line::Line);
 
+/// What is read in some tokens of a sentence.
+fn spanned<F: FoodWords + ?Sized>(cut: &Cut<'_>, tokens: Range<usize>, foods: &F) -> Span {
+    let place = cut.place(tokens.start, tokens.end);
+    let text = cut.text[place.clone()].split_whitespace().collect::<Vec<_>>().join(" ");
+    let line = line::read(&text, foods);
+    (place, text, line)
+}
+
+/// The amount and the food that begin at token `at`, and the token after them.
 fn span<F: FoodWords + ?Sized>(cut: &Cut<'_>, at: usize, foods: &F) -> Option<(Span, usize)> {
     if crate::figures::in_run(cut, at) {
         return None;
@@ -57,8 +62,7 @@ fn span<F: FoodWords + ?Sized>(cut: &Cut<'_>, at: usize, foods: &F) -> Option<(S
         None if article => at + 1,
         None => return None,
     };
-    // "a good pinch": a word may stand before the unit.
-    // So may how full it is: "two heaping teaspoons".
+    // "A good pinch", "two heaping teaspoons": a word may stand before the unit, and how full it is.
     let filled = cut.longest(next, &WORDS.fills).and_then(|(_, next)| unit(cut, next));
     let measure = unit(cut, next).or(filled).or_else(|| article.then(|| unit(cut, next + 1)).flatten());
     if article && measure.is_none() && next == at + 1 {
@@ -81,6 +85,7 @@ fn span<F: FoodWords + ?Sized>(cut: &Cut<'_>, at: usize, foods: &F) -> Option<(S
     while let Some(token) = cut.get(end).filter(|_| end < from + REACH) {
         let joins = cut.joins(end);
         let mark = matches!(token.kind, crate::token::Kind::Mark(_)) && !joins;
+        // "And a quarter of brown sugar" belongs to the amount.
         let over = end > from
             && token.is_any(ENDS)
             && !(token.is_any(&["and"])
@@ -93,8 +98,7 @@ fn span<F: FoodWords + ?Sized>(cut: &Cut<'_>, at: usize, foods: &F) -> Option<(S
             && foods.food(&token.key).is_none()
             && !cut.any(end - 1, &["of"])
             && foods.food(&line::words_key(cut, end, end + 2)).is_none();
-        // "and a quarter of brown sugar" belongs to the amount.
-        // "two eggs beaten up with milk"
+        // "Two eggs beaten up with milk": what is done with the food begins.
         let verb = verb
             || end > from
                 && cut.longest(end, &WORDS.ways).is_some()
@@ -121,21 +125,13 @@ fn span<F: FoodWords + ?Sized>(cut: &Cut<'_>, at: usize, foods: &F) -> Option<(S
     let last =
         (at..end).rev().find(|at| cut.tokens[*at].place.end - place.start <= item.place.end).map_or(end, |at| at + 1);
     let (last, end) = prepared(cut, last.max(at + 1)).map_or((last.max(at + 1), end), |after| (after, end.max(after)));
-    let place = cut.place(at, last);
-    let text = spaced(&cut.text[place.clone()]);
-    let read = line::read(&text, foods);
-    Some(((place, text, read), end))
+    Some((spanned(cut, at..last, foods), end))
 }
 
 /// Whether an amount with its measure begins at token `at`, as "half a teaspoon of".
 fn opens(cut: &Cut<'_>, at: usize) -> bool {
     let next = numbers(cut, at).map_or(at + 1, |read| read.next);
     unit(cut, next).is_some_and(|(_, next)| cut.any(next, &["of"]) || numbers(cut, at).is_some())
-}
-
-/// With single spaces.
-fn spaced(text: &str) -> String {
-    text.split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
 /// The token after ", halved" between a food that ends before `at` and a further mark.
