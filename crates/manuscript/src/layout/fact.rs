@@ -6,7 +6,7 @@ use std::sync::LazyLock;
 use rustc_hash::FxHashSet;
 
 use crate::figures::{self, Heat, Minutes};
-use crate::line::{Cut, may_open_number, number, numbers, unit};
+use crate::line::{Cut, Numbers, may_open_number, number, numbers, unit};
 use crate::words::WORDS;
 
 /// What a fact is about.
@@ -211,55 +211,8 @@ fn kind_of(text: &str, head: bool) -> Option<FactKind> {
     let colon = cut.mark(1, ':') || cut.mark(2, ':');
     let words = cut.tokens.len();
     let any = |at: usize, list: &[&str]| cut.any(at, list);
-    if any(
-        0,
-        &[
-            "makes",
-            "yield",
-            "yields",
-            "serves",
-            "servings",
-            "portions",
-            "feeds",
-            "quantity",
-            "batch",
-            "rendement",
-            "ergibt",
-        ],
-    ) && has_number
-        || any(0, &["it", "this", "recipe"]) && any(1, &["makes", "serves", "yields"]) && has_number
-        || any(0, &["cuts", "makes"]) && any(1, &["into", "about"]) && has_number
-        || any(0, &["makes", "yield", "serves", "batch", "rendement"]) && colon
-        || any(0, &["enough"]) && any(1, &["for"]) && numbers(&cut, 2).is_some_and(|read| words <= read.next + 1)
-        || any(0, &["serves"]) && any(1, &["a"]) && any(2, &["crowd", "few", "family", "party"])
-    {
+    if is_yield(&cut, head, has_number) {
         return Some(FactKind::Yield);
-    }
-    // "For 8 scones:" above a list.
-    if any(0, &["for"])
-        && words <= 6
-        && let Some(read) = numbers(&cut, 1)
-        && cut.get(read.next).is_some_and(|token| CUT_UP.contains(&token.key.as_str()) || token.is_any(SERVED))
-    {
-        return Some(FactKind::Yield);
-    }
-    if let Some(read) = numbers(&cut, 0) {
-        if any(read.next, &["servings", "serving", "portions", "people"]) && words <= read.next + 2 {
-            return Some(FactKind::Yield);
-        }
-        let whole = (read.next..words.min(read.next + 5)).any(|at| any(at, WHOLES));
-        let inch = (read.next..words.min(read.next + 4)).any(|at| any(at, &["inch", "cm"]));
-        let pan = (read.next..words).any(|at| any(at, PANS));
-        if head && whole && inch && !pan && words <= 14 {
-            return Some(FactKind::Yield);
-        }
-    }
-    if let Some(read) = numbers(&cut, usize::from(any(0, &["about"]))) {
-        // "1 loaf", "24 cookies", "about 60 kisses" alone.
-        let piece = cut.get(words - 1).is_some_and(|last| CUT_UP.contains(&last.key.as_str()) || last.is_any(WHOLES));
-        if head && piece && words <= read.next + 2 && !cut.any(words - 1, &["layer"]) {
-            return Some(FactKind::Yield);
-        }
     }
     if any(0, &["pan", "pans", "tin", "tins", "mold", "mould", "dish"])
         && (colon || has_number || any(1, &["springform"]))
@@ -319,6 +272,61 @@ fn kind_of(text: &str, head: bool) -> Option<FactKind> {
     let opens = numbers(&cut, 0).is_some()
         || cut.tokens.first().is_some_and(|token| token.folded.starts_with(|c: char| c.is_ascii_digit()));
     (names_pan && (sized || any(0, &["one", "two", "three"])) && opens && words <= 16).then_some(FactKind::Pan)
+}
+
+/// Whether the words say what is made or how many it serves.
+fn is_yield(cut: &Cut<'_>, head: bool, has_number: bool) -> bool {
+    let colon = cut.mark(1, ':') || cut.mark(2, ':');
+    let words = cut.tokens.len();
+    if cut.any(
+        0,
+        &[
+            "makes",
+            "yield",
+            "yields",
+            "serves",
+            "servings",
+            "portions",
+            "feeds",
+            "quantity",
+            "batch",
+            "rendement",
+            "ergibt",
+        ],
+    ) && has_number
+        || cut.any(0, &["it", "this", "recipe"]) && cut.any(1, &["makes", "serves", "yields"]) && has_number
+        || cut.any(0, &["cuts", "makes"]) && cut.any(1, &["into", "about"]) && has_number
+        || cut.any(0, &["makes", "yield", "serves", "batch", "rendement"]) && colon
+        || cut.any(0, &["enough"]) && cut.any(1, &["for"]) && numbers(cut, 2).is_some_and(|read| words <= read.next + 1)
+        || cut.any(0, &["serves"]) && cut.any(1, &["a"]) && cut.any(2, &["crowd", "few", "family", "party"])
+    {
+        return true;
+    }
+    // "For 8 scones:" above a list.
+    if cut.any(0, &["for"])
+        && words <= 6
+        && let Some(read) = numbers(cut, 1)
+        && cut.get(read.next).is_some_and(|token| CUT_UP.contains(&token.key.as_str()) || token.is_any(SERVED))
+    {
+        return true;
+    }
+    if let Some(read) = numbers(cut, 0) {
+        if cut.any(read.next, &["servings", "serving", "portions", "people"]) && words <= read.next + 2 {
+            return true;
+        }
+        let whole = (read.next..words.min(read.next + 5)).any(|at| cut.any(at, WHOLES));
+        let inch = (read.next..words.min(read.next + 4)).any(|at| cut.any(at, &["inch", "cm"]));
+        let pan = (read.next..words).any(|at| cut.any(at, PANS));
+        if head && whole && inch && !pan && words <= 14 {
+            return true;
+        }
+    }
+    if let Some(read) = numbers(cut, usize::from(cut.any(0, &["about"]))) {
+        // "1 loaf", "24 cookies", "about 60 kisses" alone.
+        let piece = cut.get(words - 1).is_some_and(|last| CUT_UP.contains(&last.key.as_str()) || last.is_any(WHOLES));
+        return head && piece && words <= read.next + 2 && !cut.any(words - 1, &["layer"]);
+    }
+    false
 }
 
 /// Words for what one bakes in.
@@ -499,15 +507,7 @@ fn makes(cut: &Cut<'_>) -> Yield {
             at += 1;
             continue;
         };
-        let mut next = found.next;
-        let mut count = (found.low.value(), found.high.value());
-        // "12-8 cookies": a range the wrong way round.
-        if (cut.mark(next, '-') || cut.mark(next, '–') || cut.any(next, &["to"]))
-            && let Some((low, after)) = number(cut, next + 1).filter(|(low, _)| low.value() < count.0)
-        {
-            count = (low.value(), count.1);
-            next = after;
-        }
+        let (count, mut next) = counted_up(cut, &found);
         // Nothing is made, or less than nothing.
         let minus = at > 0 && cut.mark(at - 1, '-') && !cut.get(at).is_some_and(|token| token.spaced);
         if count.1 <= 0.0 || minus && cut.get(at - 1).is_some_and(|token| token.spaced) {
@@ -568,6 +568,14 @@ fn makes(cut: &Cut<'_>) -> Yield {
     }
     read.grams_each = (1..cut.tokens.len()).find_map(|at| grams_of_one(cut, at)).filter(|_| read.pieces.is_some());
     read
+}
+
+/// A count, lowest and highest, and the token after it. "12-8 cookies" is a range the wrong way round.
+fn counted_up(cut: &Cut<'_>, found: &Numbers) -> ((f64, f64), usize) {
+    let count = (found.low.value(), found.high.value());
+    let joined = cut.mark(found.next, '-') || cut.mark(found.next, '–') || cut.any(found.next, &["to"]);
+    let lower = number(cut, found.next + 1).filter(|(low, _)| joined && low.value() < count.0);
+    lower.map_or((count, found.next), |(low, after)| ((low.value(), count.1), after))
 }
 
 /// "(about 850 g each)", "of 90 g", "at 950 g": grams of one piece, when the amount begins at token `at`.

@@ -1,18 +1,20 @@
 //! What may be left out by how it is written: "Optional: 1/2 cup raisins", "(30 g candied ginger)", "nuts, if you like",
 //! and all below "For the optional glaze".
 
-use super::list::opens_with_amount;
+use super::list::{is_amount, opens_with_amount};
 use super::section;
 use super::vocabulary::VOCABULARY;
 use crate::line::Cut;
 
-/// How many letters behind a mark are looked into.
+/// How far a saying is looked for: letters behind a mark, and bytes before the sign that ends a label.
 const LONGEST_SAYING: usize = 24;
 
 /// Bytes of "Optional: " or "(optional) " before an ingredient.
 pub fn label(text: &str) -> usize {
     let open = text.starts_with(['(', '[']);
-    let Some(end) = text.find([':', ')', ']']).filter(|end| *end <= 24 && open != text[*end..].starts_with(':')) else {
+    let Some(end) =
+        text.find([':', ')', ']']).filter(|end| *end <= LONGEST_SAYING && open != text[*end..].starts_with(':'))
+    else {
         return 0;
     };
     let rest = text[end + 1..].trim_start();
@@ -20,13 +22,12 @@ pub fn label(text: &str) -> usize {
     if known && !rest.is_empty() { text.len() - rest.len() } else { 0 }
 }
 
-/// What a whole line in brackets holds, when that is an amount and something behind it.
-/// "(about 2 cups)" and "(or 60 ml oil)" speak of the line before.
+/// What a whole line in brackets holds, when that is an amount and something behind it. "(about 2 cups)" and "(or 60 ml oil)" speak of the line before.
 pub fn bracketed(text: &str) -> Option<&str> {
     let inside = in_brackets(text)?;
     let cut = Cut::of(inside);
     let opens = opens_with_amount(&cut, 0) && !cut.any(0, &["about", "or", "approx", "roughly", "around"]);
-    (opens && !super::list::is_amount(inside)).then_some(inside)
+    (opens && !is_amount(inside)).then_some(inside)
 }
 
 /// What stands between the bracket that opens the text and the one that ends it.

@@ -149,9 +149,17 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         *self.parted.insert(parted)
     }
 
-    /// Where the rows end that a heading such as "To serve" has below it when none has an amount: "a few raspberries".
-    /// Rows of more than `longest` words are none of these.
-    pub(super) fn bare_rows(&mut self, at: usize, longest: usize) -> Option<usize> {
+    /// Begins the component of a heading such as "To serve" with lines that have no amount below it. Rows of more than
+    /// `longest` words are none of these.
+    pub(super) fn bare_component(&mut self, at: usize, text: &str, longest: usize) -> Option<In> {
+        let end = self.bare_rows(at, longest)?;
+        let state = self.component(at, text);
+        self.bare_until = end;
+        Some(state)
+    }
+
+    /// Where the rows without amounts end that such a heading has below it: "a few raspberries".
+    fn bare_rows(&mut self, at: usize, longest: usize) -> Option<usize> {
         let heading = self.heading(at).filter(|heading| heading.strong)?;
         if !self.listed_any || heading.food && !heading.bound || self.ingredient_like(at) {
             return None;

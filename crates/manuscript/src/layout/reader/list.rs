@@ -24,17 +24,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         let after_line = before.is_some_and(|said| said.kind == NodeKind::IngredientLine);
         let after_heading = before.is_some_and(|said| said.kind == NodeKind::Heading)
             && self.out.components.last().is_some_and(|component| component.lines.is_empty());
-        let next = self.said_from[at + 1];
-        let numbers_step = is_number(text)
-            && self.listed_any
-            && self.blank_before(at)
-            && !self.waits()
-            && next < self.end
-            && self.step_like(next);
-        if numbers_step
-            || is_step_head(self.row(at)) && !is_number(text)
-            || is_stage(self.row(at)) && !self.heads_component(at)
-        {
+        if self.heads_step(at, text) {
             return self.in_method(at, text);
         }
         if self.closes_remark(at, text) {
@@ -51,18 +41,14 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             return In::Ingredients;
         }
         if at < self.bare_until {
-            self.say(at, NodeKind::IngredientLine);
-            let body = self.row(at).body.clone();
-            self.listed(text, body, false);
+            self.lists(at, text);
             return In::Ingredients;
         }
         let opens_blank = self.blank_before(at) || !after_line;
         if !after_heading
             && self.blank_before(at)
-            && let Some(end) = self.bare_rows(at, LONGEST_BARE)
+            && let Some(state) = self.bare_component(at, text, LONGEST_BARE)
         {
-            let state = self.component(at, text);
-            self.bare_until = end;
             return state;
         }
         if !after_heading && (opens_blank || self.heads_within(at)) && self.heads_component(at) && !self.begins_bare(at)
@@ -71,16 +57,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         }
         let like = self.ingredient_like(at);
         let has_lines = self.listed_any;
-        // The title may stand below the list, above what is done.
-        if self.title.is_none()
-            && !like
-            && has_lines
-            && self.blank_before(at)
-            && !self.step_like(at)
-            && self.could_be_title(at)
-            && next < self.end
-            && (self.step_like(next) || self.row(next).section().is_some())
-        {
+        if !like && has_lines && self.titles_below(at) {
             self.titled(at);
             self.say(at, NodeKind::Title);
             return In::Ingredients;
@@ -109,11 +86,38 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             self.note(at);
             return In::Ingredients;
         }
+        self.lists(at, text);
+        self.wait(at, text);
+        In::Ingredients
+    }
+
+    /// Puts the row in as an ingredient line.
+    fn lists(&mut self, at: usize, text: &str) {
         self.say(at, NodeKind::IngredientLine);
         let body = self.row(at).body.clone();
         self.listed(text, body, false);
-        self.wait(at, text);
-        In::Ingredients
+    }
+
+    /// Whether the row is the number or the heading of a step.
+    fn heads_step(&mut self, at: usize, text: &str) -> bool {
+        let next = self.said_from[at + 1];
+        let heads = if is_number(text) {
+            self.listed_any && self.blank_before(at) && !self.waits() && next < self.end && self.step_like(next)
+        } else {
+            is_step_head(self.row(at))
+        };
+        heads || is_stage(self.row(at)) && !self.heads_component(at)
+    }
+
+    /// Whether the row is the title, which may stand below the list, above what is done.
+    fn titles_below(&mut self, at: usize) -> bool {
+        let next = self.said_from[at + 1];
+        self.title.is_none()
+            && self.blank_before(at)
+            && !self.step_like(at)
+            && self.could_be_title(at)
+            && next < self.end
+            && (self.step_like(next) || self.row(next).section().is_some())
     }
 
     /// A line that opens a list with a food and no amount.

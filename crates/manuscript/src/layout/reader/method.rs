@@ -15,18 +15,18 @@ use crate::line::Kind;
 use crate::word;
 use crate::words::WORDS;
 
+/// Most words of a line without an amount below a heading in the method, where more words tell in short what is done.
+const LONGEST_BARE: usize = 4;
+
 impl<F: FoodWords + ?Sized> Reader<'_, F> {
     pub(super) fn in_method(&mut self, at: usize, text: &str) -> In {
         if self.strong_component(at) {
             return self.component(at, text);
         }
-        // In the method a few words may also tell in short what is done.
         if self.blank_before(at)
             && self.method.last().is_none_or(|above| self.row(*above).mark == Mark::None)
-            && let Some(end) = self.bare_rows(at, 4)
+            && let Some(state) = self.bare_component(at, text, LONGEST_BARE)
         {
-            let state = self.component(at, text);
-            self.bare_until = end;
             return state;
         }
         if self.yields(at, text) {
