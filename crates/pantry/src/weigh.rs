@@ -71,11 +71,10 @@ impl Basis {
 pub static AMOUNTS_DISAGREE: QueryKind = QueryKind { name: "amounts-disagree", weight: Weight::Look };
 /// A measure of a food whose measure is not known.
 pub static MEASURE_NOT_KNOWN: QueryKind = QueryKind { name: "measure-not-known", weight: Weight::MustMend };
-
 /// A weight that no kitchen means.
 pub static AMOUNT_ENORMOUS: QueryKind = QueryKind { name: "amount-enormous", weight: Weight::Look };
 
-/// A tonne.
+/// Grams of more than any bakery's batch: a tonne. Common practice, no source.
 const MOST_GRAMS: f64 = 1e6;
 
 /// How far from the best value a guessed number ("about 200 g") may lie.
@@ -98,28 +97,7 @@ pub fn weigh(item: &Item, purpose: Option<&str>, pantry: &Pantry, kitchen: Kitch
         .or_else(|| weights().find(|amount| is_metric(amount)))
         .or_else(|| weights().next());
     if let Some(amount) = stated.filter(|amount| !ounces::are_fluid(&weighing, amount)) {
-        let mut grams = weighing.stated_grams(amount);
-        if let Some((share, words)) = drained::share(item, amount) {
-            grams = grams.product(&share);
-            weighed.basis.extend(Basis::of("common-practice", words));
-        }
-        weighed.basis.extend(Basis::of("manuscript", format!("the line says {}", in_words(amount))));
-        if let Some((factor, words)) = ounces::by_volume(&weighing, amount) {
-            grams = grams.product(&factor);
-            weighed.basis.extend(Basis::of("common-practice", words));
-        }
-        for other in item.amounts.iter().filter(|other| !std::ptr::eq(*other, amount)) {
-            weighing.compare(amount, &grams, other, &mut weighed.queries);
-        }
-        if grams.best() > MOST_GRAMS {
-            weighed.queries.push(Query::new(
-                &AMOUNT_ENORMOUS,
-                amount.place.clone(),
-                format!("{} is more than any bakery's batch; it was taken all the same.", in_words(amount)),
-                "Look at the number and its unit.",
-            ));
-        }
-        weighed.grams = Some(grams);
+        weighing.take_stated(amount, &mut weighed);
         return weighed;
     }
     // What was measured says more than what was counted ("juice of 3 limes, about 1/4 cup").
@@ -133,9 +111,7 @@ pub fn weigh(item: &Item, purpose: Option<&str>, pantry: &Pantry, kitchen: Kitch
     ranked.sort_by_key(rank);
     for amount in ranked {
         if let Some((grams, basis)) = weighing.amount(amount) {
-            for other in item.amounts.iter().filter(|other| !std::ptr::eq(*other, amount)) {
-                weighing.compare(amount, &grams, other, &mut weighed.queries);
-            }
+            weighing.compare_others(amount, &grams, &mut weighed.queries);
             weighed.grams = Some(grams);
             weighed.basis = basis;
             if let Some((food, like)) =
@@ -172,6 +148,37 @@ struct Weighing<'w> {
 }
 
 impl Weighing<'_> {
+    /// Takes a weight as the line states it.
+    fn take_stated(&self, amount: &Amount, weighed: &mut Weighed) {
+        let mut grams = self.stated_grams(amount);
+        if let Some((share, words)) = drained::share(self.item, amount) {
+            grams = grams.product(&share);
+            weighed.basis.extend(Basis::of("common-practice", words));
+        }
+        weighed.basis.extend(Basis::of("manuscript", format!("the line says {}", in_words(amount))));
+        if let Some((factor, words)) = ounces::by_volume(self, amount) {
+            grams = grams.product(&factor);
+            weighed.basis.extend(Basis::of("common-practice", words));
+        }
+        self.compare_others(amount, &grams, &mut weighed.queries);
+        if grams.best() > MOST_GRAMS {
+            weighed.queries.push(Query::new(
+                &AMOUNT_ENORMOUS,
+                amount.place.clone(),
+                format!("{} is more than any bakery's batch; it was taken all the same.", in_words(amount)),
+                "Look at the number and its unit.",
+            ));
+        }
+        weighed.grams = Some(grams);
+    }
+
+    /// Compares the amount that was taken with the others of the item.
+    fn compare_others(&self, taken: &Amount, grams: &Estimate, queries: &mut Vec<Query>) {
+        for other in self.item.amounts.iter().filter(|other| !std::ptr::eq(*other, taken)) {
+            self.compare(taken, grams, other, queries);
+        }
+    }
+
     /// Grams of one amount and what they lean on.
     fn amount(&self, amount: &Amount) -> Option<(Estimate, Vec<Basis>)> {
         if let Some(each) = &amount.each {
