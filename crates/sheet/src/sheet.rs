@@ -177,28 +177,22 @@ impl Sheet {
             }
         }
         for (part, lines) in lines.iter().enumerate() {
-            for (nth, line) in lines.iter().enumerate().filter(|(nth, _)| !adds_nothing.contains(&(part, *nth))) {
-                let asked = no_amount(line).map(|query| Query { place: place((part, nth)), ..query });
-                queries.extend(asked);
-            }
+            let asked = lines.iter().enumerate().filter(|(nth, _)| !adds_nothing.contains(&(part, *nth)));
+            let asked = asked.filter_map(|(nth, line)| Some((nth, no_amount(line)?)));
+            queries.extend(asked.map(|(nth, query)| Query { place: place((part, nth)), ..query }));
         }
         let mut uses = used::uses(manuscript, &lines, setting).into_iter();
         let mut components = Vec::new();
-        // Of a component that takes of another: its total without what is taken.
         let mut without_taken: Vec<Option<Total>> = Vec::new();
         for (part, (component, weighed)) in manuscript.components.iter().zip(lines).enumerate() {
             for (read, weighed) in component.lines.iter().zip(&weighed) {
                 queries.extend(weighed.queries.iter().map(|query| in_the_text(query, read, text)));
             }
-            let counted = || weighed.iter().enumerate().filter(|(nth, _)| !adds_nothing.contains(&(part, *nth)));
-            // What is taken of another component is counted there, for the batch.
-            without_taken.push(
-                weighed
-                    .iter()
-                    .any(is_taken_here)
-                    .then(|| total::of(counted().map(|(_, line)| line).filter(|line| !is_taken_here(line)), pantry)),
-            );
-            let mut total = total::of(counted().map(|(_, line)| line), pantry);
+            let counted = weighed.iter().enumerate().filter(|(nth, _)| !adds_nothing.contains(&(part, *nth)));
+            let counted = counted.map(|(_, line)| line);
+            let takes = weighed.iter().any(is_taken_here);
+            without_taken.push(takes.then(|| total::of(counted.clone().filter(|line| !is_taken_here(line)), pantry)));
+            let mut total = total::of(counted, pantry);
             queries.extend(measured::put_over(manuscript, part, &mut total));
             let hundred = flour_grams(weighed.iter(), pantry);
             let whole = total.grams.best();
@@ -229,21 +223,10 @@ impl Sheet {
             let (line, column) = places.position(query.place.start);
             Placed { query, line, column }
         };
-        let own: Vec<Cow<'_, Total>> = without_taken
-            .iter()
-            .zip(&components)
-            .map(|(own, component): (_, &Component)| {
-                let own = own.as_ref().unwrap_or(&component.total);
-                match component.in_batch {
-                    part if part < 1.0 => Cow::Owned(own.times(&Estimate::exact(part))),
-                    _ => Cow::Borrowed(own),
-                }
-            })
-            .collect();
         Sheet {
             title: manuscript.title.clone(),
             makes,
-            total: total::sum(own.iter().map(AsRef::as_ref)),
+            total: of_batch(&components, &without_taken),
             components,
             kept: None,
             fit: Fit::default(),
@@ -251,6 +234,20 @@ impl Sheet {
             queries: queries.into_iter().map(placed).collect(),
         }
     }
+}
+
+/// The whole batch: what goes into this bake of each component. What a component takes of another is counted there;
+/// `without_taken` is the total without it, of a component that takes.
+fn of_batch(components: &[Component], without_taken: &[Option<Total>]) -> Total {
+    let own = components.iter().zip(without_taken).map(|(component, own)| {
+        let own = own.as_ref().unwrap_or(&component.total);
+        match component.in_batch {
+            part if part < 1.0 => Cow::Owned(own.times(&Estimate::exact(part))),
+            _ => Cow::Borrowed(own),
+        }
+    });
+    let own: Vec<Cow<'_, Total>> = own.collect();
+    total::sum(own.iter().map(AsRef::as_ref))
 }
 
 /// Asks for the amount of a food that has none and that no usual amount stands for; its place is left to the caller.

@@ -250,17 +250,7 @@ fn use_up(words: &str, sheet: &Sheet, pantry: &Pantry, kitchen: Kitchen) -> Resu
         return Err(Refused::new(format!("“{words}” names more than one food for one amount"), one_food));
     }
     let Some(id) = one.item.food else {
-        let guess = pantry.nearest(&one.item.name, 1).into_iter().next();
-        let mend = guess.map_or_else(
-            || "Name the food as the recipe does.".to_owned(),
-            |guess| {
-                format!(
-                    "The nearest known is “{}”; it was not used. Name the food as the recipe does.",
-                    guess.food.name
-                )
-            },
-        );
-        return Err(Refused::new(format!("“{}” is not a food known here", one.item.name), &mend));
+        return Err(not_known(&one.item.name, pantry));
     };
     let lines = || sheet.components.iter().flat_map(|component| &component.lines);
     let all: Vec<(&Line, &WeighedItem)> = lines()
@@ -324,6 +314,14 @@ fn use_up(words: &str, sheet: &Sheet, pantry: &Pantry, kitchen: Kitchen) -> Resu
         printed(used)
     );
     Ok(Factor { times: grams.best() / used, how, pans: Vec::new() })
+}
+
+/// A food that is not known here, with the nearest that is.
+fn not_known(name: &str, pantry: &Pantry) -> Refused {
+    let near = pantry.nearest(name, 1).into_iter().next();
+    let near = near.map(|near| format!("The nearest known is “{}”; it was not used. ", near.food.name));
+    let mend = format!("{}Name the food as the recipe does.", near.unwrap_or_default());
+    Refused::new(format!("“{name}” is not a food known here"), &mend)
 }
 
 /// The food of the recipe whose name says all that was asked and more ("Greek yogurt", asked for as "yogurt"), where
