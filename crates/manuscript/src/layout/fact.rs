@@ -514,11 +514,6 @@ fn makes(cut: &Cut<'_>) -> Yield {
             at = next;
             continue;
         }
-        let size = |at: usize| {
-            cut.any(at, &["inch", "inches", "cm", "layer", "x"])
-                || (cut.mark(at, '-') && cut.any(at + 1, &["inch", "cm", "layer", "cup"]))
-                || cut.mark(at, '"')
-        };
         if cut.any(next, SERVED) {
             read.servings = read.servings.or(Some(count));
             next += 1;
@@ -533,7 +528,7 @@ fn makes(cut: &Cut<'_>) -> Yield {
                 read.pieces = Some(count);
             }
             serving = false;
-        } else if size(next) {
+        } else if is_size(cut, next) {
             after_size = true;
         } else if unit(cut, next).is_some_and(|(unit, _)| unit.grams().is_some()) && read.pieces.is_some() {
             // "2 loaves at 950 g": the weight of one.
@@ -568,6 +563,13 @@ fn makes(cut: &Cut<'_>) -> Yield {
     }
     read.grams_each = (1..cut.tokens.len()).find_map(|at| grams_of_one(cut, at)).filter(|_| read.pieces.is_some());
     read
+}
+
+/// Whether the number before token `at` is a size: "9-inch", "3-layer", "20 cm".
+fn is_size(cut: &Cut<'_>, at: usize) -> bool {
+    cut.any(at, &["inch", "inches", "cm", "layer", "x"])
+        || (cut.mark(at, '-') && cut.any(at + 1, &["inch", "cm", "layer", "cup"]))
+        || cut.mark(at, '"')
 }
 
 /// A count, lowest and highest, and the token after it. "12-8 cookies" is a range the wrong way round.
