@@ -22,6 +22,7 @@ pub(super) fn measured(text: &str, out: &Manuscript) -> Vec<Measured> {
     found
 }
 
+/// What a weight in the text may be of.
 const WEIGHED: &[&str] = &[
     "batter", "dough", "layer", "layers", "mixture", "filling", "frosting", "icing", "crumb", "streusel", "glaze",
     "cake", "loaf", "coat", "ball", "balls", "cup", "cups", "square", "squares", "piece", "bun", "roll", "cookie",
@@ -29,6 +30,7 @@ const WEIGHED: &[&str] = &[
     "puree",
 ];
 
+/// The weights of a sentence, which begins at byte `offset` of the manuscript.
 fn weights(cut: &Cut<'_>, offset: usize, found: &mut Vec<Measured>) {
     let mut what: Option<&str> = None;
     let mut at = 0;
@@ -71,39 +73,23 @@ fn weights(cut: &Cut<'_>, offset: usize, found: &mut Vec<Measured>) {
         let gives = before.is_some_and(|(from, _)| {
             (from.saturating_sub(4)..from).any(|at| cut.any(at, &["have", "makes", "make", "gives", "yields", "get"]))
         });
-        if per.is_none()
+        let said = if per.is_none()
             && is_said_to_be_there(cut, at)
             && let Some(what) = of_what(cut, next)
         {
-            let place = cut.place(at, next);
-            found.push(Measured {
-                what,
-                grams: (low, high),
-                millilitres: None,
-                per: None,
-                place: place.start + offset..place.end + offset,
-            });
+            Some((what, None, None))
         } else if gives && let Some((_, millilitres)) = before {
+            Some(("mixture".to_owned(), Some(millilitres), None))
+        } else if (verb || per.is_some()) && !bracketed {
+            let name = of.or(what).map(|name| crate::word::fold(name).into()).or_else(|| per.clone());
+            name.map(|name| (name, None, per))
+        } else {
+            None
+        };
+        if let Some((what, millilitres, per)) = said {
             let place = cut.place(at, next);
-            found.push(Measured {
-                what: "mixture".to_owned(),
-                grams: (low, high),
-                millilitres: Some(millilitres),
-                per: None,
-                place: place.start + offset..place.end + offset,
-            });
-        } else if (verb || per.is_some())
-            && !bracketed
-            && let Some(name) = of.or(what).map(|name| crate::word::fold(name).into()).or_else(|| per.clone())
-        {
-            let place = cut.place(at, next);
-            found.push(Measured {
-                what: name,
-                grams: (low, high),
-                millilitres: None,
-                per,
-                place: place.start + offset..place.end + offset,
-            });
+            let place = place.start + offset..place.end + offset;
+            found.push(Measured { what, grams: (low, high), millilitres, per, place });
         }
         at = next.max(at + 1);
     }
