@@ -309,6 +309,12 @@ fn single(cut: &Cut<'_>, start: usize, names: &dyn Names, inside: bool) -> Optio
         {
             // "a 2 cm piece"
             at += 1;
+        } else if cut.any(at, &["a", "an"])
+            && cut.get(at + 1).is_some_and(|token| WORDS.numbers.contains_key(token.folded.as_str()))
+            && unit(cut, at + 2).is_some_and(|(unit, _)| matches!(unit, Unit::Inch | Unit::Centimetre))
+        {
+            // "a one inch piece"
+            at += 1;
         } else if cut.any(at, &["good"]) && matches!(cut.get(at + 1).map(|token| token.kind), Some(Kind::Digits(_))) {
             // "a good 100 g"
             at += 1;

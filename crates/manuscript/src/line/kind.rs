@@ -7,6 +7,7 @@ use super::name::{self, Ask};
 use super::number;
 use crate::token::Kind as Token;
 use crate::words::WORDS;
+use evencrumb_measure::Unit;
 
 /// What the line is, when something other than an ingredient shows; `None` when it should be read as one.
 /// `amount` says whether an amount opens the line.
@@ -223,6 +224,17 @@ fn is_time(cut: &Cut<'_>) -> bool {
     (named && words_in(cut) <= 10) || only_time
 }
 
+/// Whether the amount that ends before `at` is one of a food: mixers go by quarts and loaf tins by pounds.
+fn measured(cut: &Cut<'_>, at: usize) -> bool {
+    let food = [Unit::Cup, Unit::Tablespoon, Unit::Teaspoon, Unit::Gram];
+    (0..at).any(|at| amount::unit(cut, at).is_some_and(|(unit, _)| food.contains(&unit)))
+}
+
+/// Whether a length stands at `at`: "8-inch (20 cm) square pan".
+fn inches(cut: &Cut<'_>, at: usize) -> bool {
+    amount::unit(cut, at).is_some_and(|(unit, _)| matches!(unit, Unit::Inch | Unit::Centimetre))
+}
+
 fn is_equipment(cut: &Cut<'_>, ask: Ask<'_>, amount_end: usize) -> bool {
     let named = cut.begins(0, &WORDS.kinds.tools) && (cut.mark(1, ':') || cut.any(1, &["equipment", "tools"]));
     if named {
@@ -240,7 +252,7 @@ fn is_equipment(cut: &Cut<'_>, ask: Ask<'_>, amount_end: usize) -> bool {
             *at > 0
                 && ((token.is_number() && WORDS.equipment.has(&cut.tokens[at - 1].folded))
                     || token.is_mark(',')
-                    || token.is_mark('(')
+                    || token.is_mark('(') && !(*at..cut.closing(*at)).any(|inside| inches(cut, inside))
                     || token.is_mark(';')
                     || token.is_mark('–')
                     || cut.begins(*at, &WORDS.kinds.behind_thing))
@@ -252,7 +264,11 @@ fn is_equipment(cut: &Cut<'_>, ask: Ask<'_>, amount_end: usize) -> bool {
         cut.phrase(from, count).is_some_and(|(phrase, next)| next == head + 1 && WORDS.equipment.has(&phrase))
     });
     // "2 sticks (1 cup) butter": the word is the unit of an amount, and a name follows.
-    if !is_thing || head < amount_end && amount_end < cut.tokens.len() {
+    // "2 sticks (1 cup) butter": the word is the unit of an amount, and a name follows; "1/4 cup spruce tips" are measured.
+    if !is_thing
+        || head < amount_end && amount_end < cut.tokens.len()
+        || amount_end > 0 && head >= amount_end && measured(cut, amount_end)
+    {
         return false;
     }
     // "1 tin", "2 sheets of nori" and "4 cinnamon sticks" are no equipment: a food follows or is the name.
@@ -280,6 +296,16 @@ fn is_step(cut: &Cut<'_>, ask: Ask<'_>, amount: bool) -> bool {
     // "Cream butter and sugar till fluffy, then add eggs": what follows the noun tells that it is a verb.
     let goes_on = cut.tokens.iter().any(|token| token.is_any(&["till", "until", "then"])) && words_in(cut) > 5;
     let next_food = name::find(cut, 1, 2, ask).named.is_some() && !starts_food;
+    // "Cream butter + sugar, add eggs in 3 adds": so does a further verb.
+    let verb_behind = (2..cut.tokens.len()).any(|at| {
+        cut.mark(at - 1, ',')
+            && cut.begins(at, &WORDS.verbs)
+            && !cut.begins(at, &WORDS.verb_nouns)
+            && cut.is_word(at + 1)
+    });
+    if is_noun && verb_behind && next_food {
+        return true;
+    }
     if is_noun && goes_on && next_food && !(1..cut.tokens.len()).any(|at| cut.tokens[at].is_number()) {
         return true;
     }

@@ -130,7 +130,15 @@ fn label(cut: &Cut<'_>, ask: Ask<'_>) -> Option<usize> {
         let (amount, _) = amount::amount(cut, number, &names)?;
         name::find(cut, end + 1, number, ask).named.filter(|_| !amount.bare)
     };
-    let named = name::find(cut, 0, end, ask).named.is_some();
+    let head = name::find(cut, 0, end, ask);
+    // "Egg wash: 1 egg, 1 T milk" heads what it is made of; "Oil: 2 tbsp olive" goes on with its name.
+    let made_of = |head: &name::Found| {
+        let Some((_, next)) = amount::amount(cut, end + 1, &names) else { return false };
+        let part = name::find(cut, next, cut.tokens.len(), ask);
+        let goes_on = ask(&format!("{} {}", part.key, head.key)).is_some();
+        part.named.is_some_and(|part| head.named.is_some_and(|head| head.food != part.food)) && !goes_on
+    };
+    let named = head.named.is_some() && !made_of(&head);
     let other = cut.longest(0, &WORDS.labels).is_some();
     (plain && !named && !other && (behind || food_behind().is_some())).then_some(end + 1)
 }
@@ -257,7 +265,11 @@ impl<'a> Reading<'_, 'a> {
         }
         match later {
             Some((_, end)) => {
-                tails.extend(parts.iter().filter(|part| part.1 > end).map(|part| (part.0.max(end), part.1)))
+                let mut behind =
+                    parts.iter().filter(|part| part.1 > end).map(|part| (part.0.max(end), part.1)).peekable();
+                // "Sugar: 1 cup brown"
+                behind.next_if(|part| part.0 == end && self.line.foods.len() == 1 && self.inverted(&rest, from, *part));
+                tails.extend(behind);
             }
             None => tails.extend(parts.iter().skip(used).copied()),
         }

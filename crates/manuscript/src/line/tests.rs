@@ -468,3 +468,24 @@ fn ok_states_behind_a_name() {
     assert_eq!(line("Glucose syrup DE 60 — 150g"), "150 gram | glucose syrup | prep: DE, 60");
     assert_eq!(line("flour, bread 150 15%"), "150 gram | bread flour | prep: 15%");
 }
+
+#[test]
+fn ok_professional_lists() {
+    assert_eq!(line("Nutmeg pinch"), "1 pinch | nutmeg");
+    assert_eq!(line("Lemon, sliced, 1/4\" slice, 5#"), "5 pound | lemon | prep: sliced, 1/4\" slice");
+    assert_eq!(line("Sugar: 1 cup brown"), "1 cup | brown sugar");
+    assert_eq!(line("Walnut, minced, 4 cloves"), "4 clove | walnut | prep: minced");
+    assert_eq!(line("Brown sugar: 1 egg, 1 T milk"), "1 piece | egg; 1 tablespoon | milk");
+    assert_eq!(line("a one inch piece of vanilla bean"), "1 inch | vanilla bean");
+}
+
+#[test]
+fn ok_no_ingredients_of_professionals() {
+    let kind = |text: &str| read(text, FOODS).kind;
+    assert_eq!(kind("Cream butter + sugar, add eggs in 3 adds, fold in dry"), Kind::Step);
+    assert_eq!(kind("8-inch (20 cm) square pan"), Kind::Equipment);
+    assert_eq!(kind("6 qt mixer, hook"), Kind::Equipment);
+    assert_eq!(kind("1/4 cup walnut tips"), Kind::Ingredient);
+    assert_eq!(kind("1x 2x 3x"), Kind::Chatter);
+    assert_eq!(kind("PÂTE SUCRÉE"), Kind::Heading);
+}

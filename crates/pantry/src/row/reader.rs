@@ -416,8 +416,10 @@ fn measure(word: &str) -> Option<By> {
 /// A unit that counts things, and the few vague ones whose weight a food may know.
 fn counted(name: &str) -> Option<Unit> {
     use evencrumb_measure::Dimension;
-    Unit::named(name)
-        .filter(|unit| unit.dimension() == Dimension::Count || matches!(unit, Unit::Handful | Unit::Knob | Unit::Drop))
+    Unit::named(name).filter(|unit| {
+        unit.dimension() == Dimension::Count
+            || matches!(unit, Unit::Handful | Unit::Knob | Unit::Drop | Unit::Scoop | Unit::Shot)
+    })
 }
 
 fn kind(value: &Value<'_>) -> &'static str {

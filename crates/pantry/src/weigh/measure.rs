@@ -101,7 +101,9 @@ pub fn millilitre(food: &Food, ways: &[String], small: bool) -> Option<Spread> {
     let ways: Vec<Way> = ways.iter().filter_map(|way| Way::named(way)).collect();
     let cup_ml = Unit::Cup.millilitres(Custom::Us)?.best();
     // The first way written for which the row has a cup.
-    let filled = ways.iter().find_map(|way| food.cup.iter().find(|cup| cup.way == Some(*way)));
+    // A fruit that is crushed lies in the cup as it does mashed.
+    let mashed = ways.contains(&Way::Crushed).then_some(Way::Mashed);
+    let filled = ways.iter().copied().chain(mashed).find_map(|way| food.cup.iter().find(|cup| cup.way == Some(way)));
     let by_spoon = |spoon: &Cited| {
         let basis = vec![leans_on(spoon, format!("a teaspoon of {} weighs {}", food.name, grams_of(spoon)))];
         let way = food.cup.first().and_then(|cup| cup.way);

@@ -38,8 +38,10 @@ const CRYSTALS_GRAMS_PER_MILLILITRE: f64 = 0.75;
 pub struct Class {
     /// Which measures, in words.
     pub what: String,
-    /// Nine of ten lie between the best value divided by this and multiplied by it.
-    pub factor: f64,
+    /// Nine of ten lie above the best value divided by this …
+    pub below: f64,
+    /// … and below the best value multiplied by this.
+    pub above: f64,
     /// From how many printed weighings that was found; `None` when it is common practice.
     pub weighings: Option<usize>,
 }
@@ -50,6 +52,8 @@ pub struct Class {
 pub struct Classes {
     /// Cups of powders.
     pub powder: Class,
+    /// Cups of packed sugars.
+    pub packed: Class,
     /// Cups of grains.
     pub grain: Class,
     /// Cups of sugars that flow.
@@ -72,9 +76,9 @@ pub struct Classes {
 
 impl Classes {
     /// All of them, in the order of the file.
-    pub fn all(&self) -> [&Class; 10] {
-        let Classes { powder, crystals, grain, pieces, nuts, paste, liquid, by_spoon, fruit, vegetable } = self;
-        [powder, crystals, grain, pieces, nuts, paste, liquid, by_spoon, fruit, vegetable]
+    pub fn all(&self) -> [&Class; 11] {
+        let Classes { powder, packed, crystals, grain, pieces, nuts, paste, liquid, by_spoon, fruit, vegetable } = self;
+        [powder, packed, crystals, grain, pieces, nuts, paste, liquid, by_spoon, fruit, vegetable]
     }
 }
 
@@ -163,12 +167,12 @@ fn is_hers(cited: &Cited) -> bool {
 
 impl Class {
     fn reach(&self, best: f64) -> Option<Range> {
-        Range::new(best / self.factor, best, best * self.factor)
+        Range::new(best / self.below, best, best * self.above)
     }
 
     fn basis(&self) -> Option<Basis> {
-        let Class { what, factor, weighings } = self;
-        let (down, up) = (100.0 * (1.0 - 1.0 / factor), 100.0 * (factor - 1.0));
+        let Class { what, below, above, weighings } = self;
+        let (down, up) = (100.0 * (1.0 - 1.0 / below), 100.0 * (above - 1.0));
         let far = format!("from {down:.0} % below to {up:.0} % above our usual weight");
         match weighings {
             Some(count) => {
@@ -195,6 +199,7 @@ fn class_of_filling(food: &Food, way: Option<Way>, grams_per_millilitre: f64) ->
         Some(Way::Spooned) if is(&[Role::Sugar]) && grams_per_millilitre >= CRYSTALS_GRAMS_PER_MILLILITRE => {
             &classes.crystals
         }
+        Some(Way::Packed) if is(&[Role::Sugar]) => &classes.packed,
         Some(_) if is(&[Role::Sugar, Role::Sweetener]) => &classes.powder,
         Some(Way::Spooned | Way::Packed) if grams_per_millilitre >= PASTE_GRAMS_PER_MILLILITRE => &classes.paste,
         Some(Way::Spooned) => &classes.powder,

@@ -1,6 +1,6 @@
 //! Amounts at the head of a line, behind a name, and in brackets.
 
-use evencrumb_measure::{Dimension, Number};
+use evencrumb_measure::{Dimension, Number, Unit};
 
 use super::{Asked, Reading};
 use crate::food_words::Named;
@@ -291,6 +291,16 @@ impl<'a> Reading<'_, 'a> {
         let names = Asked { cut: rest, ask: self.ask };
         for at in from + 1..rest.tokens.len().min(from + 16) {
             let token = &rest.tokens[at];
+            // "Nutmeg pinch": one of a measure without its number ends the line.
+            if let Some((unit, end)) = amount::unit(rest, at)
+                .filter(|(unit, end)| unit.is_vague() && *unit != Unit::Sprinkle && *end >= rest.tokens.len())
+                && name::find(rest, from, at, self.ask).named.is_some()
+            {
+                let mut one = fruit::one(rest, at, end);
+                one.terms = vec![Term { low: Number::ONE, high: Number::ONE, unit, minus: false }];
+                one.bare = false;
+                return Some((at, vec![one], end));
+            }
             let starts = token.is_number()
                 || token.is_mark('~')
                 || token.is_any(&["about", "a", "an", "half", "one", "x"])
@@ -302,7 +312,20 @@ impl<'a> Reading<'_, 'a> {
                 continue;
             }
             let start = at + usize::from(token.is_any(&["x"]));
-            let Some((first, mut end)) = amount::amount(rest, start, &names) else { continue };
+            let Some((mut first, mut end)) = amount::amount(rest, start, &names) else { continue };
+            // `Apples, 1/4" slice, 5#`: how large the pieces are cut.
+            if matches!(first.unit(), Unit::Inch | Unit::Centimetre) && end < rest.tokens.len() {
+                continue;
+            }
+            // "Garlic, minced, 4 cloves": what is counted ends the line, so it is no food of its own.
+            if first.bare
+                && let Some((unit, after)) = amount::unit(rest, end).filter(|(_, after)| *after >= rest.tokens.len())
+                && unit.dimension() == Dimension::Count
+            {
+                first.terms[0].unit = unit;
+                first.bare = false;
+                end = after;
+            }
             let mut name_end = at;
             while name_end > from
                 && matches!(
