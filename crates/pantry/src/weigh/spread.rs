@@ -254,16 +254,19 @@ mod tests {
     #[test]
     fn ok_the_data_is_read_and_widens() {
         for class in CLASSES.all() {
-            assert!(class.factor >= 1.0 && class.factor < 4.0, "{}", class.what);
+            for factor in [class.below, class.above] {
+                assert!((1.0..4.0).contains(&factor), "{}", class.what);
+            }
         }
     }
 
     #[test]
     fn ok_classes_by_what_a_baker_would_say() {
         let classes = &*CLASSES;
-        for name in ["all-purpose flour", "powdered sugar", "brown sugar", "almond flour", "skim milk powder"] {
+        for name in ["all-purpose flour", "powdered sugar", "almond flour", "skim milk powder"] {
             assert_eq!(class(name, &[], false), classes.powder.what, "{name}");
         }
+        assert_eq!(class("brown sugar", &[], false), classes.packed.what);
         for name in ["granulated sugar", "caster sugar", "turbinado sugar"] {
             assert_eq!(class(name, &[], false), classes.crystals.what, "{name}");
         }
