@@ -349,6 +349,21 @@ fn single(cut: &Cut<'_>, start: usize, names: &dyn Names, inside: bool) -> Optio
         place: cut.place(start, next),
     };
     next = times_food(cut, next, names);
+    // "half a 12-oz bag", "1/2 of a 14 oz can"
+    let of_a = next + usize::from(cut.any(next, &["of"]));
+    if low.value() < 1.0 && cut.any(of_a, &["a", "an"]) && pack_size(cut, of_a + 1, names).is_some() {
+        next = of_a + 1;
+    }
+    // "1 3-inch cinnamon stick": how long the one is.
+    if low == Number::ONE
+        && let Some((_, after)) = number(cut, next)
+            .and_then(|(_, at)| unit(cut, at + usize::from(cut.joins(at))))
+            .filter(|(unit, _)| matches!(unit, Unit::Inch | Unit::Centimetre))
+        && !cut.any(after.saturating_sub(1), &["piece", "knob"])
+        && !cut.any(after, &["piece", "piece of", "knob"])
+    {
+        next = after;
+    }
     if let Some((number, can)) = numbered_can(cut, next) {
         amount.terms[0].unit = Unit::Can;
         amount.size = Some(cut.written(next, number + 1).to_owned());

@@ -82,6 +82,9 @@ fn of_cut(cut: Cut<'_>, ask: Ask<'_>) -> Line {
     if lead > 0 && !amounts(&cut, lead, ask).0.is_empty() {
         cut.tokens.drain(..lead);
     }
+    if verb_leads(&cut, ask) {
+        cut.tokens.drain(..1);
+    }
     let below = unread::below_nothing(&mut cut);
     let picked = unread::picked(&cut);
     if picked > 0 && !amounts(&cut, picked, ask).0.is_empty() {
@@ -112,6 +115,27 @@ fn opens_amount(cut: &Cut<'_>, ask: Ask<'_>, opens: &(Vec<Amount>, usize)) -> bo
     !opens.0.is_empty() || fruit::source(cut, 0, cut.tokens.len(), ask, &Asked { cut, ask }).is_some()
 }
 
+/// "Cream 1 cup butter with 2 cups sugar": the word before the amount tells what to do, for a food of its own stands
+/// behind it; "Cream 1 cup" is cream, and so is that of "cream 1 cup sugar 2 cups", where each amount stands behind.
+fn verb_leads(cut: &Cut<'_>, ask: Ask<'_>) -> bool {
+    let verb = cut.begins(0, &WORDS.verb_nouns) || cut.begins(0, &WORDS.verbs);
+    let ends_in_amount = cut.tokens.last().is_some_and(crate::token::Token::is_number)
+        || amount::unit(cut, cut.tokens.len().saturating_sub(1)).is_some();
+    verb && !ends_in_amount && name::find(cut, 0, 1, ask).named.is_some() && heads_what_follows(cut, (0, 1), 1, ask)
+}
+
+/// Whether the amount at `at` measures another food than the name before it: "Egg wash: 1 egg", but not "Butter: 225 g"
+/// nor "Oil: 2 tbsp olive", which goes on with its name.
+fn heads_what_follows(cut: &Cut<'_>, (from, to): (usize, usize), at: usize, ask: Ask<'_>) -> bool {
+    let head = name::find(cut, from, to, ask);
+    let Some((amount, next)) = amount::amount(cut, at, &Asked { cut, ask }) else { return false };
+    let part = name::find(cut, next, cut.tokens.len(), ask);
+    let goes_on = ask(&format!("{} {}", part.key, head.key)).is_some();
+    let near = part.from <= next + 1;
+    let another = part.named.is_some_and(|part| head.named.is_some_and(|head| head.food != part.food));
+    another && !goes_on && near && (!amount.bare || part.named.is_some_and(|part| part.counted))
+}
+
 /// "For the crust: 1 1/2 cups crumbs", "Print ▸ 2 eggs": the token after a label that names no food and has an amount
 /// behind it.
 fn label(cut: &Cut<'_>, ask: Ask<'_>) -> Option<usize> {
@@ -130,15 +154,7 @@ fn label(cut: &Cut<'_>, ask: Ask<'_>) -> Option<usize> {
         let (amount, _) = amount::amount(cut, number, &names)?;
         name::find(cut, end + 1, number, ask).named.filter(|_| !amount.bare)
     };
-    let head = name::find(cut, 0, end, ask);
-    // "Egg wash: 1 egg, 1 T milk" heads what it is made of; "Oil: 2 tbsp olive" goes on with its name.
-    let made_of = |head: &name::Found| {
-        let Some((_, next)) = amount::amount(cut, end + 1, &names) else { return false };
-        let part = name::find(cut, next, cut.tokens.len(), ask);
-        let goes_on = ask(&format!("{} {}", part.key, head.key)).is_some();
-        part.named.is_some_and(|part| head.named.is_some_and(|head| head.food != part.food)) && !goes_on
-    };
-    let named = head.named.is_some() && !made_of(&head);
+    let named = name::find(cut, 0, end, ask).named.is_some() && !heads_what_follows(cut, (0, end), end + 1, ask);
     let other = cut.longest(0, &WORDS.labels).is_some();
     (plain && !named && !other && (behind || food_behind().is_some())).then_some(end + 1)
 }

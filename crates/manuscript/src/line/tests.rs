@@ -489,3 +489,26 @@ fn ok_no_ingredients_of_professionals() {
     assert_eq!(kind("1x 2x 3x"), Kind::Chatter);
     assert_eq!(kind("PÂTE SUCRÉE"), Kind::Heading);
 }
+
+#[test]
+fn ok_choices_have_their_own_measures() {
+    assert_eq!(
+        line("1 cup (240 ml) milk or (250 g) almond milk"),
+        "1 cup = 240 millilitre | milk; or 1 cup = 250 gram | almond milk"
+    );
+    assert_eq!(line("1 cup milk (oat or almond)"), "1 cup | oat milk; or 1 cup | almond milk");
+    assert_eq!(line("2 eggs or 1 egg plus 2 yolks"), "2 piece | egg | prep: 2 yolks");
+    assert!(asked("2 eggs or 1 egg plus 2 yolks").contains("other-not-known"));
+    assert_eq!(line("2 eggs or 3 bananas, plus 1 egg yolk"), "2 piece | egg; 1 piece | egg yolk; or 3 piece | banana");
+}
+
+#[test]
+fn ok_verbs_and_shares_before_a_food() {
+    assert_eq!(line("Butter 1 cup milk with 2 cups sugar"), "1 cup | milk; 2 cup | sugar");
+    assert_eq!(line("Butter 1 cup"), "1 cup | butter");
+    assert_eq!(asked("2% salt"), "measure-not-read");
+    assert_eq!(line("1 cup 2% milk"), "1 cup | 2% milk");
+    assert_eq!(line("half a 12-oz bag flour"), "1/2 bag of 12 ounce | flour");
+    assert_eq!(line("1 3-inch vanilla bean"), "1 piece | vanilla bean");
+    assert_eq!(line("1 cup milk, plus zest of 1 lemon"), "1 cup | milk; 1 piece | lemon zest");
+}

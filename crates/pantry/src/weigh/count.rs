@@ -17,7 +17,8 @@ pub(super) fn grams(weighing: &Weighing<'_>, amount: &Amount) -> Option<(Estimat
     }
     let size = weighing.item.size.as_deref().or(amount.size.as_deref()).and_then(Size::named);
     let unit = amount.unit();
-    if (weighing.item.part.is_some()
+    // A squeeze of lemon is no whole lemon's juice.
+    if (weighing.item.part.is_some() && !unit.is_vague()
         || (unit == Unit::Piece && !food.piece.iter().any(|piece| piece.unit == Unit::Piece)))
         && let Some(found) = part(weighing, amount, size)
     {

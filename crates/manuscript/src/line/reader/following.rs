@@ -76,11 +76,13 @@ impl<'r, 'a> Reading<'r, 'a> {
 
     /// Reads a part that follows the name by the first rule that knows it; what none knows is a remark.
     pub(super) fn tail_part(&mut self, rest: &Cut<'a>, from: usize, to: usize) {
-        let rules: [Rule<'r, 'a>; 14] = [
+        let rules: [Rule<'r, 'a>; 16] = [
             Self::size_told,
             Self::parts_taken,
             Self::part_of_the_same_fruit,
             Self::other_choice,
+            Self::further_fruit,
+            Self::of_the_choice,
             Self::remark_and_more,
             Self::further_food,
             Self::food_in_a_list,
@@ -100,9 +102,11 @@ impl<'r, 'a> Reading<'r, 'a> {
 
     /// "1 cup butter, milk": a part that is nothing but another food's name is kept as a remark, and asked about.
     fn ask_of_food(&mut self, rest: &Cut<'a>, from: usize, to: usize) {
-        let found = name::find(rest, from, to, self.ask);
+        // "ginger, cinnamon and nutmeg": the first of those joined speaks for all.
+        let end = splits(rest, from, to).first().map_or(to, |split| split.at);
+        let found = name::find(rest, from, end, self.ask);
         let Some(item) = self.line.foods.last() else { return };
-        let alone = found.named.is_some() && found.from == from && found.to == to;
+        let alone = found.named.is_some() && found.from == from && found.to == end;
         let of_it = same_food(Some(item), &found) || item.food.is_none() || item.amounts.is_empty();
         if !alone
             || of_it
@@ -243,6 +247,36 @@ impl<'r, 'a> Reading<'r, 'a> {
         };
         self.tail_part(rest, from, joint);
         self.tail_part(rest, joint, to);
+        true
+    }
+
+    /// "plus zest of 1 lemon": parts of a fruit that is not the food before.
+    fn further_fruit(&mut self, rest: &Cut<'a>, from: usize, to: usize) -> bool {
+        let names = Asked { cut: rest, ask: self.ask };
+        let source = || fruit::source(rest, from + 1, to, self.ask, &names).filter(|source| source.amount.is_some());
+        let Some(source) = joins_more(rest, from).then(source).flatten() else { return false };
+        self.push_source(rest, source, &[]);
+        true
+    }
+
+    /// "2 eggs or 1 egg plus 2 yolks": what is added behind a choice is the choice's, and can't be weighed with the first.
+    fn of_the_choice(&mut self, rest: &Cut<'a>, from: usize, to: usize) -> bool {
+        let parted = from == 0 || rest.mark(from - 1, ',');
+        if parted || !joins_more(rest, from) || says_more(rest, from) || !self.is_choice(rest, from) {
+            return false;
+        }
+        let Headed { amounts, found, .. } = self.headed(rest, from + 1, to, true);
+        if amounts.is_empty() || found.named.is_none() {
+            return false;
+        }
+        let words = rest.written(from, to);
+        self.line.queries.push(Query::new(
+            &OTHER_NOT_KNOWN,
+            rest.place(from, to),
+            format!("“{words}” belongs to the choice behind “or”, of which only the first part was read."),
+            "Give the choice a line of its own, or write a recipe for each.",
+        ));
+        tail::read(rest, from, to, &mut self.tail);
         true
     }
 
@@ -486,6 +520,12 @@ impl<'r, 'a> Reading<'r, 'a> {
                 .names()
                 .into_iter()
                 .any(|part| (self.ask)(&format!("{} {part}", found.key)).is_some_and(|named| named.food == food))
+    }
+
+    /// Whether "or" stands between the last food and this token.
+    fn is_choice(&self, rest: &Cut<'a>, at: usize) -> bool {
+        let food = self.line.foods.last().map_or(0, |item| item.place.start);
+        rest.tokens[..at].iter().any(|token| token.is_any(&["or"]) && token.place.start > food)
     }
 
     /// Whether the line is a list of foods: no amount, or "each".

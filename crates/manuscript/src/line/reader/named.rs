@@ -21,7 +21,7 @@ impl<'a> Reading<'_, 'a> {
 
     /// Takes the parts of a fruit; "1 tablespoon zest of 2 lemons" measures them before the fruit is counted. Gives the
     /// token after.
-    fn push_source(&mut self, rest: &Cut<'a>, source: fruit::Source, amounts: &[Amount]) -> usize {
+    pub(super) fn push_source(&mut self, rest: &Cut<'a>, source: fruit::Source, amounts: &[Amount]) -> usize {
         for (part, named, key) in source.parts {
             let mut item = self.item(rest, &source.thing);
             item.name = key;

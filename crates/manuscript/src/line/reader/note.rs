@@ -17,12 +17,18 @@ impl<'a> Reading<'_, 'a> {
             let names = Asked { cut: note, ask: self.ask };
             let end = note.tokens.len();
             // "(from 60 g eggs)" tells of the thing it was taken from.
+            if self.of_a_choice(note) {
+                continue;
+            }
             if note.any(0, &["from"]) {
                 tail::read(note, 0, end, &mut self.tail);
                 continue;
             }
             let first = self.line.foods.first_mut().and_then(|item| item.amounts.first_mut());
-            if first.is_some_and(|first| or_so_many(note, 0, end, first)) || self.made_of(note) || self.kind_told(note)
+            if first.is_some_and(|first| or_so_many(note, 0, end, first))
+                || self.made_of(note)
+                || self.kind_told(note)
+                || self.kinds_offered(note)
             {
                 continue;
             }
@@ -89,6 +95,58 @@ impl<'a> Reading<'_, 'a> {
                 tail::read(note, from, to, &mut self.tail);
             }
         }
+    }
+
+    /// "1 cup (240 ml) milk or (250 g) yogurt": a measure behind "or" is the choice's.
+    fn of_a_choice(&mut self, note: &Cut<'a>) -> bool {
+        let (Some(first), Some(food)) = (note.tokens.first(), self.line.foods.last()) else { return false };
+        let between = food.place.start..first.place.start;
+        let ors = self.cut.tokens.iter().filter(|token| token.is_any(&["or"]) && between.contains(&token.place.start));
+        let Some(choice) = ors.count().checked_sub(1) else { return false };
+        let names = Asked { cut: note, ask: self.ask };
+        let Some((amounts, next)) = bracket_amounts(note, 0, note.tokens.len(), &names) else { return false };
+        let Some(item) = self.line.alternatives.get_mut(choice).filter(|_| next >= note.tokens.len()) else {
+            return false;
+        };
+        // What the choice took of the first food's measures besides the measure itself is not its own.
+        item.amounts.truncate(1);
+        item.amounts.extend(amounts);
+        true
+    }
+
+    /// "milk (oat or soy)": kinds of the food; the first is taken, the others are choices.
+    fn kinds_offered(&mut self, note: &Cut<'a>) -> bool {
+        let [item] = self.line.foods.as_slice() else { return false };
+        let base = key_of(&item.name);
+        let ors: Vec<usize> = (1..note.tokens.len())
+            .filter(|at| note.any(*at, &["or"]) || note.mark(*at, ',') || note.mark(*at, '/'))
+            .collect();
+        let mut kinds = Vec::new();
+        let mut from = 0;
+        for to in ors.iter().copied().chain([note.tokens.len()]) {
+            if from < to {
+                let Some(named) = (self.ask)(&format!("{} {base}", name::key(note, from, to))) else { return false };
+                kinds.push((named, note.place(from, to), note.written(from, to)));
+            }
+            from = to + 1;
+        }
+        if kinds.len() < 2 || kinds.iter().all(|(named, ..)| Some(named.food) == item.food) {
+            return false;
+        }
+        let choices: Vec<Item> = kinds
+            .into_iter()
+            .map(|(named, place, said)| Item {
+                food: Some(named.food),
+                name: format!("{said} {}", item.name),
+                place,
+                ..item.clone()
+            })
+            .collect();
+        self.line.foods.clear();
+        for (at, choice) in choices.into_iter().enumerate() {
+            if at == 0 { self.line.foods.push(choice) } else { self.line.alternatives.push(choice) }
+        }
+        true
     }
 
     /// "(soy milk works too)": as good as an "or".

@@ -74,6 +74,19 @@ pub(super) fn leave_out(cut: &Cut<'_>, line: &mut Line, below: Option<Range<usiz
         );
         leave(line, cut.place(0, cut.tokens.len()), query);
     }
+    // "2% salt": a share, and nobody says of what.
+    let share = cut.get(0).is_some_and(token::Token::is_number) && cut.mark(1, '%');
+    let behind = cut.place(0, 2).end;
+    if share && line.foods.iter().all(|item| item.amounts.is_empty() && item.place.start >= behind) {
+        let query = Query::new(
+            &MEASURE_NOT_READ,
+            cut.place(0, 2),
+            format!("“{}” is a share, and the line does not say of how much; nothing was weighed.", cut.written(0, 2)),
+            "Write the grams beside it.",
+        );
+        line.foods.iter_mut().for_each(|item| item.unread = true);
+        line.queries.push(query);
+    }
     let holds_nothing = |amount: &Amount| amount.terms.iter().all(|term| term.high.value() <= 0.0);
     let nothing = line.foods.iter().flat_map(|item| &item.amounts).find(|amount| holds_nothing(amount));
     if let Some((place, packs)) = nothing.map(|amount| (amount.place.clone(), amount.each.is_some())) {
