@@ -271,6 +271,14 @@ fn ok_factors_and_why() {
     assert!(scaled(&text, "two 6-inch round pans").factor.how.contains("same share of their height"));
 }
 
+/// More buns, and each as before; what is put into the bowl grows.
+#[test]
+fn ok_what_the_method_says_of_each_piece_stays() {
+    let text = "Buns\n\nMakes 12 buns\n\n500 g bread flour\n300 ml milk\n540 g pastry cream\n24 g powdered sugar\n\n1. Stir 100 g of the flour with the milk, then add the rest. Shape 12 buns and bake 20 minutes.\n2. Fill each bun with 45 g pastry cream. Dust each bun with 2 g powdered sugar.\n";
+    let steps: Vec<String> = scaled(text, "20 buns").steps.iter().map(|step| step.written.clone()).collect();
+    assert_eq!(steps, ["100 g"]);
+}
+
 #[test]
 fn ok_the_oven_is_asked_about() {
     let text = recipe(&["1 cup flour"]);
