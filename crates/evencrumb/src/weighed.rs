@@ -46,6 +46,9 @@ pub fn run(text: &str, grams: &[f64], whose: Option<&str>, is_sure: bool) -> Res
     for fault in now.faults.iter().filter(|fault| !before.faults.contains(fault)) {
         page.line(2, fault);
     }
+    for (_, odd) in now.odd.iter().filter(|odd| !before.odd.contains(odd)) {
+        page.line(2, odd);
+    }
     page.line(0, &format!("Written into {}.", file.display()));
     let mut outcome = Outcome::Fine;
     out::people(&mut outcome, |out, _| out.write_all(page.into_text().as_bytes()))?;

@@ -63,8 +63,9 @@ fn ok_several_measures_of_one_food() {
     };
     let text = weighing("1 stick", "112") + &weighing("1 knob", "12, 14") + &weighing("1 cup", "221, 223");
     let pantry = own(&text).pantry;
-    let best = |line: &str| weighed(line, &pantry, Kitchen::default()).grams.expect("a weight").best();
-    assert_eq!(["1 stick butter", "1 knob butter", "1 cup butter"].map(best), [112.0, 13.0, 222.0]);
+    for (line, mean) in [("1 stick butter", "112 ("), ("1 knob butter", "13 ("), ("1 cup butter", "222 (")] {
+        assert!(grams(line, &pantry).starts_with(mean), "{line}: {}", grams(line, &pantry));
+    }
     assert_eq!(pantry.foods().filter(|food| food.name == "unsalted butter").count(), 1);
 }
 

@@ -213,7 +213,7 @@ fn pans(words: &str) -> Option<Result<Target, Refused>> {
         return None;
     }
     // Beside a pan, cupcakes are the cups of a muffin tin that are filled.
-    let words = words.to_lowercase().replace("cupcakes", "muffin cups").replace("cupcake", "muffin cup");
+    let words = words.to_lowercase().replace("cupcakes", "muffin cups");
     let reads = Pan::written(&words);
     let mut ends = reads.iter().map(|read| read.place.end);
     let starts = reads.iter().map(|read| read.place.start).chain([words.len()]);

@@ -271,6 +271,13 @@ fn ok_factors_and_why() {
     assert!(scaled(&text, "two 6-inch round pans").factor.how.contains("same share of their height"));
 }
 
+#[test]
+fn ok_vague_measures_are_said_as_somebody_would() {
+    assert_eq!(line("1 scant teaspoon salt", "0.871 times"), "about 7/8 scant teaspoon | 4.9 g");
+    assert_eq!(line("1 knob butter", "2/3 of the recipe"), "half a knob (about 10 g)");
+    assert_eq!(line("a spoonful of honey", "double"), "2 spoonfuls");
+}
+
 /// More buns, and each as before; what is put into the bowl grows.
 #[test]
 fn ok_what_the_method_says_of_each_piece_stays() {
