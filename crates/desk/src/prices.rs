@@ -167,6 +167,23 @@ mod tests {
     }
 
     #[test]
+    fn ok_packs_of_eggs_by_the_classes_of_the_kitchen() {
+        let pantry = Pantry::ours();
+        let eggs = |pack: &str| {
+            let kitchen = Kitchen { eggs: evencrumb_pantry::row::Size::EuMedium, ..Kitchen::default() };
+            let read =
+                |row: &Row<'_>, faults: &mut Vec<Fault>| price(row, pantry, kitchen, Currency::US_DOLLAR, faults);
+            let (rows, faults) = rows::read("prices.toml", &row("egg", pack, "4"), FORM, read);
+            assert_eq!(faults, Vec::<String>::new());
+            rows.first().map(|(_, price)| price.grams.best().round())
+        };
+        for pack in ["12 medium", "12 eu m", "12", "12 eggs", "12 medium eggs"] {
+            assert_eq!(eggs(pack), Some(612.0), "{pack}");
+        }
+        assert_eq!(eggs("6 eggs"), Some(306.0));
+    }
+
+    #[test]
     fn ok_the_latest_price_is_taken_and_said() {
         let day = |day: &str| format!("bought = {day}\n");
         let pear = |price: &str| row("pear", "2 lb", price);

@@ -23,6 +23,9 @@ const FIRST_ACID: Nutrient = Nutrient::Acid4To0;
 /// With `all`, single fatty acids are told too.
 pub fn run(name: &str, all: bool, json: bool) -> Result<Outcome, Trouble> {
     let (foods, _) = out::at_hand(Path::new("."));
+    if let Some(food) = foods.pantry.named(name) {
+        out::odd_of(&foods, food);
+    }
     let answer = FoodAnswer { kitchen_faults: out::kitchen_faults(), ..FoodAnswer::of(name, &foods.pantry) };
     let outcome = if answer.food.is_some() { Outcome::Fine } else { Outcome::ToMend };
     out::answer(&answer, json, outcome, || text(&answer, all))

@@ -17,6 +17,7 @@ pub fn run(words: &[String], json: bool) -> Result<Outcome, Trouble> {
     let mut answers = Vec::new();
     for text in lines(words) {
         let weighed = line::weigh(&text, &foods.pantry, found.kitchen);
+        out::odd(&foods, &weighed);
         let answer = MeasuresAnswer {
             kitchen_faults: out::kitchen_faults(),
             ..MeasuresAnswer::of(&weighed, &foods.pantry, found.kitchen)

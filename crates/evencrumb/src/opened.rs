@@ -3,7 +3,6 @@
 use std::path::Path;
 
 use evencrumb_desk::kitchen::Found;
-use evencrumb_desk::own_foods;
 use evencrumb_desk::shelf::Beside;
 use evencrumb_manuscript::word::name_key;
 use evencrumb_manuscript::{Manuscript, Text, read_text};
@@ -32,23 +31,25 @@ pub struct Opened {
 impl Opened {
     /// Opens a file. Each of `with` names an alternative that is taken in place of the first, or another choice.
     pub fn of(file: &Path, with: &[String]) -> Result<Opened, Trouble> {
-        let (own_foods::Found { pantry, .. }, found) = out::at_hand(file.parent().unwrap_or(Path::new(".")));
+        let (foods, found) = out::at_hand(file.parent().unwrap_or(Path::new(".")));
         let text = read_text(&input::file(file)?)
             .map_err(|refused| Trouble::NoManuscript { file: file.to_owned(), why: refused.to_string() })?;
         let Text { text, queries, .. } = text;
-        let mut manuscript = evencrumb_manuscript::read(&text, &pantry);
+        let mut manuscript = evencrumb_manuscript::read(&text, &foods.pantry);
         // What the file's encoding asks comes before what its words ask.
         manuscript.queries.splice(0..0, queries);
-        let shelf = Beside::of(file, &pantry);
-        let setting = Setting { pantry: &pantry, kitchen: found.kitchen, shelf: &shelf, pans: &found.household.pans };
+        let shelf = Beside::of(file, &foods.pantry);
+        let setting =
+            Setting { pantry: &foods.pantry, kitchen: found.kitchen, shelf: &shelf, pans: &found.household.pans };
         let unchosen = Unchosen::of(&text, &manuscript, &setting);
         let chosen = if with.is_empty() { Vec::new() } else { chosen(&unchosen.offers(), with, file)? };
         let choice = chosen.iter().fold(Choice::default(), |choice, offer| choice.and(&offer.choice));
         let sheet = unchosen.sheet(&choice);
         out::faults(&shelf.faults());
+        sheet.components.iter().flat_map(|part| &part.lines).for_each(|line| out::odd(&foods, &line.weighed));
         let names: Vec<&str> = chosen.iter().map(|offer| offer.name.as_str()).collect();
         let choice = (!names.is_empty()).then(|| names.join("; "));
-        Ok(Opened { text, manuscript, sheet, choice, pantry, found })
+        Ok(Opened { text, manuscript, sheet, choice, pantry: foods.pantry, found })
     }
 }
 

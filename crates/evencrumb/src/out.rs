@@ -5,6 +5,8 @@ use std::path::Path;
 use std::sync::{Mutex, PoisonError};
 
 use evencrumb_desk::{kitchen, own_foods};
+use evencrumb_manuscript::FoodId;
+use evencrumb_sheet::line::WeighedLine;
 use serde::Serialize;
 
 use crate::trouble::Trouble;
@@ -70,6 +72,17 @@ pub fn at_hand(folder: &Path) -> (own_foods::Found, kitchen::Found) {
     faults(&kitchen.faults);
     faults(&foods.faults);
     (foods, kitchen)
+}
+
+/// Says what is odd in the author's figures of the foods of a line.
+pub fn odd(foods: &own_foods::Found, line: &WeighedLine) {
+    let used = line.foods.iter().chain(&line.alternatives).filter_map(|one| one.item.food);
+    used.for_each(|food| odd_of(foods, food));
+}
+
+/// Says what is odd in the author's figures of a food.
+pub fn odd_of(foods: &own_foods::Found, food: FoodId) {
+    faults(&foods.odd.iter().filter(|odd| odd.0 == food).map(|odd| odd.1.clone()).collect::<Vec<_>>());
 }
 
 /// What has been said of the kitchen folder, in that order.

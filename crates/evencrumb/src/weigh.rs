@@ -3,6 +3,7 @@
 use std::io::Write;
 
 use evencrumb_desk::kitchen::{self, Found};
+use evencrumb_desk::own_foods;
 use evencrumb_desk::wire::WeighAnswer;
 use evencrumb_manuscript::line::{Amount, Kind};
 use evencrumb_pantry::Pantry;
@@ -23,14 +24,13 @@ pub fn run(arguments: &[String], json: bool) -> Result<Outcome, Trouble> {
     }
     let lines = if from_input { input::standard_input()? } else { split(arguments) };
     let (foods, found) = out::at_hand(std::path::Path::new("."));
-    let pantry = &foods.pantry;
     let mut outcome = Outcome::Fine;
     if json {
         let alone = !from_input && lines.len() == 1;
-        out::json(&mut outcome, |out, outcome| answers(&lines, pantry, &found, alone, out, outcome))?;
+        out::json(&mut outcome, |out, outcome| answers(&lines, &foods, &found, alone, out, outcome))?;
     } else {
         out::people(&mut outcome, |out, outcome| {
-            pages(&lines, pantry, &found, out, outcome)?;
+            pages(&lines, &foods, &found, out, outcome)?;
             if !from_input && looks_unquoted(arguments) {
                 let mut page = Page::for_terminal();
                 page.line(0, "If these words are one line, put them in quotation marks:");
@@ -61,8 +61,9 @@ fn looks_unquoted(arguments: &[String]) -> bool {
         && arguments.iter().all(|argument| !argument.contains(char::is_whitespace))
 }
 
-fn weigh(text: &str, pantry: &Pantry, kitchen: Kitchen, outcome: &mut Outcome) -> WeighedLine {
-    let line = line::weigh(text, pantry, kitchen);
+fn weigh(text: &str, foods: &own_foods::Found, kitchen: Kitchen, outcome: &mut Outcome) -> WeighedLine {
+    let line = line::weigh(text, &foods.pantry, kitchen);
+    out::odd(foods, &line);
     if line.must_be_mended() {
         *outcome = Outcome::ToMend;
     }
@@ -72,16 +73,16 @@ fn weigh(text: &str, pantry: &Pantry, kitchen: Kitchen, outcome: &mut Outcome) -
 /// The answers as JSON, one at a time so that a long list is never held twice.
 fn answers(
     lines: &[String],
-    pantry: &Pantry,
+    foods: &own_foods::Found,
     found: &Found,
     alone: bool,
     out: &mut dyn Write,
     outcome: &mut Outcome,
 ) -> std::io::Result<()> {
-    let kitchen_faults = Some(out::kitchen_faults());
-    let mut answer = |text: &String| WeighAnswer {
-        kitchen_faults: kitchen_faults.clone(),
-        ..WeighAnswer::of(&weigh(text, pantry, found.kitchen, outcome), pantry, found)
+    let mut answer = |text: &String| {
+        let line = weigh(text, foods, found.kitchen, outcome);
+        let kitchen_faults = Some(out::kitchen_faults());
+        WeighAnswer { kitchen_faults, ..WeighAnswer::of(&line, &foods.pantry, found) }
     };
     if alone {
         serde_json::to_writer_pretty(&mut *out, &answer(&lines[0]))?;
@@ -99,7 +100,7 @@ fn answers(
 /// The lines for people, and once whose measures were taken.
 fn pages(
     lines: &[String],
-    pantry: &Pantry,
+    foods: &own_foods::Found,
     found: &Found,
     out: &mut dyn Write,
     outcome: &mut Outcome,
@@ -107,7 +108,7 @@ fn pages(
     let alone = lines.len() == 1;
     for text in lines.iter().filter(|text| alone || !text.trim().is_empty()) {
         let mut page = Page::for_terminal();
-        lay_out(&weigh(text, pantry, found.kitchen, outcome), pantry, &mut page);
+        lay_out(&weigh(text, foods, found.kitchen, outcome), &foods.pantry, &mut page);
         page.gap();
         out.write_all(page.into_text().as_bytes())?;
     }

@@ -46,6 +46,9 @@ pub fn run(text: &str, grams: &[f64], whose: Option<&str>, is_sure: bool) -> Res
     for fault in now.faults.iter().filter(|fault| !before.faults.contains(fault)) {
         page.line(2, fault);
     }
+    for (_, odd) in now.odd.iter().filter(|odd| !before.odd.contains(odd)) {
+        page.line(2, odd);
+    }
     page.line(0, &format!("Written into {}.", file.display()));
     let mut outcome = Outcome::Fine;
     out::people(&mut outcome, |out, _| out.write_all(page.into_text().as_bytes()))?;
@@ -98,6 +101,13 @@ fn parts(text: &str, pantry: &Pantry, kitchen: Kitchen) -> Result<Parts, Trouble
     };
     let (amount, filling) = (text[..item.place.start].trim(), text[item.place.end..].trim());
     let amount = amount.strip_suffix(" of").unwrap_or(amount);
+    // "1 cup flour, sifted" is sifted after it was measured: that cup is the plain one.
+    let done_after = item.ways.is_empty() && filling.starts_with(',');
+    let filling = if done_after && own::is_measure(&item.name, &format!("{amount}{filling}"), pantry, kitchen).is_ok() {
+        ""
+    } else {
+        filling
+    };
     let measure = format!("{amount}{}{filling}", if filling.is_empty() || filling.starts_with(',') { "" } else { " " });
     let written = item.name.clone();
     let food = if pantry.named(&written) == Some(id) { written.clone() } else { pantry.food(id).name.clone() };

@@ -143,7 +143,7 @@ impl Pantry {
 
     /// Puts what the author knows of a food in its place; every name of it stays.
     pub fn put_instead(&mut self, of: FoodId, food: Food) {
-        match (of.0 as usize).checked_sub(self.ours.packed.foods.len()) {
+        match (self.known_here(of).0 as usize).checked_sub(self.ours.packed.foods.len()) {
             Some(own) => self.own[own] = food,
             None => {
                 let id = self.number(food);
@@ -166,7 +166,7 @@ impl Pantry {
     }
 
     /// The food as this kitchen knows it.
-    fn known_here(&self, id: FoodId) -> FoodId {
+    pub(crate) fn known_here(&self, id: FoodId) -> FoodId {
         *self.instead.get(&id).unwrap_or(&id)
     }
 

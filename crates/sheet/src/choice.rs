@@ -10,6 +10,8 @@ pub struct Choice {
     pub alternatives: Vec<(usize, usize, usize)>,
     /// Whether optional lines are left out.
     pub without_optional: bool,
+    /// Optional lines that are left out one by one: component and line.
+    pub left_out: Vec<(usize, usize)>,
 }
 
 /// One choice that a manuscript leaves.
@@ -38,6 +40,7 @@ impl Choice {
     pub fn and(mut self, other: &Choice) -> Choice {
         self.alternatives.extend(&other.alternatives);
         self.without_optional |= other.without_optional;
+        self.left_out.extend(&other.left_out);
         self
     }
 
@@ -61,15 +64,15 @@ impl Choice {
                 if let Some(alternative) = self.of_line(part, nth) {
                     line.choose(alternative);
                 }
-                if self.is_left_out(line) {
+                if self.is_left_out(part, nth, line) {
                     line.foods.clear();
                 }
             }
         }
     }
 
-    fn is_left_out(&self, line: &WeighedLine) -> bool {
-        self.without_optional && line.read.optional
+    fn is_left_out(&self, part: usize, nth: usize, line: &WeighedLine) -> bool {
+        line.read.optional && (self.without_optional || self.left_out.contains(&(part, nth)))
     }
 }
 
@@ -86,7 +89,7 @@ pub(crate) fn offers(
             let lines: &Vec<WeighedLine> = lines;
             lines.iter().enumerate().map(move |(nth, line)| (part, nth, line))
         };
-        lines.iter().enumerate().flat_map(numbered).filter(|(_, _, line)| !chosen.is_left_out(line))
+        lines.iter().enumerate().flat_map(numbered).filter(|(part, nth, line)| !chosen.is_left_out(*part, *nth, line))
     };
     for (part, nth, line) in all() {
         let Some(first) = line.foods.first() else { continue };
@@ -106,6 +109,26 @@ pub(crate) fn offers(
         let choice = Choice { without_optional: true, ..chosen.clone() };
         offers.push(Offer { name: "without what is optional".to_owned(), lines: optional, choice });
     }
+    offers
+}
+
+/// Each optional line by itself, for whoever leaves out the walnuts and keeps the raisins. They are no variants of their
+/// own, so that a sheet doesn't tell every recipe that could be made.
+pub(crate) fn without_one(lines: &[Vec<WeighedLine>], number: impl Fn(usize, usize) -> usize) -> Vec<Offer> {
+    let mut offers = Vec::new();
+    for (part, lines) in lines.iter().enumerate() {
+        for (nth, line) in lines.iter().enumerate().filter(|(_, line)| line.read.optional) {
+            let names: Vec<&str> = line.foods.iter().map(|one| one.item.name.as_str()).collect();
+            if !names.is_empty() {
+                offers.push(Offer {
+                    name: format!("without {}", names.join(" and ")),
+                    lines: vec![number(part, nth)],
+                    choice: Choice { left_out: vec![(part, nth)], ..Choice::default() },
+                });
+            }
+        }
+    }
+    tell_apart(&mut offers);
     offers
 }
 
@@ -170,6 +193,16 @@ mod tests {
                 "honey in place of molasses: 150 g, fat 50 g",
             ]
         );
+    }
+
+    #[test]
+    fn ok_one_optional_line_is_left_out_and_the_other_stays() {
+        let text = "Bars\n\n100 g pecans\n20 g raisins (optional)\n30 g walnuts, optional\n";
+        assert_eq!(
+            variants(text, &["without raisins"]),
+            ["this: 130 g, fat 92 g", "without what is optional: 100 g, fat 72 g"]
+        );
+        assert_eq!(variants(text, &["without raisins", "without walnuts"]), ["this: 100 g, fat 72 g"]);
     }
 
     #[test]

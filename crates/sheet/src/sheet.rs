@@ -292,14 +292,19 @@ impl<'a> Unchosen<'a> {
 
     /// What the manuscript leaves to choose, in the order of the text.
     pub fn offers(&self) -> Vec<Offer> {
-        self.other_than(&Choice::default())
+        let mut offers = self.other_than(&Choice::default());
+        offers.extend(choice::without_one(&self.lines, self.number()));
+        offers
     }
 
     fn other_than(&self, choice: &Choice) -> Vec<Offer> {
+        choice::offers(&self.lines, choice, self.number())
+    }
+
+    /// The number of a line in the manuscript.
+    fn number(&self) -> impl Fn(usize, usize) -> usize {
         let places = Lines::of(self.text);
-        let number =
-            |part: usize, nth: usize| places.position(self.manuscript.components[part].lines[nth].place.start).0;
-        choice::offers(&self.lines, choice, number)
+        move |part, nth| places.position(self.manuscript.components[part].lines[nth].place.start).0
     }
 
     /// The sheet of what is chosen, with a variant for each other choice.

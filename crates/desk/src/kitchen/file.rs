@@ -71,7 +71,7 @@ fn set(found: &mut Found, key: &str, key_at: usize, value: Value<'_, '_>, faults
             Some(custom) => return found.kitchen.custom = custom,
             None => "one of us, metric, uk, australian; US cups and spoons were taken",
         },
-        "eggs" => match lower.as_deref().and_then(Size::named) {
+        "eggs" => match lower.as_deref().and_then(eggs) {
             Some(size) => return found.kitchen.eggs = size,
             None => {
                 "one of small, medium, large, extra large, jumbo, eu s, eu m, eu l, eu xl; large US eggs were taken"
@@ -116,6 +116,18 @@ fn set(found: &mut Found, key: &str, key_at: usize, value: Value<'_, '_>, faults
     faults.add(key_at, &words);
 }
 
+/// A class of eggs; those of the UK are those of the EU under its own name.
+fn eggs(word: &str) -> Option<Size> {
+    match word.strip_prefix("uk ").or_else(|| word.strip_prefix("eu ")) {
+        Some("s" | "small") => Some(Size::EuSmall),
+        Some("m" | "medium") => Some(Size::EuMedium),
+        Some("l" | "large") => Some(Size::EuLarge),
+        Some("xl" | "extra large" | "very large") => Some(Size::EuExtraLarge),
+        Some(_) => None,
+        None => Size::named(word),
+    }
+}
+
 fn custom(word: &str) -> Option<Custom> {
     match word {
         "us" => Some(Custom::Us),
@@ -146,6 +158,12 @@ mod tests {
             (home.currency.as_str(), home.locale.as_str(), home.jurisdiction),
             ("GBP", "en-GB", Jurisdiction::Uk)
         );
+    }
+
+    #[test]
+    fn ok_the_classes_of_eggs_by_their_letters_and_words() {
+        let class = |word: &str| read("kitchen.toml", &format!("eggs = \"{word}\"\n")).kitchen.eggs;
+        assert_eq!(["UK medium", "eu m", "medium"].map(class), [Size::EuMedium, Size::EuMedium, Size::Medium]);
     }
 
     #[test]

@@ -6,7 +6,7 @@ pub mod edit;
 
 use std::path::{Path, PathBuf};
 
-use evencrumb_manuscript::Weight;
+use evencrumb_manuscript::{FoodId, Weight};
 use evencrumb_pantry::Pantry;
 use evencrumb_pantry::own::{self, Own, Remark};
 
@@ -22,8 +22,10 @@ pub struct Found {
     pub pantry: Pantry,
     /// The file, when there is one.
     pub file: Option<PathBuf>,
-    /// What is wrong in the file or out of the usual: what was read, where, what was taken instead, and how to mend it.
+    /// What is wrong in the file: what was read, where, what was taken instead, and how to mend it.
     pub faults: Vec<String>,
+    /// What is out of the usual in what a food weighs, in the same form: worth a look by whoever asks of that food.
+    pub odd: Vec<(FoodId, String)>,
     /// What is only to be known, as that a word of hers meant another food before.
     pub notes: Vec<String>,
 }
@@ -63,13 +65,23 @@ pub fn file(kitchen: &kitchen::Found) -> Option<PathBuf> {
 }
 
 fn told(file: &Path, own: Own) -> Found {
-    let (notes, faults): (Vec<Remark>, Vec<Remark>) =
+    let (notes, remarks): (Vec<Remark>, Vec<Remark>) =
         own.remarks.into_iter().partition(|remark| remark.weight == Weight::Note);
     let sentence = |remark: &Remark| sentence(file, remark);
+    let (mut faults, mut odd) = (Vec::new(), Vec::new());
+    for remark in &remarks {
+        let food = remark.fault.food.as_ref().filter(|_| remark.weight == Weight::Look);
+        match food.and_then(|food| own.pantry.named(food)) {
+            Some(food) => odd.push((food, sentence(remark))),
+            None => faults.push(sentence(remark)),
+        }
+    }
+    let count = faults.len();
     Found {
         pantry: own.pantry,
         file: Some(file.to_owned()),
-        faults: rows::few(&file.display().to_string(), faults.iter().map(sentence), faults.len()),
+        faults: rows::few(&file.display().to_string(), faults.into_iter(), count),
+        odd,
         notes: notes.iter().map(sentence).collect(),
     }
 }

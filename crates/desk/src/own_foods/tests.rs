@@ -66,6 +66,16 @@ fn err_bytes_that_are_no_text_keep_the_rest() {
     assert!((best("1 cup pecan flour", &found.pantry) - 96.0).abs() < 1e-9);
 }
 
+/// What is odd of one food is told with that food, and not whenever another is asked of.
+#[test]
+fn ok_an_odd_weighing_is_told_with_its_food() {
+    let (_home, found) = kitchen(Some(b"[[weighing]]\nfood = \"dates\"\nmeasure = \"10\"\ngrams = [190, 200]\n"));
+    assert_eq!(found.faults, [""; 0]);
+    let [(food, words)] = found.odd.as_slice() else { panic!("{:?}", found.odd) };
+    assert_eq!(Some(*food), found.pantry.named("date"));
+    assert!(words.contains("but 53 to 95 g are usual"), "{words}");
+}
+
 /// The examples in a new folder's file are read once their `#` is taken away.
 #[test]
 fn ok_the_examples_of_a_new_file_are_sound() {

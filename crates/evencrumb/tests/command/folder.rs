@@ -129,13 +129,18 @@ fn err_faults_of_the_kitchen_stand_in_the_json_once() {
         &["sheet", "--json", "cake.txt"],
         &["why", "--json", "cake.txt", "weight"],
         &["scale", "--json", "cake.txt", "--to", "half"],
-        &["measures", "--json", "85 g honey"],
-        &["food", "--json", "honey"],
+        &["measures", "--json", "85 g oat flour"],
+        &["food", "--json", "oat flour"],
     ];
     for arguments in asked {
         let told = faults(arguments);
         assert_eq!(told.len(), 2, "{told:?}");
         assert!(told[0].contains("eggs is \"huge\"") && told[1].contains("1 cup of it weighs 181 g"), "{told:?}");
+    }
+    // What is odd of the oats is nothing to somebody who asks of honey.
+    let of_another: [&[&str]; 2] = [&["measures", "--json", "85 g honey"], &["food", "--json", "honey"]];
+    for arguments in of_another {
+        assert_eq!(faults(arguments).len(), 1);
     }
 }
 

@@ -173,6 +173,7 @@ mod tests {
         assert_eq!(said(9.86), "2 teaspoons");
         assert_eq!(said(22.0), "1 1/2 tablespoons");
         assert_eq!(said(0.62), "1/8 teaspoon");
+        assert_eq!(said(276.1), "2/3 cup plus 1/2 cup");
         assert_eq!(said(197.2), "1/2 cup plus 1/3 cup");
     }
 

@@ -46,6 +46,10 @@ fn joined(scoops: &[(u32, Measure)]) -> String {
             _ => amounts.push((amount, *kind)),
         }
     }
+    // Two thirds that were a third and a third come before a half.
+    for of_a_unit in amounts.chunk_by_mut(|one, other| one.1.unit == other.1.unit) {
+        of_a_unit.sort_by_key(|amount| std::cmp::Reverse(amount.0));
+    }
     let words: Vec<String> = amounts.iter().map(|(amount, kind)| measure(*amount, kind.unit)).collect();
     match words.as_slice() {
         [] => String::new(),

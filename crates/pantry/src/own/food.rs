@@ -27,6 +27,7 @@ impl Reading {
             self.reader.refuse_the_rest(fields, &known);
             waiting.push((food, like));
         }
+        self.circles_by_our_names(&waiting);
         // Each round settles those whose like is known by then; what is left over names no food.
         loop {
             let before = waiting.len();
@@ -56,6 +57,29 @@ impl Reading {
             self.reader.fault(food.place.clone(), format!("it is like “{like}”, which is no food known here"), mend);
             self.put_beside(food);
         }
+    }
+
+    /// Tells of foods that are like each other in a circle which only closes because one of them bears a name of ours; of
+    /// each that is like such a name, ours was taken.
+    fn circles_by_our_names(&mut self, waiting: &[(Food, Option<String>)]) {
+        let links: Vec<(String, String)> = waiting.iter().map(|(food, like)| link(food, like.as_deref())).collect();
+        for (food, like) in waiting.iter() {
+            let Some(ours) = like.as_ref().and_then(|like| self.pantry.named(like)) else { continue };
+            // Hers that is like ours of the same name is plain enough.
+            let is_itself = like.as_ref().is_some_and(|like| name_key(like) == name_key(&food.name));
+            let Some(circle) = circle(&food.name, &links).filter(|_| !is_itself) else { continue };
+            self.reader.food = Some(food.name.clone());
+            let taken = self.pantry.food(ours).name.clone();
+            self.reader.fault(
+                food.place.clone(),
+                format!("what it is like goes in a circle: {circle}"),
+                format!(
+                    "give one of them another name; the {taken} known here without your file was taken for “{}”",
+                    like.as_deref().unwrap_or_default()
+                ),
+            );
+        }
+        self.reader.food = None;
     }
 
     fn put(&mut self, mut food: Food, like: Option<String>) {

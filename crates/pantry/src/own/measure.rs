@@ -42,7 +42,9 @@ pub(super) fn measured(name: &str, measure: &str, pantry: &Pantry, kitchen: Kitc
     let (amount, how) = measure.split_once(',').unwrap_or((measure, ""));
     let amount = amount.trim();
     let amount = amount.strip_suffix(" of").unwrap_or(amount);
-    let text = if how.is_empty() { format!("{amount} {name}") } else { format!("{amount} {name}, {how}") };
+    // How it was filled stands before the food: in a line, "1 cup flour, sifted" is sifted after it was measured, and
+    // "1 cup sifted flour" before.
+    let text = [amount, how.trim(), name].join(" ");
     let mut read = line::read(&text, pantry);
     let item = (read.foods.len() == 1).then(|| read.foods.remove(0)).ok_or_else(no_measure)?;
     let [amount] = item.amounts.as_slice() else { return Err(no_measure()) };
@@ -142,8 +144,9 @@ fn slot(item: &Item, unit: Unit, food: &Food, kitchen: Kitchen) -> Option<Slot> 
         Dimension::Volume | Dimension::Count => {
             let size = item.size.as_deref().and_then(Size::named);
             // An egg without a size is one of the kitchen's class.
-            let class = food.piece.iter().any(|piece| piece.size == Some(Size::Jumbo)).then_some(kitchen.eggs);
-            Some(Slot::Piece(unit, size.or(class)))
+            let is_egg = food.piece.iter().any(|piece| piece.size == Some(Size::Jumbo));
+            let class = size.unwrap_or(kitchen.eggs).of_egg(kitchen.eggs);
+            Some(Slot::Piece(unit, if is_egg { Some(class) } else { size }))
         }
     }
 }

@@ -60,6 +60,7 @@ impl Own {
 pub fn read(file: &str, text: &str, kitchen: Kitchen) -> Own {
     let (document, errors) = DeTable::parse_recoverable(text);
     let mut reading = Reading {
+        text: text.to_owned(),
         pantry: Pantry::ours().clone(),
         reader: Reader::new(file, text, Whose::Author),
         kitchen,
@@ -93,6 +94,8 @@ pub fn read(file: &str, text: &str, kitchen: Kitchen) -> Own {
 }
 
 struct Reading {
+    /// The file, to see where a list ends.
+    text: String,
     pantry: Pantry,
     reader: Reader,
     kitchen: Kitchen,

@@ -55,6 +55,43 @@ fn ok_every_food_once() {
     assert_eq!(pecan[0].cup[0].grams.from.source.id, "own");
 }
 
+/// Each measure of a food is her own, and none takes another's place.
+#[test]
+fn ok_several_measures_of_one_food() {
+    let weighing = |measure: &str, grams: &str| {
+        format!("[[weighing]]\nfood = \"butter\"\nmeasure = \"{measure}\"\ngrams = [{grams}]\n")
+    };
+    let text = weighing("1 stick", "112") + &weighing("1 knob", "12, 14") + &weighing("1 cup", "221, 223");
+    let pantry = own(&text).pantry;
+    for (line, mean) in [("1 stick butter", "112 ("), ("1 knob butter", "13 ("), ("1 cup butter", "222 (")] {
+        assert!(grams(line, &pantry).starts_with(mean), "{line}: {}", grams(line, &pantry));
+    }
+    assert_eq!(pantry.foods().filter(|food| food.name == "unsalted butter").count(), 1);
+}
+
+/// By the words of the measure, she sifted before she filled; ", sifted" behind a food would be after.
+#[test]
+fn ok_a_cup_that_was_filled_in_a_way_is_no_plain_cup() {
+    let text = "[[weighing]]\nfood = \"all-purpose flour\"\nmeasure = \"1 cup, sifted\"\ngrams = [100]\n\
+                [[weighing]]\nfood = \"walnuts\"\nmeasure = \"1 cup, chopped\"\ngrams = [115]\n";
+    let own = own(text);
+    assert_eq!(remarks(&own), "");
+    for line in ["1 cup flour", "1 cup walnuts", "1 cup flour, sifted"] {
+        assert_eq!(grams(line, &own.pantry), grams(line, Pantry::ours()), "{line}");
+    }
+    assert!(grams("1 cup sifted flour", &own.pantry).starts_with("100 ("));
+    assert!(grams("1 cup chopped walnuts", &own.pantry).starts_with("115 ("));
+}
+
+/// A file of which the end is missing: nobody knows what else stood in the list.
+#[test]
+fn err_a_list_of_grams_without_an_end() {
+    let text = STEEL_CUP.split(" 101").next().unwrap_or_default();
+    let own = own(text);
+    assert!(remarks(&own).contains("pecan flour: its list of grams has no end"), "{}", remarks(&own));
+    assert_eq!(grams("1 cup pecan flour", &own.pantry), grams("1 cup pecan flour", Pantry::ours()));
+}
+
 #[test]
 fn ok_one_weighing_is_half_as_unsure_as_the_usual_cup() {
     // Filled by one cook, the usual cup lies up to 41 % from its best value (80, 72 to 113), so one weighing lies up to 20.6 %.
@@ -374,6 +411,19 @@ fn err_foods_that_are_like_each_other_in_a_circle() {
     note: foods.toml:10  date paste: “date paste” means date paste where you do not say otherwise
         mend  your meaning was taken
     ");
+}
+
+#[test]
+fn err_a_circle_that_only_a_name_of_ours_opens() {
+    let own = own(
+        "[[food]]\nname = \"butter\"\nlike = \"pear spread\"\n[[food]]\nname = \"pear spread\"\nlike = \"butter\"\n",
+    );
+    let said = remarks(&own);
+    assert!(
+        said.contains("pear spread: what it is like goes in a circle: pear spread → butter → pear spread"),
+        "{said}"
+    );
+    assert!(said.contains("the unsalted butter known here without your file was taken for “butter”"), "{said}");
 }
 
 #[test]

@@ -149,7 +149,9 @@ impl Reading {
         let mut words = |key: &str| fields.take(key).and_then(|value| self.reader.text(value, key));
         let (name, measure, whose) = (words("food"), words("measure"), words("whose"));
         self.reader.food.clone_from(&name);
-        let mut weighings = fields.take("grams").map(|value| self.grams(value)).unwrap_or_default();
+        let grams = fields.take("grams");
+        let is_half = grams.is_some_and(|grams| self.has_no_end(grams));
+        let mut weighings = grams.filter(|_| !is_half).map(|value| self.grams(value)).unwrap_or_default();
         let sure = fields.take("sure");
         let is_sure = sure.and_then(|value| self.reader.yes_or_no(value, "sure")).unwrap_or(false);
         self.reader.refuse_the_rest(fields, "food, measure, grams, whose, sure");
@@ -159,8 +161,10 @@ impl Reading {
             return None;
         };
         if weighings.is_empty() {
+            let what =
+                if is_half { "its list of grams has no end, so some may be missing" } else { "no grams were read" };
             let mend = "write grams = [96, 101, 93], one number for each time; it was passed over".to_owned();
-            self.reader.fault(place, "no grams were read".to_owned(), mend);
+            self.reader.fault(place, what.to_owned(), mend);
             return None;
         }
         if self.pantry.named(&name).is_none() {
@@ -206,6 +210,12 @@ impl Reading {
         })
     }
 
+    /// Whether a list was begun and not closed, as at the end of a file that was written by half.
+    fn has_no_end(&self, value: &Value<'_>) -> bool {
+        let written = self.text.get(value.span()).unwrap_or_default();
+        value.get_ref().as_array().is_some() && !written.trim_end().ends_with(']')
+    }
+
     fn grams(&mut self, value: &Value<'_>) -> Vec<Weighing> {
         let one = |reading: &mut Reading, value: &Value<'_>| {
             let grams = reading.reader.number(value, "grams")?;
@@ -230,7 +240,8 @@ impl Reading {
         else {
             return;
         };
-        let mut food = self.pantry.food(id).clone();
+        // With what her other measures of it weigh.
+        let mut food = self.pantry.food(self.pantry.known_here(id)).clone();
         let words: Vec<String> = rows.iter().map(Row::words).collect();
         let words = words.join("; ");
         if let Some(usual) = usual.filter(|usual| !usual.holds(range.best())) {

@@ -66,6 +66,30 @@ words! {
     }
 }
 
+impl Size {
+    /// Whether this is an egg's class as the EU and the UK sort them.
+    pub fn is_eu_class(self) -> bool {
+        matches!(self, Size::EuSmall | Size::EuMedium | Size::EuLarge | Size::EuExtraLarge)
+    }
+
+    /// The class that this size of an egg is in a kitchen whose plain egg is `eggs`: where eggs are sorted as in the EU,
+    /// "medium" is M.
+    #[must_use]
+    pub fn of_egg(self, eggs: Size) -> Size {
+        if !eggs.is_eu_class() {
+            return self;
+        }
+        match self {
+            Size::Small => Size::EuSmall,
+            Size::Medium => Size::EuMedium,
+            Size::Large => Size::EuLarge,
+            // Nothing lies above XL.
+            Size::ExtraLarge | Size::Jumbo => Size::EuExtraLarge,
+            class => class,
+        }
+    }
+}
+
 impl Role {
     /// Whether the food is part of the hundred that the baker's percentage counts from.
     pub fn is_of_the_hundred(self) -> bool {
@@ -107,6 +131,13 @@ mod tests {
         assert_eq!(Role::named("dried fruit"), Some(Role::DriedFruit));
         assert!(Allergen::ALL.iter().all(|allergen| Allergen::named(allergen.name()) == Some(*allergen)));
         assert!(Role::NutFlour.is_of_the_hundred() && !Role::Fibre.is_of_the_hundred());
+    }
+
+    #[test]
+    fn ok_sizes_of_eggs_go_by_the_kitchen() {
+        assert_eq!(Size::Medium.of_egg(Size::Large), Size::Medium);
+        assert_eq!(Size::Medium.of_egg(Size::EuLarge), Size::EuMedium);
+        assert_eq!(Size::EuSmall.of_egg(Size::EuLarge), Size::EuSmall);
     }
 
     #[test]

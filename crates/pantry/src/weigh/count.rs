@@ -59,14 +59,15 @@ fn piece(food: &Food, unit: Unit, size: Option<Size>, eggs: Size) -> Option<(&Pi
     let exact = food.piece.iter().any(|piece| piece.unit == unit);
     let of_unit =
         || food.piece.iter().filter(move |piece| if exact { piece.unit == unit } else { same_unit(piece.unit, unit) });
+    let is_egg = food.piece.iter().any(|piece| piece.size == Some(Size::Jumbo) || piece.size == Some(Size::EuMedium));
     if let Some(size) = size {
+        let size = if is_egg { size.of_egg(eggs) } else { size };
         if let Some(piece) = of_unit().find(|piece| piece.size == Some(size)) {
             return Some((piece, 1.0, false));
         }
         let piece = of_unit().next()?;
         return Some((piece, step(size) / piece.size.map_or(1.0, step), false));
     }
-    let is_egg = food.piece.iter().any(|piece| piece.size == Some(Size::Jumbo) || piece.size == Some(Size::EuMedium));
     if is_egg && let Some(piece) = of_unit().find(|piece| piece.size == Some(eggs)) {
         return Some((piece, 1.0, true));
     }

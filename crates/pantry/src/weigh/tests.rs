@@ -246,6 +246,34 @@ fn ok_an_egg_of_another_market() {
     assert!(words.iter().any(|words| words.starts_with("one egg of EU size L weighs")), "{words:?}");
 }
 
+/// Regulation (EC) 589/2008, article 4, without the shell: M 51 g, L 59.8 g; SR28's US medium egg is 44 g.
+#[test]
+fn ok_sizes_of_eggs_are_the_classes_of_the_kitchen() {
+    let grams = |line: &str, eggs: Size| {
+        let read = line::read(line, Pantry::ours());
+        let kitchen = Kitchen { eggs, ..Kitchen::default() };
+        weigh(&read.foods[0], None, Pantry::ours(), kitchen).grams.map(|grams| grams.best())
+    };
+    for line in ["3 medium eggs", "3 eggs", "3 UK medium eggs", "3 medium UK eggs", "3 EU M eggs"] {
+        assert_eq!(grams(line, Size::EuMedium), Some(153.0), "{line}");
+    }
+    assert_eq!(grams("3 medium eggs", Size::Large), Some(132.0));
+    assert_eq!(grams("3 UK medium eggs", Size::Large), Some(153.0));
+    assert_eq!(grams("1 large egg", Size::EuMedium), Some(59.8));
+    assert_eq!(grams("2 medium yolks", Size::EuLarge), Some(34.6));
+    // What is no egg has no classes.
+    assert_eq!(grams("1 medium carrot", Size::EuMedium), grams("1 medium carrot", Size::Large));
+}
+
+/// Both weights are the label's; what is poured off is taken from either.
+#[test]
+fn ok_a_drained_tin_in_ounces_and_grams() {
+    for text in ["1 can (15 oz/425 g) chickpeas, drained and rinsed", "1 (15 oz / 425 g) can chickpeas, drained"] {
+        assert_eq!((queries(text), weighed(text)), (String::new(), "chickpea 255 g".to_owned()), "{text}");
+    }
+    assert_eq!(queries("1 can (15 oz/250 g) chickpeas, drained"), "amounts-disagree");
+}
+
 #[test]
 fn err_amounts_of_one_line_that_cannot_be_the_same() {
     for text in [

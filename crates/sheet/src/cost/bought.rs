@@ -74,7 +74,9 @@ pub fn grams_as_bought(
         return None;
     }
     // A name may swallow a word of the amount, so the pantry's own name is tried where the author's did not do.
-    [name, &pantry.food(food).name].into_iter().find_map(|name| {
+    // "6 eggs" names what it counts itself.
+    let names = [name, &pantry.food(food).name, ""];
+    names.into_iter().find_map(|name| {
         let text = format!("{} {name}", amount.trim());
         let mut read = line::read(&text, pantry);
         // In a recipe "500 flour" is taken for grams and asked about. A price leans on its pack, so nothing is taken here.

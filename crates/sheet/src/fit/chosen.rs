@@ -50,18 +50,32 @@ pub(super) fn pans(text: &str, manuscript: &Manuscript, own: &[OwnPan]) -> Said 
     if steps.pans.is_empty() {
         return Said { unsized_pan: said.unsized_pan.or(steps.unsized_pan), ..steps };
     }
-    only_first(steps)
+    only_first(text, steps)
 }
 
 /// A method names one pan again and again, and sheets that things are roasted or cooled on; the first that holds batter
-/// is meant, else the first.
-fn only_first(mut said: Said) -> Said {
+/// is meant with those that it is named in one breath with ("two 8-inch round pans and a 6-inch round pan"), else the
+/// first.
+fn only_first(text: &str, mut said: Said) -> Said {
     let at = said.pans.iter().position(|one| one.pan.capacity_millilitres() > 0.0 && one.pan.shape() != Shape::Sheet);
     let at = at.unwrap_or(0);
     let mut kept = vec![said.pans[at].clone()];
-    kept.extend(said.pans[at + 1..].iter().take_while(|one| one.instead).cloned());
+    for one in &said.pans[at + 1..] {
+        let before = &kept[kept.len() - 1].place;
+        if !one.instead && !is_joined(text.get(before.end..one.place.start)) {
+            break;
+        }
+        kept.push(one.clone());
+    }
     said.pans = kept;
     said
+}
+
+/// Whether nothing but "and a" stands between two pans, so that they are filled together.
+pub(crate) fn is_joined(between: Option<&str>) -> bool {
+    let words = between.unwrap_or(".").to_lowercase();
+    let mut words = words.split(|c: char| c.is_whitespace() || c == ',').filter(|word| !word.is_empty()).peekable();
+    words.peek().is_some() && words.all(|word| matches!(word, "and" | "plus" | "a" | "an" | "one" | "&"))
 }
 
 fn read(text: &str, places: impl Iterator<Item = Bytes<usize>>, own: &[OwnPan]) -> Said {

@@ -23,6 +23,16 @@ fn cake(pan: &str, method: &str) -> String {
     )
 }
 
+#[test]
+fn ok_pans_named_in_one_breath_are_filled_together() {
+    let pan = "Line two 8-inch round pans and a 6-inch round pan.";
+    let (fit, _) = fit(&cake(pan, "Divide the batter among the pans. Serve on a 12-inch round plate."));
+    let pans: Vec<(u32, &str)> = fit.pans.iter().map(|one| (one.count, one.pan.name())).collect();
+    assert_eq!(pans, [(2, "8-inch round pan"), (1, "6-inch round pan")]);
+    let all: f64 = fit.pans.iter().map(|one| f64::from(one.count) * one.grams_each.best()).sum();
+    assert!(near(all, 1200.0), "{all}");
+}
+
 /// 20 cm across and 5 cm deep with straight sides: by hand, pi * 10 * 10 * 5 = 1570.8 ml.
 fn tin(name: &str, have: u32) -> OwnPan {
     let plan = Plan::circle(200.0);

@@ -150,13 +150,20 @@ fn named(amount: &Amount, item: &Item, count: f64, written: f64) -> String {
         let holds = amount.each.as_ref().map(|each| format!(" ({} each)", weigh::in_words(each))).unwrap_or_default();
         return format!("{words} {}{holds}", plural(amount.unit().name(), count));
     }
-    let size = item.size.as_deref().or(amount.size.as_deref()).map(|size| format!("{size} ")).unwrap_or_default();
+    let size = size(amount, item);
     let fruit = item.part.as_deref().and_then(|part| Some((part, item.name.strip_suffix(part)?.trim_end())));
     match fruit {
         // "lemon juice" is the name that was read, in the singular; lemons are what is counted.
         Some((part, fruit)) if !fruit.is_empty() => format!("{part} of {words} {size}{}", plural(fruit, count)),
         _ => format!("{words} {size}{}", agreeing(&item.name, count, written)),
     }
+}
+
+/// The size that a line says, before what it counts: `medium `, and `EU M ` of a class of eggs.
+pub(super) fn size(amount: &Amount, item: &Item) -> String {
+    let size = item.size.as_deref().or(amount.size.as_deref());
+    let class = |size: &str| size.strip_prefix("eu ").map(|class| format!("EU {} ", class.to_uppercase()));
+    size.map(|size| class(size).unwrap_or_else(|| format!("{size} "))).unwrap_or_default()
 }
 
 /// The author's name for a thing, in the number that `count` wants; it stands in the number of `written`.

@@ -51,7 +51,7 @@ pub(super) fn split(one: &WeighedItem, amount: &Amount, recipe: &Recipe<'_>) -> 
     let (low, high) = amount.quantity(recipe.kitchen.custom);
     let each = grams_of_one(one, amount, recipe)?;
     let count = f64::midpoint(low, high) * recipe.factor;
-    let size = item.size.as_deref().or(amount.size.as_deref()).map(|size| format!("{size} ")).unwrap_or_default();
+    let size = count::size(amount, item);
     let eggs = evencrumb_measure::eggs(count, each, recipe.kitchen.custom);
     Some(Split { count, size, eggs, one: each })
 }

@@ -144,6 +144,12 @@ pub(super) fn scaled(line: &WeighedLine, one: &WeighedItem, recipe: &Recipe<'_>)
         food.eggs = egg.split();
     } else {
         food.now = Some(amount(first, one, recipe));
+        // A spoonful is a dollop by another name, and hers stays.
+        if line.text.get(first.place.clone()).is_some_and(|written| written.contains("spoonful"))
+            && let Some(now) = &mut food.now
+        {
+            now.words = now.words.replace("dollop", "spoonful");
+        }
         food.weigh_first();
         // A weight stays a weight; a measure beside it is said too.
         let beside = item.amounts.iter().skip(1).find(|other| !other.is_weight());

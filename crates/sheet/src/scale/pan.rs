@@ -3,9 +3,10 @@
 use evencrumb_manuscript::{FactKind, Manuscript};
 use evencrumb_measure::{Number, Pan, Read, Unit, say};
 
-use crate::fit::{OwnPan, as_mine};
+use crate::fit::{OwnPan, as_mine, is_joined};
 
-/// The pans a recipe is baked in: those of its facts, else the first that its method names with a size. What may stand in
+/// The pans a recipe is baked in: those of its facts, else the first that its method names with a size, and those it
+/// names in one breath with it. What may stand in
 /// for another ("8- or 9-inch") is left out. Her own are taken as she measured them, as on the sheet.
 pub(super) fn of_recipe(text: &str, manuscript: &Manuscript, own: &[OwnPan]) -> Vec<Read> {
     let sized = |words: &str| -> Vec<Read> {
@@ -15,11 +16,19 @@ pub(super) fn of_recipe(text: &str, manuscript: &Manuscript, own: &[OwnPan]) -> 
     let facts = manuscript.facts.iter().filter(|fact| matches!(fact.kind, FactKind::Pan | FactKind::Yield));
     let stated = facts.map(|fact| sized(&fact.words)).find(|reads| !reads.is_empty());
     let named = || {
-        let steps = manuscript.steps.iter().map(|step| sized(text.get(step.place.clone()).unwrap_or_default()));
-        // The first step may roast something on a sheet; what batter goes into has a capacity.
-        steps.flatten().find(|read| millilitres(std::slice::from_ref(read)) > 0.0)
+        manuscript.steps.iter().find_map(|step| {
+            let words = text.get(step.place.clone()).unwrap_or_default();
+            let mut reads = sized(words);
+            // The first step may roast something on a sheet; what batter goes into has a capacity.
+            let first = reads.iter().position(|read| millilitres(std::slice::from_ref(read)) > 0.0)?;
+            reads.drain(..first);
+            let pairs = reads.windows(2);
+            let joined = pairs.take_while(|two| is_joined(words.get(two[0].place.end..two[1].place.start))).count();
+            reads.truncate(joined + 1);
+            Some(reads)
+        })
     };
-    stated.unwrap_or_else(|| named().into_iter().collect())
+    stated.or_else(named).unwrap_or_default()
 }
 
 /// Names of the author's own among them, each once.

@@ -44,6 +44,9 @@ pub(super) fn amounts(text: &str, manuscript: &Manuscript, sheet: &Sheet, recipe
             let (Share::Amount(written) | Share::Remaining(Some(written))) = &used.share else { continue };
             let line = sheet.components.get(used.component).and_then(|component| component.lines.get(used.line));
             let Some(one) = line.and_then(|line| line.weighed.foods.first()) else { continue };
+            if is_for_each(text, &step.sentences, used.place.start) {
+                continue;
+            }
             let Some(now) = said(written, one, recipe) else { continue };
             let again = found.iter().any(|other| other.place == used.place && other.written == *written);
             if !again {
@@ -80,6 +83,29 @@ pub(super) fn amounts(text: &str, manuscript: &Manuscript, sheet: &Sheet, recipe
     }
     found.sort_by_key(|amount| amount.place.start);
     found
+}
+
+/// Whether an amount is said for one of what is made ("fill each bun with 45 g cream"): more buns take more cream, and
+/// each as much as before. "Beat 1 minute after each egg" and "a third of it each time" are said of the work.
+fn is_for_each(text: &str, sentences: &[Bytes<usize>], at: usize) -> bool {
+    let Some(sentence) = sentences.iter().find(|sentence| sentence.contains(&at)) else { return false };
+    let words = text.get(sentence.clone()).unwrap_or_default().to_lowercase();
+    let at = at - sentence.start;
+    let mut from = 0;
+    // What is done then is done with something else.
+    let clause = words.split_inclusive([';']).flat_map(|part| part.split_inclusive(" then ")).find(|part| {
+        from += part.len();
+        at < from
+    });
+    let words: Vec<&str> =
+        clause.unwrap_or_default().split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).collect();
+    let work = ["time", "addition", "egg", "batch", "third", "half", "turn", "fold"];
+    let each = |at: usize| {
+        let before = at.checked_sub(1).map(|at| words[at]);
+        let of = words.get(at + 1).copied().unwrap_or_default();
+        !work.contains(&of) && !matches!(before, Some("after" | "between" | "with"))
+    };
+    (0..words.len()).any(|at| matches!(words[at], "each" | "every") && each(at) || words[at] == "apiece")
 }
 
 /// An amount of a food in the method, read as in a line and said anew.

@@ -54,7 +54,7 @@ pub fn read(words: &str) -> Result<Target, Refused> {
     let spoken = use_up(&cut, at)
         .or_else(|| times(&cut, at).map(|times| Ok(Target::Times(times))))
         .or_else(|| servings(&cut, at).map(Ok))
-        .or_else(|| pans(words).map(Ok))
+        .or_else(|| pans(words))
         .or_else(|| part(&cut, at).map(Ok))
         .or_else(|| pieces(&cut, at).map(Ok));
     spoken.unwrap_or_else(|| Err(not_understood(&cut, at, words)))
@@ -206,9 +206,30 @@ fn servings(cut: &Cut<'_>, at: usize) -> Option<Target> {
     ended(cut, read.next + usize::from(served)).then_some(Target::Servings(read.low, read.high))
 }
 
-fn pans(words: &str) -> Option<Target> {
-    let reads: Vec<Read> = Pan::written(words).into_iter().filter(|read| !read.instead).collect();
-    (!reads.is_empty()).then_some(Target::Pans(reads))
+/// "Two 8-inch and one 6-inch round", "one 8-inch square and six cupcakes". What is counted beside pans and is none is
+/// refused, since half of what was asked would go unsaid.
+fn pans(words: &str) -> Option<Result<Target, Refused>> {
+    if Pan::written(words).is_empty() {
+        return None;
+    }
+    // Beside a pan, cupcakes are the cups of a muffin tin that are filled.
+    let words = words.to_lowercase().replace("cupcakes", "muffin cups");
+    let reads = Pan::written(&words);
+    let mut ends = reads.iter().map(|read| read.place.end);
+    let starts = reads.iter().map(|read| read.place.start).chain([words.len()]);
+    let mut from = 0;
+    for start in starts {
+        // "8- or 9-inch" are two that stand in one place.
+        let between = words.get(from..start).unwrap_or_default();
+        let cut = Cut::of(between);
+        let counted = (0..cut.tokens.len()).find_map(|at| Some((at, numbers(&cut, at)?.next)));
+        if let Some((at, word)) = counted.filter(|(_, word)| cut.is_word(*word)) {
+            let said = format!("“{}” was not understood beside the pans", cut.written(at, word + 1));
+            return Some(Err(Refused::new(said, EXAMPLES)));
+        }
+        from = from.max(ends.next().unwrap_or(words.len()));
+    }
+    Some(Ok(Target::Pans(reads.into_iter().filter(|read| !read.instead).collect())))
 }
 
 /// "24 cookies", "two dozen rolls", "a loaf".
@@ -339,6 +360,11 @@ mod tests {
         assert_eq!(said("a 9 x 13 inch pan"), "1 9 by 13-inch pan");
         assert_eq!(said("9x13"), "1 9 by 13-inch pan");
         assert_eq!(said("for a 20 cm springform tin"), "1 20 cm springform pan");
+        assert_eq!(said("two 8-inch and one 6-inch round"), "2 8-inch round pan, 1 6-inch round pan");
+        assert_eq!(said("one 8-inch square and six cupcakes"), "1 8-inch square pan, 1 6-cup muffin tin");
+        assert_eq!(said("8- or 9-inch round pan"), "1 8-inch round pan");
+        assert_eq!(said("one 8-inch square and six buns"), "! “six buns” was not understood beside the pans");
+        assert_eq!(said("12 buns in a 9 x 13 inch pan"), "! “12 buns” was not understood beside the pans");
         assert_eq!(said("use up 350 g ground hazelnuts"), "use up: 350 g ground hazelnuts");
         assert_eq!(said("to use up my 3 eggs"), "use up: 3 eggs");
         assert_eq!(said("use up 3 eggs and 1 cup sugar"), "use up: 3 eggs & 1 cup sugar");

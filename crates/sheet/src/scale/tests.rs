@@ -272,6 +272,21 @@ fn ok_factors_and_why() {
 }
 
 #[test]
+fn ok_vague_measures_are_said_as_somebody_would() {
+    assert_eq!(line("1 scant teaspoon salt", "0.871 times"), "about 7/8 scant teaspoon | 4.9 g");
+    assert_eq!(line("1 knob butter", "2/3 of the recipe"), "half a knob (about 10 g)");
+    assert_eq!(line("a spoonful of honey", "double"), "2 spoonfuls");
+}
+
+/// More buns, and each as before; what is put into the bowl grows.
+#[test]
+fn ok_what_the_method_says_of_each_piece_stays() {
+    let text = "Buns\n\nMakes 12 buns\n\n500 g bread flour\n300 ml milk\n540 g pastry cream\n24 g powdered sugar\n\n1. Stir 100 g of the flour with the milk, then add the rest. Shape 12 buns and bake 20 minutes.\n2. Fill each bun with 45 g pastry cream. Dust each bun with 2 g powdered sugar.\n";
+    let steps: Vec<String> = scaled(text, "20 buns").steps.iter().map(|step| step.written.clone()).collect();
+    assert_eq!(steps, ["100 g"]);
+}
+
+#[test]
 fn ok_the_oven_is_asked_about() {
     let text = recipe(&["1 cup flour"]);
     assert_eq!(names(&scaled(&text, "a 9 x 5 inch loaf pan")), ["batter-depth-differs", "bake-time-not-scaled"]);

@@ -5,7 +5,7 @@ use evencrumb_measure::say::{self, Care};
 use evencrumb_measure::{Custom, Hold, MOST_MILLILITRES, Number, Scoops, Unit, drawer};
 
 use super::food::{Recipe, Said, decimal, fraction, joined, number};
-use super::scoop;
+use super::{scoop, weight};
 use crate::line::WeighedItem;
 
 /// A volume as written, taken so many times.
@@ -20,11 +20,20 @@ pub(super) fn said(amount: &Amount, one: &WeighedItem, recipe: &Recipe<'_>) -> S
 fn one_end(amount: &Amount, quantity: f64, one: &WeighedItem, recipe: &Recipe<'_>) -> Said {
     let unit = amount.unit();
     if unit.is_vague() {
-        return vague(unit, quantity);
+        return vague(unit, quantity, one, recipe);
     }
     if let Some(fill) = amount.fill.as_deref().filter(|fill| matches!(*fill, "heaped" | "scant")) {
         // A heap belongs to its own spoon: two heaped spoons are no level cup.
-        return Said { words: format!("{} {fill} {}", number(quantity), named(unit, quantity)), ..Said::default() };
+        // By eye it is no finer than eighths.
+        let near = fraction(quantity, &[1, 2, 3, 4], 0.001).map_or((quantity * 8.0).round() / 8.0, Number::value);
+        let (near, about) = if near > 0.0 { (near, "about ") } else { (quantity, "") };
+        let error_share = near / quantity - 1.0;
+        let about = if error_share.abs() < 0.001 { "" } else { about };
+        return Said {
+            words: format!("{about}{} {fill} {}", number(near), named(unit, near)),
+            error_share,
+            ..Said::default()
+        };
     }
     let Some(millilitres) = unit.millilitres(recipe.kitchen.custom).map(|range| range.best() * quantity) else {
         return Said { words: format!("{} {}", number(quantity), named(unit, quantity)), ..Said::default() };
@@ -68,7 +77,7 @@ pub(super) fn in_scoops(millilitres: f64, cups: bool, one: &WeighedItem, recipe:
 const LEAVENER_WITHIN: f64 = 0.03;
 
 /// Pinches and dashes are counted, and measured by the spoon once there are many.
-fn vague(unit: Unit, quantity: f64) -> Said {
+fn vague(unit: Unit, quantity: f64, one: &WeighedItem, recipe: &Recipe<'_>) -> Said {
     let spoon = matches!(unit, Unit::Pinch | Unit::Dash | Unit::Smidgen | Unit::Tad);
     let counted = format!("{} {}", number(quantity), named(unit, quantity));
     let words = match unit.millilitres(Custom::Us) {
@@ -88,6 +97,19 @@ fn vague(unit: Unit, quantity: f64) -> Said {
                 format!("a {}", unit.name())
             } else {
                 format!("{} {}", number(nearest), named(unit, nearest))
+            }
+        }
+        // Two thirds of a knob are no knob that anybody sees.
+        _ if fraction(quantity, &[1, 2], 0.001).is_none() => {
+            let nearest = ((quantity * 2.0).round() / 2.0).max(0.5);
+            let measure = match nearest < 1.0 {
+                true => format!("half a {}", unit.name()),
+                false => format!("{} {}", number(nearest), named(unit, nearest)),
+            };
+            let grams = one.weighed.grams.as_ref().map(|grams| grams.best() * recipe.factor);
+            match grams.map(|grams| say::printed_grams(grams, Care::Usual)).filter(|grams| *grams > 0.0) {
+                Some(grams) => format!("{measure} (about {})", weight::in_grams(grams)),
+                None => format!("about {measure}"),
             }
         }
         _ => counted,

@@ -2,10 +2,13 @@
 //!
 //! It says what the foods are, never what a factory also handles, and promises nothing.
 
+use evencrumb_manuscript::word::name_key;
 use evencrumb_pantry::Pantry;
 use evencrumb_pantry::row::{Allergen, Food, Gluten};
 
 use super::answer::plain;
+use super::names::named;
+use super::words::EMPTY;
 use super::{Misunderstood, Question, Reason, Why};
 use crate::line::WeighedItem;
 use crate::made::Origin;
@@ -42,13 +45,15 @@ const ASKED: &[(&str, &str)] = &[
     ("sulphite", "sulphite"),
     ("coconut", "coconut"),
 ];
+/// Words that name no food but what people with an allergy ask for, even where a line says "whole wheat flour".
+const CLASSES: &[&str] = &["nut", "dairy", "lactose", "wheat", "gluten", "soya"];
 const DIETS: &[&str] = &["vegan", "vegetarian", "kosher", "halal", "keto", "paleo"];
 
 /// What is asked for when the words ask whether something is in it; an empty list for all allergens.
 ///
 /// # Errors
 /// For diets, of which no row of a food says anything.
-pub(super) fn asked(words: &[String]) -> Result<Option<Vec<String>>, Misunderstood> {
+pub(super) fn asked(words: &[String], sheet: &Sheet) -> Result<Option<Vec<String>>, Misunderstood> {
     let any = |some: &[&str]| words.iter().any(|word| some.contains(&word.as_str()));
     let verdict = any(&["is", "are", "suitable", "for"]) || words.len() == 1;
     if let Some(diet) = words.iter().find(|word| DIETS.contains(&word.as_str())).filter(|_| verdict && words.len() < 6)
@@ -65,9 +70,23 @@ pub(super) fn asked(words: &[String]) -> Result<Option<Vec<String>>, Misundersto
     let amount = any(&["much", "many", "gram", "weight", "cost", "share", "percent", "percentage"]);
     let whether = any(&["free", "contain", "contains", "have", "has", "any", "without", "coeliac", "celiac", "safe"])
         || words.len() > 2 && ["is", "are"].contains(&words[0].as_str()) && words[1] == "there"
-        || words == ["gluten"];
+        || is_asked_alone(words, sheet);
     let about = means(words);
     Ok((whether && !amount && !about.is_empty()).then_some(about))
+}
+
+/// "Nuts", "wheat", "tree nut": one of what is asked for and nothing else, unless a line is called so.
+fn is_asked_alone(words: &[String], sheet: &Sheet) -> bool {
+    let mut alone: Vec<String> = words.iter().filter(|word| !EMPTY.contains(&word.as_str())).cloned().collect();
+    if alone == ["tree", "nut"] {
+        alone.remove(0);
+    }
+    let [word] = alone.as_slice() else { return false };
+    let lines = || sheet.components.iter().flat_map(|part| &part.lines).flat_map(|line| &line.weighed.foods);
+    match CLASSES.contains(&word.as_str()) {
+        true => !lines().any(|one| name_key(&one.item.name) == *word),
+        false => ASKED.iter().any(|(said, _)| said == word) && named(&alone, sheet).is_none(),
+    }
 }
 
 fn means(words: &[String]) -> Vec<String> {

@@ -18,7 +18,7 @@ use crate::sheet::Sheet;
 pub fn read(question: &str, sheet: &Sheet) -> Result<Question, Misunderstood> {
     let own = sheet.makes.word.as_deref().map(name_key).unwrap_or_default();
     let Numbers { line, grams, times, quoted, mut words } = Numbers::of(question, &own)?;
-    if let Some(about) = held::asked(&words)? {
+    if let Some(about) = held::asked(&words, sheet)? {
         return Ok(Question { about, ..Question::plain(What::Allergens, Of::Batch) });
     }
     let several = question.contains([',', '&']) || words.iter().any(|word| word == "and" || word == "plus");

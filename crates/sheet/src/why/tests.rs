@@ -305,6 +305,15 @@ fn ok_allergens_are_told_by_food_and_never_promised() {
     assert!(under.contains("read every pack") && under.contains("no promise"), "{under}");
     let (words, under) = told("is it gluten free?");
     assert!(words.contains("found") && under.contains("bread flour (line 8)"), "{words}: {under}");
+    for asked in ["nuts", "tree nut", "wheat", "dairy"] {
+        let (words, under) = told(asked);
+        assert!(
+            words.contains(": found among the listed ingredients") && under.contains("no promise"),
+            "{asked}: {words}"
+        );
+    }
+    // A line that is called so is asked for its weight.
+    assert!(!told("walnuts").0.contains("listed ingredients"));
     let (words, _) = told("does it contain sesame");
     assert!(words.contains("no source was found among the listed ingredients"), "{words}");
 }

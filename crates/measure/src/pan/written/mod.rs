@@ -73,7 +73,10 @@ impl Pan {
         let mut found = Vec::new();
         let mut at = 0;
         while at < tokens.len() {
-            let (phrase, next) = Phrase::at(&tokens, at);
+            let (phrase, next) = match Phrase::at(&tokens, at) {
+                (None, next) => Phrase::before_another(&tokens, at).map_or((None, next), |(it, next)| (Some(it), next)),
+                found => found,
+            };
             found.extend(phrase.into_iter().flat_map(Phrase::reads));
             at = next.max(at + 1);
         }

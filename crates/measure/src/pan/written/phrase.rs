@@ -36,6 +36,9 @@ const DEEPEST: f64 = 130.0;
 /// A cook has no more pans than this.
 const MOST_PANS: f64 = 48.0;
 
+/// Nobody names more sizes of one kind of pan at a time.
+const MOST_SIZES: usize = 4;
+
 /// Pounds of flour that a loaf tin is called by, of its grams.
 fn grams_of_tins(grams: f64) -> Option<f64> {
     [(450.0, 1.0), (454.0, 1.0), (900.0, 2.0), (907.0, 2.0)]
@@ -69,6 +72,36 @@ impl Phrase {
         (Some(phrase), after)
     }
 
+    /// "Two 8-inch and one 6-inch round pan": a number and a size whose other words follow with the next size. Gives the
+    /// token to go on at, where the next begins.
+    pub(super) fn before_another(tokens: &[Token], start: usize) -> Option<(Phrase, usize)> {
+        Phrase::one_of_several(tokens, start, MOST_SIZES)
+    }
+
+    fn one_of_several(tokens: &[Token], start: usize, left: usize) -> Option<(Phrase, usize)> {
+        let mut phrase = Phrase::default();
+        let mut end = start;
+        while let Some(after) = phrase.take(tokens, start, end) {
+            end = after;
+        }
+        let size = phrase.size.filter(|size| size.sides == 1)?;
+        let bare = phrase.shape.is_none() && !phrase.noun && phrase.count.is_some();
+        let mut next = end;
+        while matches!(kind(tokens, next), Some(Kind::And | Kind::Comma | Kind::Link)) && next < end + 3 {
+            next += 1;
+        }
+        if !bare || left == 0 || !tokens[end..next].iter().any(|token| matches!(token.kind, Kind::And | Kind::Comma)) {
+            return None;
+        }
+        let (following, _) = match Phrase::at(tokens, next) {
+            (Some(following), after) => (following, after),
+            (None, _) => Phrase::one_of_several(tokens, next, left - 1)?,
+        };
+        let is_like = following.size.is_some_and(|other| other.sides == 1) && following.or_size.is_none();
+        let place = tokens[start].start..tokens[end - 1].end;
+        is_like.then_some((Phrase { place, count: phrase.count, size: Some(size), ..following }, next))
+    }
+
     /// Takes what stands at `at` into the phrase and gives the next token; `None` when the phrase ends before it.
     fn take(&mut self, tokens: &[Token], start: usize, at: usize) -> Option<usize> {
         let first = at == start;
@@ -100,8 +133,10 @@ impl Phrase {
             Kind::Deep => {
                 self.style = Style::Deep;
                 let after = if kind_is(tokens, next, Kind::Dash) { next + 1 } else { next };
-                let goes_on =
-                    matches!(self::kind(tokens, after + 1), Some(Kind::Shape(_) | Kind::Alone(_) | Kind::Noun));
+                let goes_on = matches!(
+                    self::kind(tokens, after + 1),
+                    Some(Kind::Shape(_) | Kind::Alone(_) | Kind::Noun | Kind::Plate)
+                );
                 if kind_is(tokens, after, Kind::Dish) && goes_on {
                     return Some(after + 1);
                 }
@@ -146,6 +181,7 @@ impl Phrase {
                 return Some(next + 1);
             }
             Kind::Noun | Kind::Dish | Kind::Tray => self.noun = true,
+            Kind::Plate if matches!(self.shape, Some(Shape::Pie | Shape::Tart)) => self.noun = true,
             Kind::Filler if !first => {}
             // "two greased and floured 9-inch pans"
             Kind::And if !first && !self.alone && kind_is(tokens, next, Kind::Filler) => {}
@@ -171,6 +207,7 @@ impl Phrase {
                 | Kind::Deep
                 | Kind::Filler
                 | Kind::Noun
+                | Kind::Plate
                 | Kind::Dish
                 | Kind::Tray
                 | Kind::Baking

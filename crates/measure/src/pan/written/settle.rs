@@ -70,7 +70,7 @@ impl Phrase {
         let dough = before.iter().any(|token| matches!(token.kind, Kind::Dough | Kind::Roll));
         // "one 9-inch round cake" is a cake, "10 x 15 minutes" no size.
         let cake = self.alone && tokens[..after].last().is_some_and(|token| token.kind == Kind::Filler);
-        let no_pan = matches!(kind(tokens, after), Some(Kind::NotAPan | Kind::Grams | Kind::Sheet));
+        let no_pan = matches!(kind(tokens, after), Some(Kind::NotAPan | Kind::Grams | Kind::Sheet | Kind::Plate));
         shorter >= SHORTEST && !dough && !cake && !no_pan && self.cups.is_none()
     }
 

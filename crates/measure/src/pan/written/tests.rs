@@ -208,6 +208,31 @@ fn ok_sides_in_words() {
 }
 
 #[test]
+fn ok_several_sizes_share_the_words_that_follow() {
+    let texts = [
+        "two 8-inch and one 6-inch round",
+        "two 8-inch and a 6-inch round pan",
+        "three 10-inch, two 8-inch and one 6-inch round pans",
+        "two 8-inch round pans and a 6-inch round pan",
+    ];
+    let said: Vec<String> = texts.iter().map(|text| pans(text)).collect();
+    assert_snapshot!(said.join("\n"), @r"
+    2 x 8-inch round pan 51 mm deep, 1651 ml [Depth] <two 8-inch>; 1 x 6-inch round pan 51 mm deep, 925 ml [Depth] <one 6-inch round>
+    2 x 8-inch round pan 51 mm deep, 1651 ml [Depth] <two 8-inch>; 1 x 6-inch round pan 51 mm deep, 925 ml [Depth] <6-inch round pan>
+    3 x 10-inch round pan 51 mm deep, 2584 ml [Depth] <three 10-inch>; 2 x 8-inch round pan 51 mm deep, 1651 ml [Depth] <two 8-inch>; 1 x 6-inch round pan 51 mm deep, 925 ml [Depth] <one 6-inch round pans>
+    2 x 8-inch round pan 51 mm deep, 1651 ml [Depth] <two 8-inch round pans>; 1 x 6-inch round pan 51 mm deep, 925 ml [Depth] <6-inch round pan>
+    ");
+    assert_eq!(pans("two 8-inch cakes and one 6-inch round pan"), pans("one 6-inch round pan"));
+}
+
+#[test]
+fn err_a_plate_to_serve_on_is_no_pan() {
+    assert_eq!(pans("Serve on a 12-inch round plate."), "no pan");
+    assert_eq!(pans("a 12-inch plate"), "no pan");
+    assert_ne!(pans("a deep 9-inch pie plate"), "no pan");
+}
+
+#[test]
 fn ok_places_hold_the_words() {
     let text = "Sift. Butter two 8-inch round cake pans, then a 9x13; chill.";
     let reads = Pan::written(text);

@@ -49,8 +49,10 @@ pub(super) enum Kind {
     Dish,
     Tray,
     Bake,
-    /// `pan`, `tin`, `plate`.
+    /// `pan`, `tin`.
     Noun,
+    /// A pie is baked on it; any other is served on it.
+    Plate,
     /// Says nothing of the size: `cake`, `greased`, `nonstick`.
     Filler,
     /// May stand before a depth: `with`, `at least`.
@@ -266,7 +268,8 @@ fn word(word: &str) -> Kind {
         "dish" | "dishes" => Kind::Dish,
         "tray" | "trays" => Kind::Tray,
         "bake" => Kind::Bake,
-        "pan" | "pans" | "tin" | "tins" | "plate" | "plates" | "mould" | "moulds" | "mold" | "molds" => Kind::Noun,
+        "plate" | "plates" => Kind::Plate,
+        "pan" | "pans" | "tin" | "tins" | "mould" | "moulds" | "mold" | "molds" => Kind::Noun,
         "cake" | "layer" | "sandwich" | "sponge" | "food" | "bread" | "loose" | "bottom" | "bottomed" | "based"
         | "base" | "removable" | "standard" | "regular" | "sized" | "size" | "style" | "type" | "shallow"
         | "nonstick" | "non" | "stick" | "metal" | "aluminum" | "aluminium" | "glass" | "ceramic" | "stainless"
