@@ -66,7 +66,9 @@ pub(super) fn of(
     let made_into = made_into(components);
     for (at, component) in components.iter().enumerate() {
         let name = component.heading();
-        match verdict(at, components, manuscript, baking.map(|_| &uses), made_into[at]) {
+        // A dough of which a little goes into a crumble is in the pan all the same where it is pressed into it.
+        let made_into = made_into[at].filter(|_| uses.lined[at].is_none());
+        match verdict(at, components, manuscript, baking.map(|_| &uses), made_into) {
             Verdict::Taken => parts.taken.push(at),
             _ if alone => parts.taken.push(at),
             Verdict::LeftOut(why) => parts.left_out.push((at, why)),
@@ -120,7 +122,7 @@ fn verdict(
     };
     match uses.of_part(at) {
         (0, 0) if finish => Verdict::LeftOut("by its heading".to_owned()),
-        (0, 0) if uses.placed[at] == Some(true) => Verdict::Taken,
+        (0, 0) if uses.placed[at] == Some(true) || uses.lined[at].is_some() => Verdict::Taken,
         (0, 0) if uses.placed[at] == Some(false) => Verdict::LeftOut("it goes on after the baking".to_owned()),
         (0, 0) if has_any(&heading, EITHER) => Verdict::Unsure {
             taken: is_filled(at, components, manuscript),
@@ -167,8 +169,31 @@ pub(super) fn taken_of(line: &Line) -> impl Iterator<Item = usize> {
     })
 }
 
+/// Shares of each part that lines take, here or of all the lines there are.
+fn taken_shares(components: &[Component], counts: impl Fn(usize) -> bool) -> Vec<f64> {
+    let mut shares = vec![0.0; components.len()];
+    let parts = components.iter().enumerate().filter(|(at, _)| counts(*at));
+    for one in parts.flat_map(|(_, part)| &part.lines).flat_map(|line| &line.weighed.foods) {
+        let Some(made) = &one.made else { continue };
+        if let (Origin::Component(of), Some(share)) = (&made.origin, &made.share)
+            && let Some(sum) = shares.get_mut(*of)
+        {
+            *sum += share.best();
+        }
+    }
+    shares
+}
+
 fn add_up(parts: &mut Parts, components: &[Component], uses: &Uses, pantry: &Pantry) {
+    // What lines outside the pan take of a part in the pan is not there, nor what is kept for another bake; and lines that
+    // take more of a part than is made get no more than that.
+    let elsewhere = taken_shares(components, |at| !parts.taken.contains(&at));
+    let taken = taken_shares(components, |_| true);
     for part in parts.taken.clone() {
+        let here = match components[part].in_batch {
+            kept if kept < 1.0 => kept,
+            _ => (1.0 - elsewhere[part]).max(0.0),
+        };
         for (at, line) in components[part].lines.iter().enumerate() {
             if line.weighed.read.purpose.as_deref().is_some_and(|why| BESIDE_THE_BATTER.contains(&why))
                 || uses.only_after(part, at)
@@ -183,7 +208,10 @@ fn add_up(parts: &mut Parts, components: &[Component], uses: &Uses, pantry: &Pan
             }
             parts.lines.push((part, at));
             match grams {
-                Some(grams) => parts.grams.add(&grams),
+                Some(grams) => {
+                    let most = taken_of(line).map(|made| taken[made]).fold(1.0, f64::max);
+                    parts.grams.add(&grams.times(here / most));
+                }
                 None => parts.unweighed.extend(
                     line.weighed
                         .foods
@@ -204,6 +232,37 @@ struct Uses {
     /// Whether the part by its name ("spread with the filling") is put in its place before the baking; nothing when no
     /// sentence says so.
     placed: Vec<Option<bool>>,
+    /// Where a sentence before the baking presses the part into the pan by its name.
+    lined: Vec<Option<usize>>,
+}
+
+/// A sentence that presses a part by its name into the pan, as "Press 2/3 of the dough in a springform".
+fn lined(text: &str, component: &Component, manuscript: &Manuscript, baking: Option<usize>) -> Option<usize> {
+    let name = last_word(component)?;
+    let sentences = manuscript.steps.iter().flat_map(|step| &step.sentences);
+    let mut before = sentences.filter(|sentence| baking.is_some_and(|baking| sentence.start < baking));
+    before.find_map(|sentence| {
+        let words = text.get(sentence.clone())?.to_lowercase();
+        let at = words.find(&name).filter(|_| has_any(&words, &[&name]))?;
+        let pressed = has_any(&words[..at], &["press", "pat", "line", "roll", "spread", "put", "ease", "fit"]);
+        (pressed && has_any(&words, VESSELS)).then_some(sentence.start)
+    })
+}
+
+const VESSELS: &[&str] = &["pan", "tin", "springform", "dish", "mould", "mold", "tray", "case", "ring"];
+
+/// The last word of what heads a part, in small letters and without its remark in brackets.
+fn last_word(component: &Component) -> Option<String> {
+    let heading = component.name.as_deref()?.split('(').next()?.to_lowercase();
+    heading.split(|c: char| !c.is_alphanumeric()).rfind(|word| !word.is_empty()).map(str::to_owned)
+}
+
+/// Whether a sentence takes all there is of its part: "Beat all together", "Mix all the ingredients", "Add everything".
+fn takes_all(words: &str) -> bool {
+    let said = ["all together", "everything", "all the ingredients", "all ingredients", "all of the ingredients"];
+    has_any(words, &said)
+        && has_any(words, &["beat", "mix", "stir", "whisk", "add", "combine", "put", "blend", "knead", "rub", "work"])
+        && !has_any(words, &["except", "but", "apart from"])
 }
 
 /// What is done with a part when it is put in its place.
@@ -216,8 +275,8 @@ const OUT_OF_THE_OVEN: &[&str] = &["chilled", "cooled", "cold", "baked", "set"];
 
 /// Whether the last sentence that puts a part in its place by its name stands before the baking.
 fn placed(text: &str, component: &Component, manuscript: &Manuscript, baking: Option<usize>) -> Option<bool> {
-    let heading = component.name.as_deref()?.split('(').next()?.to_lowercase();
-    let name = heading.split(|c: char| !c.is_alphanumeric()).rfind(|word| !word.is_empty())?;
+    let name = last_word(component)?;
+    let name = name.as_str();
     let sentences = manuscript.steps.iter().rev().flat_map(|step| step.sentences.iter().rev());
     sentences.filter_map(|sentence| Some((sentence.start, text.get(sentence.clone())?.to_lowercase()))).find_map(
         |(start, words)| {
@@ -248,8 +307,20 @@ impl Uses {
                 }
             }
         }
+        for step in &manuscript.steps {
+            // Where the list has one part, "all" is of it, whatever the step names.
+            let part = if components.len() == 1 { Some(0) } else { step.component };
+            let Some(lines) = part.and_then(|part| counts.get_mut(part)) else { continue };
+            let before = step.sentences.iter().filter(|sentence| baking.is_none_or(|baking| sentence.start < baking));
+            let mut words = before.filter_map(|sentence| text.get(sentence.clone()));
+            if words.any(|words| takes_all(&words.to_lowercase())) {
+                // What only a later step names was in it all the same: icing sugar over a cake of sugar.
+                lines.iter_mut().filter(|count| count.1 > 0).for_each(|count| count.0 += 1);
+            }
+        }
         let placed = components.iter().map(|component| placed(text, component, manuscript, baking)).collect();
-        Uses { counts, while_baking, placed }
+        let lined = components.iter().map(|component| lined(text, component, manuscript, baking)).collect();
+        Uses { counts, while_baking, placed, lined }
     }
 
     fn of_part(&self, part: usize) -> (usize, usize) {

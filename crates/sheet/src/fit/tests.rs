@@ -267,3 +267,35 @@ fn ok_the_yeast_of_a_levain_makes_bread() {
     let text = "Loaf\n\nLevain\n20 g sourdough starter\n50 g flour\n50 g water\n\nDough\n500 g flour\n350 g water\nall the levain\n\nMethod\n1. Mix, prove and bake for 40 minutes.\n";
     assert_eq!(fit(text).0.batter.expect("baked").kind.name, "yeast dough");
 }
+
+/// Worked by hand: 600 g of dough, of which 100 g go into the crumble; 300 g of plums and 50 g of oats.
+#[test]
+fn ok_a_dough_that_is_pressed_in_is_in_the_pan_though_a_little_goes_into_the_crumble() {
+    let text = "Plum Cake\n\nDough\n300 g flour\n150 g butter\n150 g sugar\n\nCrumble\n100 g dough from above\n50 g oats\n\nPlums\n300 g stoned plums\n\nMethod\n1. Rub the flour, butter and sugar together. Press 2/3 of the dough in a 9-inch springform pan.\n2. Lay the plums on it, scatter the crumble over and bake 40 minutes.\n";
+    let batter = fit(text).0.batter.expect("baked");
+    assert!(near(batter.grams.best(), 950.0), "{:?} {:?}", batter.grams.best(), batter.parts);
+    // What decorates the cake takes its 100 g out of the dough in the pan.
+    let after = text.replace("Crumble\n", "To decorate\n").replace(" scatter the crumble over and", "");
+    let batter = fit(&after).0.batter.expect("baked");
+    assert!(near(batter.grams.best(), 800.0), "{:?} {:?}", batter.grams.best(), batter.parts);
+}
+
+#[test]
+fn err_more_taken_than_made_is_asked_about_and_not_in_the_pan() {
+    let text = "Cake\n\nBatter\n300 g flour\n300 g milk\n\nDark\n300 g batter\n\nLight\n350 g batter\n\nMethod\n1. Stir the flour and the milk.\n2. Fill an 8-inch square pan with the dark and the light and bake 30 minutes.\n";
+    let (fit, asked) = fit(text);
+    let batter = fit.batter.expect("baked");
+    assert!(near(batter.grams.best(), 600.0), "{} {:?} {:?}", batter.grams.best(), batter.parts, batter.left_out);
+    assert!(asked.contains(&"more-taken-than-made".to_owned()), "{asked:?}");
+}
+
+/// Found by someone who wished it ill: sugar that is dusted over took the sugar out of the batter.
+#[test]
+fn ok_all_together_is_all_of_it() {
+    for said in ["Beat all together.", "Mix all the ingredients.", "Put everything in a bowl and beat."] {
+        let text = format!(
+            "Cake\n\n200 g sugar\n200 g flour\n150 g egg\n100 g butter\n\nMethod\n1. {said} Bake in a 9-inch round pan 30 minutes. Cool and dust with icing sugar.\n"
+        );
+        assert!(near(fit(&text).0.batter.expect("baked").grams.best(), 650.0), "{said}");
+    }
+}

@@ -135,11 +135,12 @@ impl Settling<'_> {
         let known: Vec<&Estimate> =
             taken.iter().filter_map(|taken| if let Taken::Share(share) = taken { Some(share) } else { None }).collect();
         let sum = known.iter().map(|share| share.best()).sum::<f64>();
+        let least = known.iter().map(|share| share.range().low()).sum::<f64>();
         let rests = taken.iter().filter(|taken| matches!(taken, Taken::Rest)).count();
         let name = self.heading(of);
         let place = component.place.clone();
         if known.len() + rests == taken.len() {
-            self.compare(of, place, sum, rests, &total.grams);
+            self.compare(of, place, [least, sum], rests, &total.grams);
         }
         for ((part, nth), taken) in takers.into_iter().zip(&taken) {
             let share = match taken {
@@ -152,11 +153,15 @@ impl Settling<'_> {
     }
 
     /// Asks when what is taken is not what is made.
-    fn compare(&mut self, of: usize, place: Bytes<usize>, sum: f64, rests: usize, made: &Estimate) {
+    ///
+    /// `least` and `sum` are the shares that lines take together, at least and most likely.
+    fn compare(&mut self, of: usize, place: Bytes<usize>, [least, sum]: [f64; 2], rests: usize, made: &Estimate) {
         let name = self.heading(of);
         let percent = |share: f64| format!("{:.0} %", share * 100.0);
-        // Cups of a puree and cooking down are not so sure that a tenth more or less would be worth asking about.
-        if sum > 1.15 {
+        // Cups of a puree and cooking down are not so sure that a tenth more or less would be worth asking about; grams of
+        // what was weighed are.
+        let is_sure = least * made.best() > made.range().high() * 1.02;
+        if sum > 1.15 || is_sure {
             self.settled.queries.push(Query::new(
                 &TAKEN_TOO_OFTEN,
                 place,
