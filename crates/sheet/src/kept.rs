@@ -50,7 +50,8 @@ pub(crate) fn of(sheet: &Sheet, text: &str, manuscript: &Manuscript, pantry: &Pa
     for (part, component) in sheet.components.iter().enumerate() {
         let name = component.heading();
         let in_the_pan = batter.is_some_and(|batter| batter.parts.iter().any(|taken| taken == name));
-        let ready = measured::ready(manuscript, part).filter(|_| measured::is_cooked(manuscript, part) && !in_the_pan);
+        let ready = measured::ready(text, manuscript, part);
+        let ready = ready.filter(|_| measured::is_cooked(text, manuscript, part) && !in_the_pan);
         let Some(ready) = ready else { continue };
         let gone = (component.total.grams.best() - ready.grams.best()) * component.in_batch;
         if gone > 0.0 {

@@ -193,7 +193,8 @@ impl Sheet {
             let takes = weighed.iter().any(is_taken_here);
             without_taken.push(takes.then(|| total::of(counted.clone().filter(|line| !is_taken_here(line)), pantry)));
             let mut total = total::of(counted, pantry);
-            queries.extend(measured::put_over(manuscript, part, &mut total));
+            let before: Vec<f64> = components.iter().map(|part: &Component| part.total.grams.best()).collect();
+            queries.extend(measured::put_over(text, manuscript, part, &before, &mut total));
             let hundred = flour_grams(weighed.iter(), pantry);
             let whole = total.grams.best();
             let uses = uses.next().unwrap_or_default();

@@ -6,6 +6,7 @@ use evencrumb_manuscript::{FactKind, Manuscript, Query, QueryKind, Weight};
 use evencrumb_measure::{Estimate, Influence, Range, Unit};
 
 use crate::fit::has_any;
+use crate::measured;
 use crate::place::Lines;
 use crate::sheet::{Placed, Sheet};
 
@@ -90,6 +91,12 @@ fn said(text: &str, manuscript: &Manuscript) -> Vec<Said> {
         let known = || manuscript.measured.iter().any(|measured| sentence.contains(&measured.place.start));
         if last && has_any(&words, &["you get", "it makes", "this makes", "you will get"]) && !known() {
             found.extend(weight(text, sentence.clone()));
+        }
+        // "Each loaf weighs about 425 g baked", "It weighs 850 g when baked".
+        let it = ["each", "every", "it", "they", "the baked", "the loaf", "the loaves", "the cake", "the bread"];
+        if measured::is_baked(&words) && it.iter().any(|it| has_any(&words, &[it])) {
+            let each = has_any(&words, &["each", "every"]);
+            found.extend(weight(text, sentence.clone()).map(|said| Said { each: each || said.each, ..said }));
         }
     }
     found

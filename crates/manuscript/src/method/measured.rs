@@ -27,7 +27,7 @@ const WEIGHED: &[&str] = &[
     "batter", "dough", "layer", "layers", "mixture", "filling", "frosting", "icing", "crumb", "streusel", "glaze",
     "cake", "loaf", "coat", "ball", "balls", "cup", "cups", "square", "squares", "piece", "bun", "roll", "cookie",
     "muffin", "pan", "pans", "half", "portion", "syrup", "custard", "cream", "caramel", "ganache", "crust", "pulp",
-    "puree",
+    "puree", "jam", "curd", "compote", "paste",
 ];
 
 /// The weights of a sentence, which begins at byte `offset` of the manuscript.

@@ -3,6 +3,7 @@
 use evencrumb_manuscript::{Manuscript, Measured};
 
 use super::words::has_any;
+use crate::measured;
 
 /// What the text says, sorted by what it is about. Grams, lowest and highest.
 #[derive(Clone, Debug, Default)]
@@ -60,6 +61,11 @@ pub(super) fn of(text: &str, manuscript: &Manuscript, baking: Option<usize>) -> 
         }
         let in_steps = manuscript.steps.iter().any(|step| step.place.contains(&measured.place.start));
         if in_steps && baking.is_some_and(|baking| measured.place.start > baking) {
+            continue;
+        }
+        if measured::is_baked(&sentence)
+            || measured.what == "mixture" && measured::of(text, manuscript, measured).is_none()
+        {
             continue;
         }
         if has_any(&sentence, OTHERS) && !has_any(&sentence, BATTER) {

@@ -83,6 +83,7 @@ pub struct Recipe {
     /// Whether it can't be weighed because it lies in a circle.
     pub is_in_a_circle: bool,
     manuscript: Manuscript,
+    text: String,
     /// The words that tell each component from the whole.
     telling: Vec<Words>,
     /// Components that lines take of, when they are ready to be used.
@@ -167,7 +168,7 @@ impl<'a> Elsewhere<'a> {
             return circle;
         }
         let sheet = Sheet::within(&text, &manuscript, setting, self, stack);
-        remember(Met::Recipe(Rc::new(Recipe::of(title, manuscript, sheet))))
+        remember(Met::Recipe(Rc::new(Recipe::of(title, text, manuscript, sheet))))
     }
 }
 
@@ -176,7 +177,7 @@ fn telling(name: &Name) -> impl Iterator<Item = &str> {
 }
 
 impl Recipe {
-    fn of(title: String, manuscript: Manuscript, sheet: Sheet) -> Recipe {
+    fn of(title: String, text: String, manuscript: Manuscript, sheet: Sheet) -> Recipe {
         let mut asked = sheet.queries.iter();
         // What lies in a circle further down has its query there; here it is a part that has no weight.
         let circle = asked.clone().find(|placed| placed.query.kind.name == GOES_IN_A_CIRCLE.name).map(|placed| {
@@ -208,6 +209,7 @@ impl Recipe {
             title,
             sheet: Arc::new(sheet),
             manuscript,
+            text,
         }
     }
 
@@ -218,6 +220,7 @@ impl Recipe {
 
     /// What a component holds when it is ready to be used, and how much of it there is.
     pub fn component_when_ready(&self, of: usize) -> &(Total, Whole) {
-        self.components[of].get_or_init(|| when_ready(&self.manuscript, of, &self.sheet.components[of].total))
+        self.components[of]
+            .get_or_init(|| when_ready(&self.text, &self.manuscript, of, &self.sheet.components[of].total))
     }
 }

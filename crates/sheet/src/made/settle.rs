@@ -130,7 +130,7 @@ impl Settling<'_> {
         takers.retain(|(part, nth)| self.mentions[*part][*nth].is_some());
         let component = &self.manuscript.components[of];
         let raw = total::of(&self.lines[of], self.setting.pantry);
-        let (total, whole) = when_ready(self.manuscript, of, &raw);
+        let (total, whole) = when_ready(self.text(), self.manuscript, of, &raw);
         let taken: Vec<Taken> = takers.iter().map(|(part, nth)| self.taken(*part, *nth, &whole)).collect();
         let known: Vec<&Estimate> =
             taken.iter().filter_map(|taken| if let Taken::Share(share) = taken { Some(share) } else { None }).collect();
@@ -173,8 +173,7 @@ impl Settling<'_> {
                 "Look at the amounts in those lines, or make more of it.",
             ));
         } else if rests == 0 && sum < 0.85 {
-            let text = self.stack.last().copied().unwrap_or_default();
-            let query = match rest::of(text, self.manuscript, of, self.only) {
+            let query = match rest::of(self.text(), self.manuscript, of, self.only) {
                 Some(Rest::Used) => return,
                 Some(Rest::KeptBack) => {
                     self.settled.in_batch.insert(of, sum);
@@ -345,6 +344,11 @@ impl Settling<'_> {
         self.settled.queries.push(Query { place, ..query });
     }
 
+    /// The text that is computed: the last on the stack.
+    fn text(&self) -> &str {
+        self.stack.last().copied().unwrap_or_default()
+    }
+
     fn heading(&self, part: usize) -> String {
         self.manuscript.components[part].name.clone().unwrap_or_else(|| UNHEADED.to_owned())
     }
@@ -359,9 +363,9 @@ fn names_no_food(one: &mut WeighedItem) {
 
 /// What a component holds when it is ready to be used, and how much of it there is: as the text weighs it, else what cooking
 /// leaves of it.
-pub fn when_ready(manuscript: &Manuscript, component: usize, raw: &Total) -> (Total, Whole) {
-    let ready = measured::ready(manuscript, component);
-    let is_cooked = measured::is_cooked(manuscript, component);
+pub fn when_ready(text: &str, manuscript: &Manuscript, component: usize, raw: &Total) -> (Total, Whole) {
+    let ready = measured::ready(text, manuscript, component);
+    let is_cooked = measured::is_cooked(text, manuscript, component);
     let total = match ready
         .as_ref()
         .map(|ready| &ready.grams)
