@@ -1,16 +1,21 @@
 //! Not everything is eaten: grease stays in the pan, soaking water is poured off, a weighed banana has its peel.
 
-use evencrumb_manuscript::line::{Item, Line};
+use evencrumb_manuscript::line::Item;
 use evencrumb_measure::{Estimate, Influence, Range};
 use evencrumb_pantry::{Food, Pantry};
 
-/// The share of an item's grams that is eaten, from 0 to 1, and why, where it is not all of it. `text` is the line that
-/// `item` was read from.
+use crate::line::WeighedLine;
+
+/// The share of an item's grams that is eaten, from 0 to 1, and why, where it is not all of it. `item` is of the line.
 ///
 /// Shares of what stays behind are common practice, no source. A weight as bought is taken down to the food's edible
 /// share; counts and measures already are the part that goes in the bowl.
-pub fn share(text: &str, line: &Line, item: &Item, pantry: &Pantry) -> Option<(Estimate, String)> {
-    let left_behind = match line.purpose.as_deref() {
+pub fn share(line: &WeighedLine, item: &Item, pantry: &Pantry) -> Option<(Estimate, String)> {
+    let text = line.text.as_str();
+    if let Some(share) = &line.taken_up {
+        return Some((share.clone(), "what is fried takes up some of the oil, the rest stays in the pan".to_owned()));
+    }
+    let left_behind = match line.read.purpose.as_deref() {
         Some("greasing") => Some((Range::new(0.3, 0.7, 1.0), "some of what greases the pan stays in it")),
         Some("dusting") => Some((Range::new(0.2, 0.5, 0.9), "some of what dusts the board stays on it")),
         Some("frying") => Some((Range::new(0.05, 0.12, 0.25), "most of what fries is left in the pan")),
@@ -18,6 +23,8 @@ pub fn share(text: &str, line: &Line, item: &Item, pantry: &Pantry) -> Option<(E
         Some("soaking") => Some((Range::new(0.0, 0.0, 0.1), "what soaks or boils is poured off")),
         // A dough that is dipped in litres of it takes a film along.
         Some("bath") => Some((Range::new(0.0, 0.0, 0.02), "a bath is poured off")),
+        // Coffee grounds keep some of the milk and give some of themselves to it.
+        Some("strained") => Some((Range::new(0.0, 0.05, 0.3), "what is strained out is not eaten")),
         _ => None,
     };
     if let Some((range, why)) = left_behind {
@@ -54,6 +61,12 @@ pub fn is_bath(heading: &str) -> bool {
 fn is_peeled_later(food: &Food, item: &Item) -> bool {
     let cored_only = food.name.split(' ').any(|word| matches!(word, "apple" | "pear"));
     cored_only && words(&item.preparation).any(|word| word == "peeled")
+}
+
+/// Whether a heading is that of a pot: "For the pot", "In the kettle". What stands under it tells whether it is poured off.
+pub fn is_pot(heading: &str) -> bool {
+    let all: Vec<String> = words(heading).collect();
+    matches!(all.last().map(String::as_str), Some("pot" | "kettle" | "saucepan")) && all.len() <= 4
 }
 
 /// The words of a text in small letters.
@@ -141,7 +154,7 @@ mod tests {
     fn eaten(text: &str) -> f64 {
         let pantry = Pantry::ours();
         let line = crate::line::weigh(text, pantry, Kitchen::default());
-        share(&line.text, &line.read, &line.foods[0].item, pantry).map_or(1.0, |(share, _)| share.best())
+        share(&line, &line.foods[0].item, pantry).map_or(1.0, |(share, _)| share.best())
     }
 
     #[test]

@@ -14,7 +14,9 @@
 //! Know these two: [`line::WeighedLine`] (a line with the weights of its foods) and [`total::Total`] (what lines add up
 //! to, with what is not known named). This crate knows nothing of heat, law, days and pages.
 
+mod aside;
 mod bake_loss;
+mod behind;
 mod choice;
 pub mod composition;
 pub mod cost;

@@ -2,6 +2,7 @@
 
 use evencrumb_manuscript::line::{self, FOOD_NOT_KNOWN, Item, Kind, Line, NO_INGREDIENT};
 use evencrumb_manuscript::{Query, Weight};
+use evencrumb_measure::Estimate;
 use evencrumb_pantry::Pantry;
 use evencrumb_pantry::weigh::{self, Kitchen, MEASURE_NOT_KNOWN, Weighed};
 
@@ -21,6 +22,8 @@ pub struct WeighedLine {
     pub alternatives: Vec<WeighedItem>,
     /// What a careful reader would ask, from reading and from weighing, in the order of their places.
     pub queries: Vec<Query>,
+    /// Of oil that fries: the share that is taken up, where the weight of what is fried is known.
+    pub taken_up: Option<Estimate>,
 }
 
 /// A food of a line and what it weighs.
@@ -100,7 +103,7 @@ pub fn weigh_read(text: &str, mut read: Line, pantry: &Pantry, kitchen: Kitchen)
         }
     }
     queries.sort_by_key(|query| (query.place.start, query.kind.weight));
-    WeighedLine { text: text.to_owned(), read, foods, alternatives, queries }
+    WeighedLine { text: text.to_owned(), read, foods, alternatives, queries, taken_up: None }
 }
 
 fn nothing_to_weigh(text: &str, kind: Kind) -> Query {

@@ -4,7 +4,7 @@ use std::borrow::Cow;
 use std::collections::HashSet;
 use std::ops::Range as Bytes;
 
-use evencrumb_manuscript::{Manuscript, Query, QueryKind, Weight, Yield};
+use evencrumb_manuscript::{LineRead, Manuscript, Query, QueryKind, Weight, Yield};
 use evencrumb_measure::{Estimate, Influence, Range};
 use evencrumb_pantry::Pantry;
 use evencrumb_pantry::weigh::Kitchen;
@@ -18,7 +18,7 @@ use crate::place::Lines;
 use crate::shelf::{self, Shelf};
 use crate::total::{self, Total};
 use crate::used::{self, Uses};
-use crate::{eaten, makes, measured, remaining, yield_weight};
+use crate::{aside, behind, makes, measured, remaining, yield_weight};
 
 /// A food without an amount.
 pub static NO_AMOUNT: QueryKind = QueryKind { name: "no-amount", weight: Weight::Look };
@@ -142,7 +142,7 @@ impl Sheet {
         elsewhere: &Elsewhere<'_>,
         stack: &[&str],
     ) -> Sheet {
-        let lines = weighed(manuscript, setting);
+        let lines = weighed(text, manuscript, setting);
         Sheet::raw(text, manuscript, setting, elsewhere, lines, stack).in_pans(text, manuscript, setting)
     }
 
@@ -181,6 +181,8 @@ impl Sheet {
             let asked = asked.filter_map(|(nth, line)| Some((nth, no_amount(line)?)));
             queries.extend(asked.map(|(nth, query)| Query { place: place((part, nth)), ..query }));
         }
+        let (makes, asked) = makes::makes(manuscript);
+        queries.extend(asked);
         let mut uses = used::uses(manuscript, &lines, setting).into_iter();
         let mut components = Vec::new();
         let mut without_taken: Vec<Option<Total>> = Vec::new();
@@ -214,11 +216,15 @@ impl Sheet {
                         uses,
                     }
                 });
-            let in_batch = made.in_batch.get(&part).copied().unwrap_or(1.0);
+            let mut in_batch = made.in_batch.get(&part).copied().unwrap_or(1.0);
+            if !made.taken.contains(&part)
+                && let Some(kept) = aside::of(text, manuscript, part, &total, &makes)
+            {
+                in_batch = kept.share.unwrap_or(1.0);
+                queries.push(kept.query);
+            }
             components.push(Component { name: component.name.clone(), lines: lines.collect(), total, in_batch });
         }
-        let (makes, asked) = makes::makes(manuscript);
-        queries.extend(asked);
         queries.sort_by_key(|query| (query.place.start, query.kind.weight));
         let placed = |query: Query| {
             let (line, column) = places.position(query.place.start);
@@ -267,28 +273,23 @@ fn no_amount(line: &WeighedLine) -> Option<Query> {
     ))
 }
 
-/// The lines weighed, nothing chosen yet. What boils in a bath is poured off.
-fn weighed(manuscript: &Manuscript, setting: &Setting<'_>) -> Vec<Vec<WeighedLine>> {
-    let several = manuscript.components.len() > 1;
+/// The lines weighed, nothing chosen yet, and marked where the method leaves something of them behind.
+fn weighed(text: &str, manuscript: &Manuscript, setting: &Setting<'_>) -> Vec<Vec<WeighedLine>> {
     let weigh = |component: &evencrumb_manuscript::Component| {
-        let is_bath = several && component.name.as_deref().is_some_and(eaten::is_bath);
-        let lines = component.lines.iter().map(|read| {
-            let mut line = line::weigh_read(&read.text, read.line.clone(), setting.pantry, setting.kitchen);
-            if is_bath && line.read.purpose.is_none() {
-                line.read.purpose = Some("bath".to_owned());
-            }
-            line
-        });
-        lines.collect()
+        let lines = component.lines.iter();
+        let weigh = |read: &LineRead| line::weigh_read(&read.text, read.line.clone(), setting.pantry, setting.kitchen);
+        lines.map(weigh).collect()
     };
-    manuscript.components.iter().map(weigh).collect()
+    let mut lines: Vec<Vec<WeighedLine>> = manuscript.components.iter().map(weigh).collect();
+    behind::mark(text, manuscript, &mut lines, setting.pantry);
+    lines
 }
 
 impl<'a> Unchosen<'a> {
     /// Weighs the lines. `text` is the text that `manuscript` was read from.
     pub fn of(text: &'a str, manuscript: &'a Manuscript, setting: &'a Setting<'a>) -> Unchosen<'a> {
         let elsewhere = Elsewhere::of(setting.shelf);
-        Unchosen { text, manuscript, setting, lines: weighed(manuscript, setting), elsewhere }
+        Unchosen { text, manuscript, setting, lines: weighed(text, manuscript, setting), elsewhere }
     }
 
     /// What the manuscript leaves to choose, in the order of the text.

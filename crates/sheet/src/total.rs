@@ -173,7 +173,7 @@ pub fn eaten_grams(line: &WeighedLine, pantry: &Pantry) -> Option<Estimate> {
 
 fn eaten(line: &WeighedLine, one: &WeighedItem, pantry: &Pantry) -> Option<Estimate> {
     let grams = one.weighed.grams.as_ref()?;
-    let eaten = match eaten::share(&line.text, &line.read, &one.item, pantry) {
+    let eaten = match eaten::share(line, &one.item, pantry) {
         Some((share, _)) => grams.product(&share),
         None => grams.clone(),
     };
@@ -187,7 +187,7 @@ pub fn of<'l>(lines: impl IntoIterator<Item = &'l WeighedLine>, pantry: &Pantry)
     for line in lines {
         for one in &line.foods {
             if let Some(made) = one.made.as_ref().filter(|made| made.share.is_some()) {
-                match eaten::share(&line.text, &line.read, &one.item, pantry) {
+                match eaten::share(line, &one.item, pantry) {
                     Some((share, _)) => total.add(&made.total.times(&share)),
                     None => total.add(&made.total),
                 }

@@ -102,6 +102,11 @@ fn said(text: &str, manuscript: &Manuscript) -> Vec<Said> {
     found
 }
 
+/// Grams of the first weight in some bytes of the text, lowest and highest.
+pub(crate) fn grams(text: &str, within: Bytes<usize>) -> Option<(f64, f64)> {
+    weight(text, within).map(|said| (said.low, said.high))
+}
+
 /// The first weight in some bytes of the text: "250 g each", "200-220g". A "2-pound loaf" and a "900 g tin" are sizes.
 fn weight(text: &str, within: Bytes<usize>) -> Option<Said> {
     let written = text.get(within.clone())?;

@@ -1,6 +1,6 @@
 //! What lines take of made things, each thing after what goes into it.
 
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 use std::ops::Range as Bytes;
 use std::sync::Arc;
 
@@ -31,6 +31,8 @@ pub(crate) struct Settled {
     pub queries: Vec<Query>,
     /// Components of which a rest is kept for another bake, and the share that goes into this one.
     pub in_batch: HashMap<usize, f64>,
+    /// Components that lines take of.
+    pub taken: HashSet<usize>,
 }
 
 /// Gives each line that names something made its share of it.
@@ -128,6 +130,7 @@ impl Settling<'_> {
         let Some(mut takers) = self.takers.remove(&of) else { return };
         // A line whose mention led into a circle takes nothing.
         takers.retain(|(part, nth)| self.mentions[*part][*nth].is_some());
+        self.settled.taken.insert(of);
         let component = &self.manuscript.components[of];
         let raw = total::of(&self.lines[of], self.setting.pantry);
         let (total, whole) = when_ready(self.text(), self.manuscript, of, &raw);

@@ -204,7 +204,7 @@ impl Walk<'_> {
             one.weighed.basis.iter().map(|basis| Reason { source: Some(basis.source), ..plain(basis.words.clone()) }),
         );
         under.push(weight);
-        if let Some((_, why)) = eaten::share(&line.text, &line.read, &one.item, self.pantry) {
+        if let Some((_, why)) = eaten::share(line, &one.item, self.pantry) {
             under.push(plain(why));
         }
         if one.here < 1.0 {
