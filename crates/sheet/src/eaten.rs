@@ -31,6 +31,11 @@ pub fn share(line: &WeighedLine, item: &Item, pantry: &Pantry) -> Option<(Estima
         return range.map(|range| (Estimate::of(range, Influence::named(why)), why.to_owned()));
     }
     let food = pantry.food(item.food?);
+    let lower = text.to_lowercase();
+    let skin_on = SKIN_ON.iter().any(|said| lower.contains(said));
+    if is_with_peel(text, item, food) || skin_on && food.name.split(' ').any(|word| SKIN_EATEN.contains(&word)) {
+        return None;
+    }
     let edible = edible_share(food).filter(|_| is_as_bought(text, item))?;
     if let Some(kept) = Range::new(PEELED.0, PEELED.1, PEELED.2).filter(|_| is_peeled_later(food, item)) {
         let peeled =
@@ -87,6 +92,60 @@ pub fn is_as_bought(text: &str, item: &Item) -> bool {
     item.amounts.iter().any(evencrumb_manuscript::line::Amount::is_weight) && !trimmed_before(text, item)
 }
 
+/// Whether a whole citrus fruit goes in with its peel: "2 whole lemons, sliced thin", "1 whole orange, boiled and pureed".
+pub fn is_with_peel(text: &str, item: &Item, food: &Food) -> bool {
+    let is_citrus = food.name.split(' ').any(|word| CITRUS.contains(&word));
+    is_citrus && {
+        let all: Vec<String> = words(text).collect();
+        let any = |wanted: &[&str]| all.iter().any(|word| wanted.contains(&word.as_str()));
+        let whole = any(&["whole", "unpeeled"]) && any(WITH_PEEL);
+        (whole || text.to_lowercase().contains("with peel"))
+            && !any(&["juice", "juiced", "zest", "zested", "peeled", "segments", "segmented", "supremed", "cloves"])
+            && !item.preparation.to_lowercase().contains("to serve")
+    }
+}
+
+const CITRUS: &[&str] =
+    &["lemon", "lime", "orange", "clementine", "mandarin", "tangerine", "satsuma", "kumquat", "grapefruit", "bergamot"];
+/// What is done with a fruit whose peel is eaten.
+const WITH_PEEL: &[&str] = &[
+    "sliced",
+    "boiled",
+    "simmered",
+    "pureed",
+    "puree",
+    "blended",
+    "blitzed",
+    "chopped",
+    "minced",
+    "ground",
+    "candied",
+    "cooked",
+    "quartered",
+];
+/// Vegetables whose skin may be eaten: where the line leaves it on, all of it is.
+const SKIN_EATEN: &[&str] = &[
+    "potato", "potatoes", "carrot", "parsnip", "beet", "beetroot", "turnip", "squash", "pumpkin", "cucumber",
+    "eggplant", "ginger", "radish", "celeriac",
+];
+const SKIN_ON: &[&str] =
+    &["skin on", "skins on", "skin-on", "skins-on", "with skin", "with their skin", "unpeeled", "not peeled"];
+
+/// Whether a weight in the line is of what was peeled, pitted or trimmed already: "3 ripe bananas (about 300 g peeled)".
+fn weighed_ready(text: &str) -> bool {
+    let all: Vec<String> =
+        text.split(|c: char| !c.is_alphanumeric()).map(str::to_lowercase).filter(|word| !word.is_empty()).collect();
+    let is_weight = |word: &str| {
+        let unit = word.trim_start_matches(|c: char| c.is_ascii_digit());
+        matches!(unit, "g" | "gram" | "grams" | "kg" | "oz" | "ounces" | "lb" | "lbs" | "pounds")
+    };
+    let said = |at: usize| all.get(at).is_some_and(|word| TAKEN_OFF.contains(&word.as_str()));
+    (0..all.len()).any(|at| {
+        let joined = all.get(at + 1).is_some_and(|word| matches!(word.as_str(), "when" | "once" | "after"));
+        is_weight(&all[at]) && (said(at + 1) || joined && said(at + 2))
+    })
+}
+
 /// Whether the author weighed what was left after trimming: "200 g peeled weight", "300 g mango flesh", "250 g frozen
 /// cherries", "500 g apples (weighed after peeling)".
 fn trimmed_before(text: &str, item: &Item) -> bool {
@@ -101,6 +160,7 @@ fn trimmed_before(text: &str, item: &Item) -> bool {
     let called = &rest[..rest.find([',', ';', '(']).unwrap_or(rest.len())];
     words(before).chain(words(&item.name)).any(taken_off)
         || words(before).chain(words(called)).any(|word| PREPARED.contains(&word.as_str()))
+        || weighed_ready(text)
         || WEIGHED_AFTER.iter().any(|said| text.to_lowercase().contains(said))
         || item.ways.iter().any(|way| worked.contains(&way.as_str()) || way == "fine")
         || worked.iter().any(|word| name.split(' ').any(|part| part == *word))
@@ -193,6 +253,33 @@ mod tests {
             assert_eq!(eaten(line).to_bits(), 1.0f64.to_bits(), "{line}");
         }
         assert!(eaten("300 g mango") < 0.9 && eaten("500 g pears, roasted") < 1.0);
+    }
+
+    #[test]
+    fn ok_skin_that_is_left_on_and_weights_of_what_was_peeled() {
+        for line in [
+            "400 g potatoes, scrubbed, skin on",
+            "3 ripe bananas (about 300 g peeled)",
+            "4 peaches (500 g once stoned)",
+            "500 g whole oranges, boiled and pureed",
+        ] {
+            assert_eq!(eaten(line).to_bits(), 1.0f64.to_bits(), "{line}");
+        }
+        assert!(eaten("400 g potatoes, peeled") < 1.0 && eaten("3 ripe bananas (about 300 g)") < 1.0);
+        assert!(eaten("400 g bananas, skin on") < 1.0);
+    }
+
+    /// SR28 rows 09150 and 09200: a medium lemon without peel weighs 58 g, 53 % of it; an orange 131 g, 73 %.
+    #[test]
+    fn ok_whole_fruit_is_weighed_with_its_peel() {
+        let grams = |text: &str| {
+            let line = crate::line::weigh(text, Pantry::ours(), Kitchen::default());
+            crate::total::eaten_grams(&line, Pantry::ours()).map_or(0.0, |grams| grams.best())
+        };
+        assert!((grams("2 whole lemons, sliced thin") - 2.0 * 58.0 / 0.53).abs() < 0.5);
+        assert!((grams("1 whole orange, boiled and pureed") - 131.0 / 0.73).abs() < 0.5);
+        assert!((grams("1 orange, peeled and sliced") - 131.0).abs() < 0.5);
+        assert!((grams("2 lemons, sliced") - 116.0).abs() < 0.5);
     }
 
     /// SR28: 10 % of an apple is core and stem (09003), 23 % core, stem and skin (09004).

@@ -85,7 +85,8 @@ fn bake(sheet: &Sheet, manuscript: &Manuscript, pantry: &Pantry) -> Option<&'sta
         names.push_str(name);
     }
     let flour = flour_grams(in_the_pan(sheet).flat_map(|part| &part.lines).map(|line| &line.weighed), pantry);
-    bake_loss::of(&names.to_lowercase(), batter.map_or("", |batter| batter.kind.name), flour > 0.0)
+    let grams: f64 = in_the_pan(sheet).map(|part| part.total.grams.best()).sum();
+    bake_loss::of(&names.to_lowercase(), batter.map_or("", |batter| batter.kind.name), flour / grams.max(1.0))
 }
 
 /// The share that can be lost at most of the parts that bake: nothing but water goes off, and a little of it stays.

@@ -1,12 +1,16 @@
 //! One line read and weighed: what both the terminal and the JSON tell.
 
 use evencrumb_manuscript::line::{self, FOOD_NOT_KNOWN, Item, Kind, Line, NO_INGREDIENT};
-use evencrumb_manuscript::{Query, Weight};
+use evencrumb_manuscript::{Query, QueryKind, Weight};
 use evencrumb_measure::Estimate;
 use evencrumb_pantry::Pantry;
-use evencrumb_pantry::weigh::{self, Kitchen, MEASURE_NOT_KNOWN, Weighed};
+use evencrumb_pantry::weigh::{self, Basis, Kitchen, MEASURE_NOT_KNOWN, Weighed};
 
+use crate::eaten;
 use crate::made::Made;
+
+/// A purpose that is said of a part of the line only.
+pub static PURPOSE_OF_A_PART: QueryKind = QueryKind { name: "purpose-of-a-part", weight: Weight::Look };
 
 /// A line with the weights of its foods.
 #[derive(Clone, Debug)]
@@ -76,6 +80,7 @@ pub fn weigh(text: &str, pantry: &Pantry, kitchen: Kitchen) -> WeighedLine {
 /// Weighs a line that was read already.
 pub fn weigh_read(text: &str, mut read: Line, pantry: &Pantry, kitchen: Kitchen) -> WeighedLine {
     let mut queries = std::mem::take(&mut read.queries);
+    queries.extend(purpose_of_a_part(text, &mut read));
     let purpose = read.purpose.clone();
     let mut weighed = |items: Vec<Item>, counted: bool| -> Vec<WeighedItem> {
         let mut found = Vec::new();
@@ -85,6 +90,7 @@ pub fn weigh_read(text: &str, mut read: Line, pantry: &Pantry, kitchen: Kitchen)
             // No total waits for the weight of an alternative, so that nothing must be mended when it has none.
             queries
                 .extend(weighed.queries.drain(..).filter(|query| counted || query.kind.name != MEASURE_NOT_KNOWN.name));
+            with_peel(text, &item, pantry, &mut weighed);
             found.push(WeighedItem::new(item, weighed));
         }
         found
@@ -104,6 +110,57 @@ pub fn weigh_read(text: &str, mut read: Line, pantry: &Pantry, kitchen: Kitchen)
     }
     queries.sort_by_key(|query| (query.place.start, query.kind.weight));
     WeighedLine { text: text.to_owned(), read, foods, alternatives, queries, taken_up: None }
+}
+
+/// Gives a counted fruit that goes in whole the weight of its peel; the row's is without.
+fn with_peel(text: &str, item: &Item, pantry: &Pantry, weighed: &mut Weighed) {
+    let Some(food) = item.food.map(|food| pantry.food(food)).filter(|food| eaten::is_with_peel(text, item, food))
+    else {
+        return;
+    };
+    let counted = !item.amounts.iter().any(line::Amount::is_weight);
+    if let (Some(grams), Some(edible), true) = (weighed.grams.as_mut(), eaten::edible_share(food), counted) {
+        *grams = grams.product(&edible.inverse());
+        let words =
+            format!("{} goes in whole; {:.0} % of it is what is left without peel", food.name, edible.best() * 100.0);
+        let source = food.edible.as_ref().map_or("common-practice", |edible| edible.from.source.id.as_str());
+        weighed.basis.extend(Basis::of(source, words));
+    }
+}
+
+/// A purpose that takes most of a line away is let go where it is said of a part of the line only: "6 tbsp butter (4 for
+/// batter, 2 for pan)", "500 g flour, of which 50 g for dusting", "1 egg (reserve white for brushing)".
+fn purpose_of_a_part(text: &str, read: &mut Line) -> Option<Query> {
+    const LESSENS: &[&str] = &["greasing", "dusting", "frying", "brushing", "soaking"];
+    let said = read.foods.first().map(|item| item.preparation.as_str()).unwrap_or_default();
+    let is_part = said.split([',', ';']).any(|clause| is_part_of(clause.trim()));
+    let purpose = read.purpose.take_if(|purpose| is_part && LESSENS.contains(&purpose.as_str()))?;
+    Some(Query::new(
+        &PURPOSE_OF_A_PART,
+        0..text.len(),
+        format!("Only a part of “{}” is for {purpose}; all of it was counted as eaten.", text.trim()),
+        format!("Write two lines, one of them for {purpose}."),
+    ))
+}
+
+/// "2", "50 g", "about 2 tbsp", "of which 50 g", "reserve white", "half".
+fn is_part_of(clause: &str) -> bool {
+    let clause = clause.to_lowercase();
+    let mut words = clause.split_whitespace().skip_while(|word| matches!(*word, "about" | "and" | "plus" | "then"));
+    let Some(first) = words.next() else { return false };
+    if matches!(first, "reserve" | "reserved" | "reserving" | "save" | "keep" | "half" | "some" | "including") {
+        return true;
+    }
+    let number = first.starts_with(|c: char| c.is_numeric());
+    let unit = first.trim_start_matches(|c: char| c.is_numeric() || "./⁄-–".contains(c));
+    let is_unit = |word: &str| evencrumb_measure::Unit::written(word).is_some();
+    let rest: Vec<&str> = words.collect();
+    match rest[..] {
+        ["which", ..] => first == "of",
+        [] => number && (unit.is_empty() || is_unit(unit)),
+        [unit] => number && is_unit(unit),
+        _ => false,
+    }
 }
 
 fn nothing_to_weigh(text: &str, kind: Kind) -> Query {
@@ -138,6 +195,29 @@ mod tests {
         assert_eq!(line.foods.len(), 1);
         assert_eq!(line.alternatives.len(), 1);
         assert!(line.foods[0].weighed.grams.is_some());
+    }
+
+    #[test]
+    fn ok_a_purpose_of_a_part_leaves_the_line_whole_and_is_asked_about() {
+        for text in [
+            "6 tbsp butter (4 for batter, 2 for pan)",
+            "500 g flour, of which 50 g for dusting",
+            "1 egg (reserve white for brushing)",
+            "3/4 cup sugar (reserve 1/4 cup for rolling)",
+        ] {
+            let line = weighed(text);
+            assert_eq!(line.read.purpose, None, "{text}");
+            assert!(line.queries.iter().any(|query| query.kind.name == PURPOSE_OF_A_PART.name), "{text}");
+        }
+        for text in [
+            "2 tbsp butter, for the pan",
+            "1 egg, beaten with 1 tbsp water, for brushing",
+            "2 tablespoons flour for dusting",
+            "1 litre oil, 5 cm deep, for frying",
+        ] {
+            let line = weighed(text);
+            assert!(line.read.purpose.is_some() && line.queries.is_empty(), "{text} {:?}", line.queries);
+        }
     }
 
     #[test]

@@ -10,7 +10,7 @@ use evencrumb_manuscript::word::name_key;
 use evencrumb_manuscript::{Manuscript, Query, Weight};
 
 use super::mention::{MOST_COMPONENTS, Words, words};
-use super::settle::{Stack, when_ready};
+use super::settle::{Stack, as_weighed};
 use super::share::Whole;
 use super::{GOES_IN_A_CIRCLE, MENDED_THERE_FIRST};
 use crate::sheet::{Setting, Sheet};
@@ -221,6 +221,6 @@ impl Recipe {
     /// What a component holds when it is ready to be used, and how much of it there is.
     pub fn component_when_ready(&self, of: usize) -> &(Total, Whole) {
         self.components[of]
-            .get_or_init(|| when_ready(&self.text, &self.manuscript, of, &self.sheet.components[of].total))
+            .get_or_init(|| as_weighed(&self.text, &self.manuscript, of, &self.sheet.components[of].total))
     }
 }

@@ -366,20 +366,34 @@ fn names_no_food(one: &mut WeighedItem) {
 
 /// What a component holds when it is ready to be used, and how much of it there is: as the text weighs it, else what cooking
 /// leaves of it.
-pub fn when_ready(text: &str, manuscript: &Manuscript, component: usize, raw: &Total) -> (Total, Whole) {
+fn when_ready(text: &str, manuscript: &Manuscript, component: usize, raw: &Total) -> (Total, Whole) {
+    let left = if measured::is_cooked(text, manuscript, component) { Some(cooked_down()) } else { None };
+    weighed_or(text, manuscript, component, raw, left)
+}
+
+/// The same as its own sheet says: as the text weighs it, else raw.
+pub fn as_weighed(text: &str, manuscript: &Manuscript, component: usize, raw: &Total) -> (Total, Whole) {
+    weighed_or(text, manuscript, component, raw, None)
+}
+
+/// The same as the text weighs it, else a share of it that is left.
+fn weighed_or(
+    text: &str,
+    manuscript: &Manuscript,
+    component: usize,
+    raw: &Total,
+    left: Option<Estimate>,
+) -> (Total, Whole) {
     let ready = measured::ready(text, manuscript, component);
     let is_cooked = measured::is_cooked(text, manuscript, component);
-    let total = match ready
-        .as_ref()
-        .map(|ready| &ready.grams)
-        .filter(|grams| measured::is_believed(grams, &raw.grams, is_cooked))
-    {
-        Some(grams) => raw.dried_to(grams),
-        None if is_cooked => raw.dried_to(&raw.grams.product(&cooked_down())),
-        None => raw.clone(),
+    let said = ready.as_ref().map(|ready| &ready.grams);
+    let total = match (said.filter(|grams| measured::is_believed(grams, &raw.grams, is_cooked)), left) {
+        (Some(grams), _) => raw.dried_to(grams),
+        (None, Some(left)) => raw.dried_to(&raw.grams.product(&left)),
+        (None, None) => raw.clone(),
     };
-    let whole =
-        Whole { grams: total.grams.clone(), millilitres: ready.and_then(|ready| ready.millilitres), pieces: None };
+    let millilitres = ready.and_then(|ready| ready.millilitres);
+    let whole = Whole { grams: total.grams.clone(), millilitres, pieces: None };
     (total, whole)
 }
 

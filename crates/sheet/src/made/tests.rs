@@ -314,3 +314,14 @@ fn err_recipes_that_lie_too_deep_are_not_followed() {
         sheet.queries
     );
 }
+
+/// Found by a practitioner: pastry cream of 1,006 g in its own recipe was 855 g when another took it.
+#[test]
+fn ok_a_linked_part_weighs_what_its_own_sheet_says() {
+    let cream = "Cream Puffs\n\nFor the pastry cream\n700 g milk\n200 g sugar\n100 g egg yolks\n\nFor the shells\n200 g flour\n\nMethod\n1. Cook the milk, sugar and yolks until thick.\n2. Shape the flour.\n";
+    let sheet = sheet(
+        "Slices\n\n1 batch of the pastry cream from the Cream Puffs\n200 g cream\n\nMethod\n1. Layer.\n",
+        &[("Cream Puffs", cream)],
+    );
+    assert!((sheet.total.grams.best() - 1200.0).abs() < 1e-6, "{}", sheet.total.grams.best());
+}

@@ -78,6 +78,11 @@ pub fn answer(sheet: &Sheet, question: &Question, pantry: &Pantry) -> Result<Why
     Ok(Why::of(figure, unknown))
 }
 
+/// Whether a food of a line is of another component of this recipe.
+fn is_taken_here(one: &WeighedItem) -> bool {
+    one.made.as_ref().is_some_and(|made| matches!(made.origin, made::Origin::Component(_)))
+}
+
 pub(super) fn nothing(what: &str, why: &str) -> Misunderstood {
     Misunderstood {
         said: format!("There is no figure for {what}: {why}"),
@@ -155,10 +160,33 @@ impl Walk<'_> {
     fn lines_of_batch(&self) -> Vec<Reason> {
         match &self.sheet.components[..] {
             [one] => self.lines(one, &Estimate::exact(one.in_batch), DEEPEST),
-            parts => largest_first(
-                parts.iter().map(|part| self.component(part, &Estimate::exact(part.in_batch), DEEPEST)).collect(),
-            ),
+            parts => largest_first(parts.iter().map(|part| self.part_of_batch(part)).collect()),
         }
+    }
+
+    /// What a component brings to the batch. What its lines take of another is counted there, so that the rows add up to
+    /// the batch.
+    fn part_of_batch(&self, component: &Component) -> Reason {
+        let share = Estimate::exact(component.in_batch);
+        let takes = |line: &Line| line.weighed.foods.iter().any(is_taken_here);
+        if !component.lines.iter().any(takes) {
+            return self.component(component, &share, DEEPEST);
+        }
+        let own = component.lines.iter().filter(|line| !line.adds_nothing && !takes(line)).map(|line| &line.weighed);
+        let value = self.of(&total::of(own, self.pantry)).product(&share);
+        let name = component.name.as_deref().unwrap_or("the ingredients");
+        let mut reason = self.reason(format!("{} in the other lines of “{name}”", self.what.name()), value);
+        let line = |line: &Line| {
+            let made = line.weighed.foods.iter().find(|one| is_taken_here(one)).and_then(|one| one.made.as_ref());
+            match made {
+                Some(made) => {
+                    plain(format!("line {}: {} (counted under “{}”)", line.number, line.weighed.text.trim(), made.name))
+                }
+                None => self.line(line, &share, DEEPEST),
+            }
+        };
+        reason.under = largest_first(component.lines.iter().map(line).collect());
+        reason
     }
 
     fn component(&self, component: &Component, share: &Estimate, depth: usize) -> Reason {

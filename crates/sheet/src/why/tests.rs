@@ -353,3 +353,22 @@ fn ok_lines_of_a_part_that_very_many_take_of_are_walked_only_so_often() {
     assert_eq!(walked.iter().filter(|lines| **lines == 400).count(), 10);
     assert_eq!(walked.iter().filter(|lines| **lines == 1).count(), 390);
 }
+
+/// Found by a practitioner: a part and the lines that take of it were both listed, and the rows came to more than the total.
+#[test]
+fn ok_rows_of_parts_that_take_of_each_other_add_up_to_the_batch() {
+    let pantry = Pantry::ours();
+    let text = "Squares\n\nSyrup\n200 g sugar\n200 g water\n\nBase\n300 g flour\n100 g syrup, from above\n\nTopping\n50 g butter\nremaining syrup\n";
+    let sheet = crate::sheet(text, &evencrumb_manuscript::read(text, pantry), pantry, Kitchen::default());
+    for asked in ["grams in the batch", "sugars in the batch", "fibre per batch"] {
+        let figure =
+            super::why(&sheet, asked, pantry, None).unwrap_or_else(|wrong| panic!("{asked}: {wrong:?}")).figure;
+        let best = |reason: &Reason| reason.value.as_ref().map_or(0.0, |value| value.best());
+        let rows: f64 = figure.under.iter().map(best).sum();
+        assert!((rows - best(&figure)).abs() < 1e-6 && rows > 0.0, "{asked}: {rows} {}", best(&figure));
+        for part in &figure.under {
+            let lines: f64 = part.under.iter().map(best).sum();
+            assert!((lines - best(part)).abs() < 1e-6, "{asked}: {lines} {}", part.words);
+        }
+    }
+}
