@@ -2,7 +2,7 @@
 
 use evencrumb_manuscript::{Manuscript, Query, Yield};
 
-use crate::fit::has_any;
+use crate::fit::{has_any, last_word};
 use crate::made::{self, LEFT_OVER, REST_KEPT_BACK, Rest};
 use crate::total::Total;
 use crate::yield_weight;
@@ -83,11 +83,10 @@ fn is_halved(text: &str, manuscript: &Manuscript, part: usize) -> bool {
 /// Grams of a part that go on the pieces: "Pipe 40 g of frosting on each".
 fn used(text: &str, manuscript: &Manuscript, part: usize, makes: &Yield) -> Option<f64> {
     let (low, high) = makes.pieces.or(makes.servings)?;
-    let name = manuscript.components[part].name.as_deref()?.split('(').next()?.trim().to_lowercase();
-    let last = name.split(' ').next_back()?;
+    let name = last_word(manuscript.components[part].name.as_deref()?)?;
     manuscript.steps.iter().flat_map(|step| &step.sentences).find_map(|sentence| {
         let words = text.get(sentence.clone())?.to_lowercase();
-        let fits = has_any(&words, &[last]) && has_any(&words, &["each", "every"]);
+        let fits = has_any(&words, &[&name]) && has_any(&words, &["each", "every"]);
         let (least, most) = yield_weight::grams(text, sentence.clone()).filter(|_| fits)?;
         Some(f64::midpoint(least, most) * f64::midpoint(low, high))
     })

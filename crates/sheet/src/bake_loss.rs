@@ -50,9 +50,8 @@ pub fn of(names: &str, kind: &str, flour: f64) -> Option<&'static Bake> {
     BAKES.iter().find(|bake| {
         let named = bake.words.iter().any(|word| has_any(names, &[word]));
         let any = bake.words.is_empty() && bake.kinds.is_empty();
-        !(bake.without_flour && flour > HARDLY_FLOUR)
-            && !bake.never.iter().any(|never| never == kind)
-            && (any || named || bake.kinds.iter().any(|of| of == kind))
+        let is_other = bake.without_flour && flour > HARDLY_FLOUR || bake.never.iter().any(|never| never == kind);
+        !is_other && (any || named || bake.kinds.iter().any(|of| of == kind))
     })
 }
 

@@ -61,16 +61,14 @@ fn poured_off(manuscript: &Manuscript, lines: &mut [Vec<WeighedLine>], pantry: &
             line.read.purpose = Some("soaking".to_owned());
         }
     }
-    let of = |at: usize| {
-        let nth = sentences.partition_point(|(start, _)| *start <= at).checked_sub(1)?;
-        Some((nth, sentences[nth].1.as_str()))
-    };
+    // Whatever stands up to the end of the last sentence that strains.
     let strains = sentences.iter().rposition(|(_, words)| is_strained(words));
+    let strains = strains.map(|nth| sentences.get(nth + 1).map_or(usize::MAX, |(start, _)| *start));
     for taken in manuscript.steps.iter().flat_map(|step| &step.uses) {
         let Some(line) = lines.get_mut(taken.component).and_then(|lines| lines.get_mut(taken.line)) else { continue };
-        let Some((nth, words)) = of(taken.place.start).filter(|_| line.read.purpose.is_none()) else { continue };
+        let before = strains.is_some_and(|strains| taken.place.start < strains) && line.read.purpose.is_none();
         let name = line.foods.first().and_then(|one| one.item.food).map(|food| pantry.food(food).name.as_str());
-        if strains.is_some_and(|strains| nth <= strains) && name.is_some_and(|name| STEEPED.contains(&name)) {
+        if before && name.is_some_and(|name| STEEPED.contains(&name)) {
             line.read.purpose = Some("strained".to_owned());
         }
     }

@@ -4,7 +4,7 @@ use evencrumb_manuscript::word::key;
 use evencrumb_manuscript::{Manuscript, Measured, Query, QueryKind, Step, Weight};
 use evencrumb_measure::{Estimate, Influence, Range};
 
-use crate::fit::has_any;
+use crate::fit::{has_any, last_word};
 use crate::total::Total;
 
 /// How much of a component is there when it is ready.
@@ -131,10 +131,9 @@ fn is_made_in(words: &str, manuscript: &Manuscript, part: usize) -> bool {
         && manuscript.components[part].lines.iter().all(|line| !has_any(&line.text.to_lowercase(), &[&name]))
 }
 
-/// The last word of what heads a component, in small letters.
+/// What sentences call a component.
 fn heading(manuscript: &Manuscript, part: usize) -> Option<String> {
-    let name = manuscript.components[part].name.as_deref()?.split('(').next()?.to_lowercase();
-    name.split(|c: char| !c.is_alphanumeric()).rfind(|word| !word.is_empty()).map(str::to_owned)
+    last_word(manuscript.components[part].name.as_deref()?)
 }
 
 fn words_of(text: &str, sentence: &std::ops::Range<usize>) -> String {
@@ -301,7 +300,7 @@ mod tests {
                 "Plait\n\nSponge\n100 g bread flour\n120 g milk\n\nDough\n400 g bread flour\n60 g sugar\n100 g egg\n80 g butter\n\nMethod\nMix the sponge and leave 45 minutes. Add everything for the dough and knead. The dough should weigh about {grams} g. Bake 30 minutes.\n"
             )
         };
-        assert_eq!(raw_and_ready(&text(860)).0, 860.0);
+        assert_eq!(raw_and_ready(&text(860)), (860.0, 774.0));
         assert!(asked(&text(860)).is_empty(), "{:?}", asked(&text(860)));
         assert!(asked(&text(1300)).contains(&"measured-differs".to_owned()));
     }

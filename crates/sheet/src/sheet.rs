@@ -337,7 +337,7 @@ const MOST_VARIANTS: usize = 24;
 const MOST_LINES_AGAIN: usize = 4_000;
 
 /// Whether a line takes of another component of this manuscript.
-fn is_taken_here(line: &WeighedLine) -> bool {
+pub(crate) fn is_taken_here(line: &WeighedLine) -> bool {
     line.foods.iter().any(|one| one.made.as_ref().is_some_and(|made| matches!(made.origin, Origin::Component(_))))
 }
 

@@ -34,7 +34,7 @@ pub(crate) use kind::names as kind_names;
 pub use own::{Colour, OwnPan};
 pub use parts::PART_IN_PAN_UNSURE;
 pub(crate) use when::baking;
-pub(crate) use words::has_any;
+pub(crate) use words::{has_any, last_word};
 
 /// A pan of which the text does not tell the size.
 pub static PAN_SIZE_NOT_KNOWN: QueryKind = QueryKind { name: "pan-size-not-known", weight: Weight::Look };

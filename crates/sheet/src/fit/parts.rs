@@ -9,7 +9,7 @@ use evencrumb_manuscript::{Manuscript, Query, QueryKind, Weight};
 use evencrumb_measure::Estimate;
 use evencrumb_pantry::Pantry;
 
-use super::words::has_any;
+use super::words::{has_any, last_word};
 use crate::made::Origin;
 use crate::{Component, Line, total};
 
@@ -238,7 +238,7 @@ struct Uses {
 
 /// A sentence that presses a part by its name into the pan, as "Press 2/3 of the dough in a springform".
 fn lined(text: &str, component: &Component, manuscript: &Manuscript, baking: Option<usize>) -> Option<usize> {
-    let name = last_word(component)?;
+    let name = last_word(component.name.as_deref()?)?;
     let sentences = manuscript.steps.iter().flat_map(|step| &step.sentences);
     let mut before = sentences.filter(|sentence| baking.is_some_and(|baking| sentence.start < baking));
     before.find_map(|sentence| {
@@ -250,12 +250,6 @@ fn lined(text: &str, component: &Component, manuscript: &Manuscript, baking: Opt
 }
 
 const VESSELS: &[&str] = &["pan", "tin", "springform", "dish", "mould", "mold", "tray", "case", "ring"];
-
-/// The last word of what heads a part, in small letters and without its remark in brackets.
-fn last_word(component: &Component) -> Option<String> {
-    let heading = component.name.as_deref()?.split('(').next()?.to_lowercase();
-    heading.split(|c: char| !c.is_alphanumeric()).rfind(|word| !word.is_empty()).map(str::to_owned)
-}
 
 /// Whether a sentence takes all there is of its part: "Beat all together", "Mix all the ingredients", "Add everything".
 fn takes_all(words: &str) -> bool {
@@ -275,7 +269,7 @@ const OUT_OF_THE_OVEN: &[&str] = &["chilled", "cooled", "cold", "baked", "set"];
 
 /// Whether the last sentence that puts a part in its place by its name stands before the baking.
 fn placed(text: &str, component: &Component, manuscript: &Manuscript, baking: Option<usize>) -> Option<bool> {
-    let name = last_word(component)?;
+    let name = last_word(component.name.as_deref()?)?;
     let name = name.as_str();
     let sentences = manuscript.steps.iter().rev().flat_map(|step| step.sentences.iter().rev());
     sentences.filter_map(|sentence| Some((sentence.start, text.get(sentence.clone())?.to_lowercase()))).find_map(

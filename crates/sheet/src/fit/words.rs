@@ -14,6 +14,12 @@ fn has(text: &str, word: &str) -> bool {
     })
 }
 
+/// The last word of a heading, in small letters and without its remark in brackets: what sentences call the part.
+pub(crate) fn last_word(heading: &str) -> Option<String> {
+    let heading = heading.split('(').next()?.to_lowercase();
+    heading.split(|c: char| !c.is_alphanumeric()).rfind(|word| !word.is_empty()).map(str::to_owned)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -11,7 +11,7 @@ use crate::composition;
 use crate::eaten;
 use crate::line::{WeighedItem, WeighedLine};
 use crate::made;
-use crate::sheet::{Component, Line, Sheet};
+use crate::sheet::{Component, Line, Sheet, is_taken_here};
 use crate::total::{self, Total};
 
 /// How deep made things may hold made things before the walk ends.
@@ -76,11 +76,6 @@ pub fn answer(sheet: &Sheet, question: &Question, pantry: &Pantry) -> Result<Why
         _ => of.unweighed.clone(),
     };
     Ok(Why::of(figure, unknown))
-}
-
-/// Whether a food of a line is of another component of this recipe.
-fn is_taken_here(one: &WeighedItem) -> bool {
-    one.made.as_ref().is_some_and(|made| matches!(made.origin, made::Origin::Component(_)))
 }
 
 pub(super) fn nothing(what: &str, why: &str) -> Misunderstood {
@@ -168,7 +163,7 @@ impl Walk<'_> {
     /// the batch.
     fn part_of_batch(&self, component: &Component) -> Reason {
         let share = Estimate::exact(component.in_batch);
-        let takes = |line: &Line| line.weighed.foods.iter().any(is_taken_here);
+        let takes = |line: &Line| is_taken_here(&line.weighed);
         if !component.lines.iter().any(takes) {
             return self.component(component, &share, DEEPEST);
         }
@@ -177,8 +172,8 @@ impl Walk<'_> {
         let name = component.name.as_deref().unwrap_or("the ingredients");
         let mut reason = self.reason(format!("{} in the other lines of “{name}”", self.what.name()), value);
         let line = |line: &Line| {
-            let made = line.weighed.foods.iter().find(|one| is_taken_here(one)).and_then(|one| one.made.as_ref());
-            match made {
+            let made = line.weighed.foods.iter().find_map(|one| one.made.as_ref());
+            match made.filter(|_| takes(line)) {
                 Some(made) => {
                     plain(format!("line {}: {} (counted under “{}”)", line.number, line.weighed.text.trim(), made.name))
                 }
