@@ -71,7 +71,12 @@ fn page_number(text: &str) -> Option<&str> {
     } else {
         return None;
     };
-    Some(text.rsplitn(taken + 1, ' ').nth(taken).unwrap_or_default())
+    let header = text.rsplitn(taken + 1, ' ').nth(taken).unwrap_or_default();
+    // "24 oat biscuits, from the Oat Biscuits on page 40" points to a page and is on none of its own.
+    let points = header.split(' ').next_back().is_some_and(|word| {
+        matches!(&*crate::word::fold(word.trim_start_matches('(')), "on" | "see" | "from" | "to" | "at" | "recipe")
+    });
+    (!points).then_some(header)
 }
 
 /// "4.8 from 212 votes", "Print recipe", "Calories: 311 kcal", "#baking".
@@ -176,6 +181,18 @@ mod tests {
             .map(|(row, _)| row.text.as_str())
             .collect();
         assert_eq!(kept, ["Pear Cake", "1 egg", "1 egg"]);
+    }
+
+    #[test]
+    fn ok_a_line_that_points_to_a_page_is_no_header() {
+        assert_eq!(page_number("Class notes   Page 1 of 2"), Some("Class notes  "));
+        for text in [
+            "24 oat biscuits, from the Oat Biscuits on page 40",
+            "1 batch shortcrust (see page 12",
+            "Serve as on page 3",
+        ] {
+            assert_eq!(page_number(text), None, "{text}");
+        }
     }
 
     #[test]
