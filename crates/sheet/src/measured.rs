@@ -88,7 +88,9 @@ pub fn of(text: &str, manuscript: &Manuscript, found: &Measured) -> Option<usize
     if made.is_some() {
         return made;
     }
-    let nearest = step.uses.iter().rev().find(|taken| taken.place.start < at).map(|taken| taken.component);
+    // The part that the step works on, where it was at it by then: "puree until smooth" may name a line of another.
+    let mut before = step.uses.iter().rev().filter(|taken| taken.place.start < at).map(|taken| taken.component);
+    let nearest = before.clone().find(|part| Some(*part) == step.component).or_else(|| before.next());
     let part = nearest.or(step.component).or_else(|| (manuscript.components.len() == 1).then_some(0))?;
     is_all_in(manuscript, part, at).then_some(part)
 }
