@@ -353,11 +353,12 @@ fn compare(batter: &Batter, pans: &[InPan], stated: &Stated, components: &[Compo
     }
     if let Some(said) = &stated.whole {
         // "About 710 g of dough" speaks of the dough and not of its filling.
-        let mut of_it = components.iter().filter(|part| has_any(&part.heading().to_lowercase(), &[&said.what]));
+        let mut of_it =
+            components.iter().enumerate().filter(|(_, part)| has_any(&part.heading().to_lowercase(), &[&said.what]));
         match (of_it.next(), of_it.next()) {
             // The dough that the sponge went into weighs as much as both.
-            (Some(_), None) if holds(batter, said) => {}
-            (Some(part), None) if batter.parts.len() > 1 => {
+            (Some((at, _)), None) if holds(&components[..=at], said) => {}
+            (Some((_, part)), None) if batter.parts.len() > 1 => {
                 ask(said, &part.total.grams, &format!("for “{}”", part.heading()));
             }
             _ => ask(said, &batter.grams, "for the whole batter"),
@@ -365,9 +366,10 @@ fn compare(batter: &Batter, pans: &[InPan], stated: &Stated, components: &[Compo
     }
 }
 
-/// Whether a weight is that of all the batter.
-fn holds(batter: &Batter, said: &Measured) -> bool {
-    let (ours, (low, high)) = (batter.grams.range(), said.grams);
+/// Whether a weight is that of some parts together.
+fn holds(parts: &[Component], said: &Measured) -> bool {
+    let all = total::sum(parts.iter().map(|part| &part.total));
+    let (ours, (low, high)) = (all.grams.range(), said.grams);
     high >= ours.low() * (1.0 - ABOUT) && low <= ours.high() * (1.0 + ABOUT)
 }
 
