@@ -84,6 +84,8 @@ struct Reader<'t, F: ?Sized> {
     parted: Option<bool>,
     /// The row up to which lines without amounts stand below their heading.
     bare_until: usize,
+    /// The row up to which lines are another choice than those above.
+    other_until: usize,
     /// Whether any line was listed.
     listed_any: bool,
     /// The names of the components so far, and their last parts.
@@ -124,6 +126,7 @@ pub fn read<F: FoodWords + ?Sized>(text: &str, foods: &F) -> Manuscript {
         lately: RefCell::default(),
         parted: None,
         bare_until: 0,
+        other_until: 0,
         listed_any: false,
         names: HashSet::new(),
         waiting: Waiting::default(),

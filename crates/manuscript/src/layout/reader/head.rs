@@ -118,8 +118,11 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             let alone = next >= self.end
                 || self.row(at).mark == Mark::Bullet
                 || self.row(next).section() == Some(Section::Method);
+            // A single line above the heading of a further part.
+            let apart = next > at + 1 && self.blank_before(at) && self.heads_component(next);
             return self.ingredient_like(next)
                 || alone
+                || apart
                 || next == at + 1 && self.words(next) <= 6
                 || next == at + 1
                     && self.blank_before(at)

@@ -435,3 +435,27 @@ fn ok_yields_said_in_passing() {
     assert_eq!(makes(&format!("Cake\n\n{list} Enough for six.\n")), (None, Some(6.0)));
     assert_eq!(makes("Cake\n\nMix 200 g flour with 3 eggs and bake. It cuts into ten slices.\n"), (Some(10.0), None));
 }
+
+#[test]
+fn ok_rows_set_in_add_to_the_line_above() {
+    let list = |rows: &str| shape(&format!("Rounds\n\nIngredients\n{rows}\n\nMethod\nMix.\n"));
+    assert_eq!(
+        list("2 cups flour\n  plus 2 tablespoons\n3 eggs"),
+        "Rounds [-] 2 cups flour plus 2 tablespoons ; 3 eggs | 1"
+    );
+    assert_eq!(list("1 cup sugar\n  and 2 eggs"), "Rounds [-] 1 cup sugar ; 2 eggs | 1");
+    assert_eq!(list("1 cup sugar\n  or 3/4 cup honey"), "Rounds [-] 1 cup sugar or 3/4 cup honey | 1");
+    assert_eq!(list("1 cup sugar\n (or 3/4 cup honey)"), "Rounds [-] 1 cup sugar (or 3/4 cup honey) | 1");
+}
+
+#[test]
+fn ok_choices_on_rows_of_their_own() {
+    let list = |rows: &str| shape(&format!("Rounds\n\nIngredients\n{rows}\n\nMethod\nMix.\n"));
+    let one = "Rounds [-] 1 cup sugar or 3/4 cup honey ; 3 eggs | 1";
+    assert_eq!(list("1 cup sugar\nOR\n3/4 cup honey\n3 eggs"), one);
+    assert_eq!(list("- 1 cup sugar or\n  3/4 cup honey\n- 3 eggs"), one);
+    let two = "Rounds\n\n200 g flour\n\nEither\n200 g butter\n\nOr\n100 g cream\n50 g honey\n\nMethod\nMix.\n";
+    assert_eq!(shape(two), "Rounds [-] 200 g flour [Either] 200 g butter | 1");
+    let asked = read(two, FOODS).queries;
+    assert_eq!(asked.iter().map(|query| &two[query.place.clone()]).collect::<Vec<_>>(), ["100 g cream\n50 g honey"]);
+}
