@@ -304,7 +304,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         let shouted = heading.shouted
             && next < self.end
             && self.row(next).text.contains(char::is_lowercase)
-            && self.ingredient_like(self.said_from[next + 1]);
+            && (next + 1 >= self.end || self.said_from[next + 1] > next + 1 || self.ingredient_like(next + 1));
         // "Raspberry jelly" above two ingredients, "To assemble" above one.
         let after = self.said_from.get(next + 1).copied().unwrap_or(self.end);
         let plain = self.blank_before(at)

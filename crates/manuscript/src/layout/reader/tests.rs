@@ -459,3 +459,46 @@ fn ok_choices_on_rows_of_their_own() {
     let asked = read(two, FOODS).queries;
     assert_eq!(asked.iter().map(|query| &two[query.place.clone()]).collect::<Vec<_>>(), ["100 g cream\n50 g honey"]);
 }
+
+#[test]
+fn ok_ingredients_among_steps_are_counted() {
+    let among = "Slab\n\n2 cups flour\nSift the flour.\n1 cup sugar\n3 eggs\nBeat well.\n1 cup milk\nBake.\n";
+    assert_eq!(shape(among), "Slab [-] 2 cups flour ; 1 cup sugar ; 3 eggs ; 1 cup milk | 3");
+    let method = |rows: &str| shape(&format!("Slab\n\nIngredients\n200 g flour\n\nMethod\nMix it.\nBake it.\n{rows}"));
+    let slab = "Slab [-] 200 g flour";
+    assert_eq!(method("\n1 cup cream\n"), format!("{slab} ; 1 cup cream | 2"));
+    assert_eq!(method("\nDecoration\n50 g walnuts\n"), format!("{slab} [Decoration] 50 g walnuts | 2"));
+    assert_eq!(method("\nASSEMBLY\n50 g walnuts\n"), format!("{slab} [ASSEMBLY] 50 g walnuts | 2"));
+    assert_eq!(method("\nYou will also need\n50 g walnuts\n"), format!("{slab} [You will also need] 50 g walnuts | 2"));
+    assert_eq!(
+        method("\nTopping: 50 g walnuts, 50 g sugar\n"),
+        format!("{slab} [Topping] 50 g walnuts ; 50 g sugar | 2")
+    );
+    // The list told again and a sentence that is wrapped bring nothing.
+    assert_eq!(method("\n200 g flour\n"), format!("{slab} | 2"));
+    let wrapped = "\nStir in with a light hand, a little at a time and slowly,\n50 g walnuts\n";
+    assert_eq!(method(wrapped), format!("{slab} | 3"));
+}
+
+#[test]
+fn ok_ingredients_in_sentences_are_counted_or_asked_about() {
+    let asked = |text: &str| {
+        let read = read(text, FOODS);
+        read.queries.iter().map(|query| (query.kind.name, text[query.place.clone()].to_owned())).collect::<Vec<_>>()
+    };
+    let pieces = "Slab\n\nCream together:\n1 cup butter\n2 cups sugar\nBeat in 4 eggs, one at a time.\nAdd in turns:\n3 cups flour\n1 cup milk\nBake for an hour.\n";
+    assert_eq!(
+        shape(pieces),
+        "Slab [Cream together] 1 cup butter ; 2 cups sugar ; 4 eggs [Add in turns] 3 cups flour ; 1 cup milk | 2"
+    );
+    assert_eq!(asked(pieces), [("ingredients-from-sentences", "4 eggs".to_owned())]);
+    let above = "Slab\n\nWhisk together 2 cups flour, 2 tbsp sugar.\n\n2 eggs\n1 cup milk\n\nMix and bake.\n";
+    assert_eq!(shape(above), "Slab [-] 2 cups flour ; 2 tbsp sugar ; 2 eggs ; 1 cup milk | 2");
+    let step = "Slab\n\nIngredients\n2 cups flour\n2 eggs\n\nMethod\nMix, boil 100 g sugar with it, and bake.\n";
+    assert_eq!(asked(step), [("ingredient-outside-the-list", "100 g sugar".to_owned())]);
+    let note = "Slab\n\nIngredients\n2 cups flour\n2 eggs\n\nMethod\nMix and bake.\n\nNotes\n100 g sugar\n";
+    assert_eq!(asked(note), [("ingredient-outside-the-list", "100 g sugar".to_owned())]);
+    let out =
+        "Slab\n\nIngredients\n2 cups flour\n2 eggs\n\nMethod\nMix the flour and eggs and reduce to 1 cup cream.\n";
+    assert_eq!(asked(out), []);
+}
