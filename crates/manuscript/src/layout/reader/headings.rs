@@ -353,7 +353,10 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         self.refresh();
         self.close_method();
         self.say(at, NodeKind::Heading);
-        if self.heads_headings(at) && self.names_list(at).is_none() {
+        // "Frosting" above a further heading "Ingredients" is the part's name.
+        let further =
+            self.listed_any && self.rows.get(self.said_from[at + 1]).is_some_and(|next| next.section().is_some());
+        if self.heads_headings(at) && self.names_list(at).is_none() && !further {
             return In::Ingredients;
         }
         let name = text.trim_end_matches(|c| matches!(c, ':' | ' ' | '-' | '–' | '—') || is_picture(c)).to_owned();
@@ -393,6 +396,12 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
     }
 
     pub(super) fn enter(&mut self, at: usize, section: Section) -> In {
+        if section == Section::Ingredients
+            && let Some(above) = self.names_further_list(at)
+        {
+            self.method.pop();
+            self.component(above, &self.row(above).text.clone());
+        }
         self.close_method();
         self.say(at, NodeKind::Heading);
         match section {
@@ -401,6 +410,18 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             Section::Notes | Section::Equipment => In::Notes,
             Section::Nutrition => In::Nutrition,
         }
+    }
+
+    /// The row of "Frosting" above a further heading "Ingredients" when it was taken for the last of the method.
+    fn names_further_list(&self, at: usize) -> Option<usize> {
+        let above = *self.method.last()?;
+        let named = self.listed_any
+            && self.said_from[above + 1] == at
+            && self.words(above) <= 6
+            && self.row(above).mark == Mark::None
+            && self.heading(above).is_some()
+            && !self.step_like(above);
+        named.then_some(above)
     }
 
     pub(super) fn enter_with_words(&mut self, at: usize, section: Section, rest: &str) -> In {

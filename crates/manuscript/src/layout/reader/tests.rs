@@ -502,3 +502,24 @@ fn ok_ingredients_in_sentences_are_counted_or_asked_about() {
         "Slab\n\nIngredients\n2 cups flour\n2 eggs\n\nMethod\nMix the flour and eggs and reduce to 1 cup cream.\n";
     assert_eq!(asked(out), []);
 }
+
+#[test]
+fn ok_a_second_heading_of_ingredients() {
+    let first = "Tea Cake\n\nIngredients\n200 g flour\n2 eggs\n\nMethod\nMix it all.\nBake it.\n";
+    let further = "Ingredients\n50 g sugar\n20 g butter\n\nMethod\nBeat the two.\n";
+    let cake = "Tea Cake [-] 200 g flour ; 2 eggs";
+    assert_eq!(
+        shape(&format!("{first}\nFrosting\n{further}")),
+        format!("{cake} [Frosting] 50 g sugar ; 20 g butter | 3")
+    );
+    assert_eq!(
+        shape(&format!("{first}\nFrosting\n\n{further}")),
+        format!("{cake} [Frosting] 50 g sugar ; 20 g butter | 3")
+    );
+    for title in ["\nFudge Squares\n\n", "\nFudge Squares\n", "Fudge Squares\n", "\nRecipe 2: Fudge Squares\n\n"] {
+        let text = format!("{first}{title}{further}");
+        assert_eq!(shape(&text), format!("{cake} | 2"), "{title}");
+        let second = read(&text, FOODS).second.unwrap_or_default();
+        assert!(text[second].starts_with(title.trim()), "{title}");
+    }
+}
