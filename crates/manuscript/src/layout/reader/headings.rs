@@ -79,8 +79,15 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         {
             return false;
         }
-        if !heading.bound && self.is_food_above_amount(at) {
+        if !heading.bound && (self.is_food_above_amount(at) || self.is_food_among_foods(at)) {
             return false;
+        }
+        // "the tangzhong" takes the part of that name.
+        if !heading.bound && word::fold(self.row(at).text.split(' ').next().unwrap_or_default()) == "the" {
+            let part = self.is_component(&self.row(at).text);
+            if part {
+                return false;
+            }
         }
         // A question heads what answers it.
         if self.row(at).text.ends_with('?') && !self.ingredient_like(next) {
@@ -114,6 +121,26 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             && !self.opens_with_verb(next);
         let follow = follow || bulleted;
         follow && !numbered && (heading.strong || heading.plain)
+    }
+
+    /// "Sugar" straight below "Flour" or above "Butter", and "icing sugar" in small letters, are lines without amount.
+    fn is_food_among_foods(&self, at: usize) -> bool {
+        let (row, above_row) = (self.row(at), at.checked_sub(1).map(|above| self.row(above)));
+        // "Ingredients", "Icing sugar", "200 g flour" and no part after them.
+        let opens = above_row.is_some_and(|above| above.section() == Some(Section::Ingredients)) && {
+            let blank = (at..self.end).find(|at| self.row(*at).blank()).unwrap_or(self.end);
+            let next = self.said_from[blank];
+            next >= self.end || self.row(next).section().is_some() || self.step_like(next)
+        };
+        let small = row.text.starts_with(char::is_lowercase);
+        let food = |at: usize| {
+            let row = self.row(at);
+            let words: Vec<_> = row.text.split(' ').take(6).map(word::key).collect();
+            row.mark == Mark::None && !WORDS.components.has(&row.plain) && self.foods.food(&words.join(" ")).is_some()
+        };
+        let neighbour = |at: usize| at < self.end && !self.row(at).blank() && food(at);
+        let above = || !self.blank_before(at) && neighbour(at - 1) && self.said[at - 1].kind != NodeKind::Title;
+        food(at) && (small || opens || above() || neighbour(at + 1))
     }
 
     /// "Poached pears" between blank rows, above two ingredients.
@@ -360,7 +387,9 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             return In::Ingredients;
         }
         let name = text.trim_end_matches(|c| matches!(c, ':' | ' ' | '-' | '–' | '—') || is_picture(c)).to_owned();
-        self.names.extend([section::plain(&name), section::plain(name.rsplit(':').next().unwrap_or_default())]);
+        let plain = section::plain(&name);
+        let behind = plain.trim_start_matches("for ").trim_start_matches("the ").to_owned();
+        self.names.extend([plain, behind, section::plain(name.rsplit(':').next().unwrap_or_default())]);
         self.waiting.clear();
         let place = self.row(at).body.clone();
         self.out.components.push(Component { name: Some(name), place, lines: Vec::new() });

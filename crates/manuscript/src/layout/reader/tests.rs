@@ -523,3 +523,24 @@ fn ok_a_second_heading_of_ingredients() {
         assert!(text[second].starts_with(title.trim()), "{title}");
     }
 }
+
+#[test]
+fn ok_foods_alone_are_lines_and_no_headings() {
+    let list = "[-] Flour ; Sugar ; Butter ; 2 eggs | 1";
+    assert_eq!(
+        shape("Sweet Rounds\n\nFlour\nSugar\nButter\n2 eggs\n\nMix and bake.\n"),
+        format!("Sweet Rounds {list}")
+    );
+    assert_eq!(shape("Sweet Rounds\nFlour\nSugar\nButter\n2 eggs\n\nMix and bake.\n"), format!("Sweet Rounds {list}"));
+    let first = |food: &str| shape(&format!("Rounds\n\nIngredients\n{food}\n200 g flour\n2 eggs\n\nMethod\nMix.\n"));
+    assert_eq!(first("sugar"), "Rounds [-] sugar ; 200 g flour ; 2 eggs | 1");
+    assert_eq!(first("Sugar"), "Rounds [-] Sugar ; 200 g flour ; 2 eggs | 1");
+    assert_eq!(first("Sugar:"), "Rounds [Sugar] 200 g flour ; 2 eggs | 1");
+    assert_eq!(first("Crust"), "Rounds [Crust] 200 g flour ; 2 eggs | 1");
+}
+
+#[test]
+fn ok_a_part_that_is_taken_is_no_heading() {
+    let text = "Bread\n\nRoux\n20 g flour\n100 g milk\n\nDough\n\nthe roux\n300 g flour\n100 g milk\n\nMix and bake.\n";
+    assert_eq!(shape(text), "Bread [Roux] 20 g flour ; 100 g milk [Dough] the roux ; 300 g flour ; 100 g milk | 1");
+}
