@@ -246,6 +246,10 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             In::Notes => {
                 // Notes may stand before the list; then it begins as it does after a title.
                 let first = !self.listed_any && self.blank_before(at) && self.row(at).mark == Mark::None;
+                if self.listed_any && self.heads_variation(at) {
+                    self.note(at);
+                    return In::Notes;
+                }
                 if self.strong_component(at) || first && self.heads_lines(at) && self.lists_on(at) {
                     return self.component(at, &text);
                 }

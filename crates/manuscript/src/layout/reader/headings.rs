@@ -11,6 +11,7 @@ use super::super::section;
 use super::super::section::Section;
 use super::In;
 use super::Reader;
+use super::list::LONGEST_BARE;
 use crate::food_words::FoodWords;
 use crate::line::{Cut, Kind};
 use crate::word;
@@ -195,6 +196,11 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         let mut end = start;
         let mut named = 0;
         while end < self.end && !self.row(end).blank() && !self.row(end).rule {
+            // Where two have none, others may have one: "fresh berries", "icing sugar", then "a few mint leaves".
+            if self.ingredient_like(end) && end > start + 1 {
+                (named, end) = (named + 1, end + 1);
+                continue;
+            }
             if self.ingredient_like(end) {
                 return None;
             }
@@ -383,7 +389,8 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         // "Frosting" above a further heading "Ingredients" is the part's name.
         let further =
             self.listed_any && self.rows.get(self.said_from[at + 1]).is_some_and(|next| next.section().is_some());
-        if self.heads_headings(at) && self.names_list(at).is_none() && !further {
+        let bare = self.bare_rows(at, LONGEST_BARE).is_some();
+        if self.heads_headings(at) && self.names_list(at).is_none() && !further && !bare {
             return In::Ingredients;
         }
         let name = text.trim_end_matches(|c| matches!(c, ':' | ' ' | '-' | '–' | '—') || is_picture(c)).to_owned();
@@ -451,6 +458,13 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             && self.heading(above).is_some()
             && !self.step_like(above);
         named.then_some(above)
+    }
+
+    /// The row of "Glaze" straight above an ingredient when it was taken for the last of the method.
+    pub(super) fn names_line_below(&self, at: usize) -> Option<usize> {
+        let above = *self.method.last()?;
+        let plain = above + 1 == at && self.words(above) <= 4 && self.is_plain_name(above) && !self.step_like(above);
+        plain.then_some(above)
     }
 
     pub(super) fn enter_with_words(&mut self, at: usize, section: Section, rest: &str) -> In {

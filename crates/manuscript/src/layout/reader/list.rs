@@ -16,7 +16,7 @@ use crate::word;
 use evencrumb_measure::Unit;
 
 /// Most words of a line without an amount below a heading such as "To serve".
-const LONGEST_BARE: usize = 7;
+pub(super) const LONGEST_BARE: usize = 7;
 
 impl<F: FoodWords + ?Sized> Reader<'_, F> {
     pub(super) fn ingredients(&mut self, at: usize, text: &str) -> In {

@@ -45,6 +45,10 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             let body = self.row(at).body.clone();
             self.listed(text, body, false);
         } else if self.stands_among_steps(at) {
+            if let Some(above) = self.names_line_below(at) {
+                self.method.pop();
+                self.component(above, &self.row(above).text.clone());
+            }
             self.close_method();
             self.say(at, NodeKind::IngredientLine);
             let body = self.row(at).body.clone();

@@ -57,6 +57,15 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         }
     }
 
+    /// Whether a row of the notes heads another way to make it: "For a richer cake use:", "With honey instead".
+    pub(super) fn heads_variation(&self, at: usize) -> bool {
+        let row = &self.row(at).plain;
+        let words: Vec<&str> = row.split(' ').collect();
+        let says = |list: &[&str]| words.iter().any(|word| list.contains(word));
+        says(&["use", "using", "instead", "variation", "version", "swap", "substitute", "replace", "alternatively"])
+            || words.starts_with(&["for", "a"]) && self.words(at) > 2
+    }
+
     fn ask_outside(&mut self, before: usize, place: Range<usize>, message: String) {
         if self.out.queries.len() < before + MOST_ASKED {
             let mend = "Put it into the list if it belongs there.";

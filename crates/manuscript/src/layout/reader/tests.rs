@@ -544,3 +544,30 @@ fn ok_a_part_that_is_taken_is_no_heading() {
     let text = "Bread\n\nRoux\n20 g flour\n100 g milk\n\nDough\n\nthe roux\n300 g flour\n100 g milk\n\nMix and bake.\n";
     assert_eq!(shape(text), "Bread [Roux] 20 g flour ; 100 g milk [Dough] the roux ; 300 g flour ; 100 g milk | 1");
 }
+
+#[test]
+fn ok_a_whole_line_is_never_glued_to_another() {
+    let list = |rows: &str| shape(&format!("Rounds\n\nIngredients\n200 g flour\n{rows}\n\nMethod\nMix.\n"));
+    let rounds = "Rounds [-] 200 g flour";
+    assert_eq!(list("2 large\neggs\n1 teaspoon\nsalt"), format!("{rounds} ; 2 large eggs ; 1 teaspoon salt | 1"));
+    assert_eq!(list("butter\n1 cup sugar\n2 sticks"), format!("{rounds} ; butter ; 1 cup sugar ; 2 sticks | 1"));
+    assert_eq!(list("salt to taste\n3"), format!("{rounds} ; salt to taste ; 3 | 1"));
+    assert_eq!(list("salt, sugar, honey\neggs\n3"), format!("{rounds} ; salt, sugar, honey ; eggs 3 | 1"));
+}
+
+#[test]
+fn ok_other_ways_in_the_notes_are_asked_about() {
+    let text =
+        "Slab\n\nIngredients\n200 g flour\n\nMethod\nMix it.\n\nNotes\n\nFor a richer slab use:\n100 g cream\n2 eggs\n";
+    assert_eq!(shape(text), "Slab [-] 200 g flour | 1");
+    assert_eq!(read(text, FOODS).queries.len(), 2);
+}
+
+#[test]
+fn ok_lists_with_and_without_amounts_below_one_heading() {
+    let serve = "Tart\n\nCrust\n\n200 g flour\n1 egg\n\nTo serve\n\nHoney\nSome sugar\n2 apples\n\nMethod\nMix.\n";
+    assert_eq!(shape(serve), "Tart [Crust] 200 g flour ; 1 egg [To serve] Honey ; Some sugar ; 2 apples | 1");
+    let glaze =
+        "Tart\n\nIngredients\n200 g flour\n1 egg\n\nMethod\nMix it.\nBake it.\nGlaze\n100 g sugar\n2 tbsp milk\n";
+    assert_eq!(shape(glaze), "Tart [-] 200 g flour ; 1 egg [Glaze] 100 g sugar ; 2 tbsp milk | 2");
+}
