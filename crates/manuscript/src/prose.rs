@@ -6,7 +6,8 @@ use std::ops::Range;
 
 use crate::food_words::FoodWords;
 use crate::layout::LineRead;
-use crate::line::{self, Cut, Kind, numbers, unit};
+use crate::line::{self, Cut, Kind, MEASURE_NOT_READ, numbers, unit};
+use crate::query::Query;
 use crate::words::WORDS;
 
 /// Most tokens from an amount to the end of its food.
@@ -23,7 +24,8 @@ pub fn lines<F: FoodWords + ?Sized>(text: &str, offset: usize, foods: &F) -> Vec
             let shared = shared::span(&cut, at, foods);
             let is_shared = shared.is_some();
             let shared = shared.map(|tokens| (spanned(&cut, tokens.clone(), foods), tokens.end));
-            let Some(((place, text, line), next)) = shared.or_else(|| span(&cut, at, foods)) else {
+            let vague = || vague(&cut, at, foods).or_else(|| likened(&cut, at, foods));
+            let Some(((place, text, line), next)) = shared.or_else(|| span(&cut, at, foods)).or_else(vague) else {
                 at += 1;
                 continue;
             };
@@ -128,6 +130,48 @@ fn span<F: FoodWords + ?Sized>(cut: &Cut<'_>, at: usize, foods: &F) -> Option<(S
     Some((spanned(cut, at..last, foods), end))
 }
 
+/// "A glass of milk", "another spoonful of sugar": a measure that nobody knows, before a food. It is asked about.
+fn vague<F: FoodWords + ?Sized>(cut: &Cut<'_>, at: usize, foods: &F) -> Option<(Span, usize)> {
+    let counts = cut.any(at, &["a", "an", "another", "one"]) || cut.get(at)?.is_number();
+    let measure = cut.get(at + 1).filter(|token| token.kind == crate::token::Kind::Word)?;
+    if !counts || !cut.any(at + 2, &["of"]) || measure.is_any(NO_MEASURES) {
+        return None;
+    }
+    let named = |end: &usize| foods.food(&line::words_key(cut, at + 3, *end)).is_some();
+    let end = (at + 4..=at + 6).rev().find(|end| (at + 3..*end).all(|at| cut.is_word(at)) && named(end))?;
+    Some((asked(cut, at, end, cut.written(at, at + 2), foods), end))
+}
+
+/// "Butter the size of an egg": the food stands before what it is likened to. It is asked about.
+fn likened<F: FoodWords + ?Sized>(cut: &Cut<'_>, at: usize, foods: &F) -> Option<(Span, usize)> {
+    let sized = (at + 1..=at + 3)
+        .find(|next| cut.any(*next, &["the"]) && cut.any(next + 1, &["size"]) && cut.any(next + 2, &["of"]))?;
+    foods.food(&line::words_key(cut, at, sized))?;
+    let end = (sized + 3 + 2).min(cut.tokens.len());
+    Some((asked(cut, at, end, cut.written(sized, end), foods), end))
+}
+
+/// The tokens as a line whose measure could not be read.
+fn asked<F: FoodWords + ?Sized>(cut: &Cut<'_>, at: usize, end: usize, measure: &str, foods: &F) -> Span {
+    let (place, text, mut line) = spanned(cut, at..end, foods);
+    if line.foods.iter().any(|item| item.food.is_none() || item.amounts.is_empty()) {
+        // It is the measure that is not known, not the food.
+        line.queries.clear();
+        line.queries.push(Query::new(
+            &MEASURE_NOT_READ,
+            0..text.len(),
+            format!("“{measure}” is no measure that is known; nothing was weighed for “{text}”."),
+            "Write the amount in a measure or weight, as “1 cup” or “50 g”.",
+        ));
+    }
+    (place, text, line)
+}
+
+/// Words before "of" that measure nothing: "a bit of", "one half of".
+const NO_MEASURES: &[&str] = &[
+    "half", "third", "quarter", "bit", "lot", "layer", "mixture", "kind", "sort", "type", "bowl", "pan", "pot", "bed",
+];
+
 /// Whether an amount with its measure begins at token `at`, as "half a teaspoon of".
 fn opens(cut: &Cut<'_>, at: usize) -> bool {
     let next = numbers(cut, at).map_or(at + 1, |read| read.next);
@@ -192,5 +236,20 @@ mod tests {
             ["two eggs", "two heaping teaspoons of sugar"]
         );
         assert_eq!(mined("bake in a 9-inch pan 20 minutes at 350"), Vec::<String>::new());
+    }
+
+    #[test]
+    fn ok_vague_amounts_are_lines_with_a_query() {
+        let foods: &[&str] = &["milk", "flour", "butter", "sugar"];
+        let text =
+            "Take a glass of milk and a mugful of flour, with butter the size of an egg and another ladleful of sugar.";
+        let found = lines(text, 0, foods);
+        let texts: Vec<&str> = found.iter().map(|line| line.text.as_str()).collect();
+        let all = ["a glass of milk", "a mugful of flour", "butter the size of an egg", "another ladleful of sugar"];
+        assert_eq!(texts, all);
+        for read in found {
+            assert!(read.line.queries.iter().any(|query| query.kind == &MEASURE_NOT_READ), "{}", read.text);
+        }
+        assert!(lines("Spread a layer of butter in a bowl of milk.", 0, foods).is_empty());
     }
 }

@@ -183,9 +183,9 @@ fn push(found: &mut Vec<Range<usize>>, row: &str, part: Range<usize>) {
 /// First words of facts that open with no number. A row is asked at each of its commas, so this is asked first.
 static OPENERS: LazyLock<FxHashSet<&str>> = LazyLock::new(|| {
     let all = "about active another backzeit bake baked baking batch chill chilling cook cooking cool cooling cuisson cuts \
-               dish enough ergibt fan feeds for freeze gas hands heat it keep keeps makes mold mould oven overnight pan pans portions \
+               dish enough ergibt fan feeds for freeze gas gives hands heat it keep keeps makes mold mould oven overnight pan pans portions \
                preheat prep preparation proof quantity ready recipe rendement rest resting rise rising roast serves \
-               servings storage store takes temp temperature this time tin tins total yield yields";
+               servings storage store takes temp temperature that this time tin tins total yield yields";
     all.split_ascii_whitespace().collect()
 });
 
@@ -294,7 +294,12 @@ fn is_yield(cut: &Cut<'_>, head: bool, has_number: bool) -> bool {
             "ergibt",
         ],
     ) && has_number
-        || cut.any(0, &["it", "this", "recipe"]) && cut.any(1, &["makes", "serves", "yields"]) && has_number
+        || cut.any(0, &["it", "this", "that", "recipe"])
+            && cut.any(1, &["makes", "serves", "yields", "feeds", "gives"])
+            && has_number
+        || cut.any(0, &["gives"]) && has_number && words <= 6
+        // "For 4-6" and nothing else.
+        || head && cut.any(0, &["for"]) && numbers(cut, 1).is_some_and(|read| read.next >= words)
         || cut.any(0, &["cuts", "makes"]) && cut.any(1, &["into", "about"]) && has_number
         || cut.any(0, &["makes", "yield", "serves", "batch", "rendement"]) && colon
         || cut.any(0, &["enough"]) && cut.any(1, &["for"]) && numbers(cut, 2).is_some_and(|read| words <= read.next + 1)
@@ -490,9 +495,11 @@ const SIZES: &[&str] = &["large", "small", "medium", "mini", "big", "jumbo"];
 /// Reads "Makes 24 cookies, serves 12", "one 9-inch cake", "Servings: 24 pieces".
 fn makes(cut: &Cut<'_>) -> Yield {
     let mut read = Yield::default();
-    // "Enough for 12".
-    let mut serving = cut.any(0, &["enough"]);
+    // "Enough for 12", "For 4-6".
+    let alone = cut.any(0, &["for"]) && numbers(cut, 1).is_some_and(|read| read.next >= cut.tokens.len());
+    let mut serving = cut.any(0, &["enough"]) || alone;
     let mut after_size = false;
+    let mut each = None;
     let mut at = 0;
     while at < cut.tokens.len() {
         if cut.any(at, SERVED) {
@@ -507,7 +514,14 @@ fn makes(cut: &Cut<'_>) -> Yield {
             at += 1;
             continue;
         };
-        let (count, mut next) = counted_up(cut, &found);
+        let (count, mut next) = counted_up(cut, at, &found);
+        // "2 per person", "(2 each)", "(or 10 if shared)" say no more of what there is.
+        let other = cut.any(next, &["per", "each", "apiece"])
+            || at > 0 && cut.any(at - 1, &["or"]) && (read.servings.is_some() || read.pieces.is_some());
+        if other && (read.pieces.is_some() || read.servings.is_some()) {
+            at = next;
+            continue;
+        }
         // Nothing is made, or less than nothing.
         let minus = at > 0 && cut.mark(at - 1, '-') && !cut.get(at).is_some_and(|token| token.spaced);
         if count.1 <= 0.0 || minus && cut.get(at - 1).is_some_and(|token| token.spaced) {
@@ -528,10 +542,29 @@ fn makes(cut: &Cut<'_>) -> Yield {
                 read.pieces = Some(count);
             }
             serving = false;
+        } else if let Some((grams, after)) = times_grams(cut, next) {
+            // "20 x 30 g cookies"
+            let name = (after..cut.tokens.len()).take_while(|at| cut.is_word(*at)).last();
+            read.word = name.map(|name| cut.written(name, name + 1).to_owned());
+            read.pieces = Some(count);
+            each = Some(grams);
+            next = name.map_or(after, |name| name + 1);
         } else if is_size(cut, next) {
             after_size = true;
-        } else if unit(cut, next).is_some_and(|(unit, _)| unit.grams().is_some()) && read.pieces.is_some() {
-            // "2 loaves at 950 g": the weight of one.
+        } else if let Some(name) = weighs_whole(cut, next) {
+            // "a 2-lb loaf" is one.
+            read.container.get_or_insert_with(|| cut.written(at, name + 1).to_owned());
+            if read.pieces.is_none() {
+                read.pieces = Some((1.0, 1.0));
+                read.word = Some(cut.written(name, name + 1).to_owned());
+            }
+            next = name + 1;
+        } else if let Some((_, after)) = unit(cut, next).filter(|(unit, _)| unit.grams().is_some()) {
+            // "2 loaves at 950 g": the weight of one; "about 800 g" alone counts no pieces.
+            if read.pieces.is_none() {
+                read.container.get_or_insert_with(|| cut.written(at, after).to_owned());
+            }
+            next = after;
         } else if !(after_size && cut.any(at, &["a", "an"])) {
             // The name is the last word before a mark, a bracket or "of".
             let end = (next..cut.tokens.len())
@@ -561,7 +594,8 @@ fn makes(cut: &Cut<'_>) -> Yield {
         }
         at = next.max(at + 1);
     }
-    read.grams_each = (1..cut.tokens.len()).find_map(|at| grams_of_one(cut, at)).filter(|_| read.pieces.is_some());
+    let weighs = || (1..cut.tokens.len()).find_map(|at| grams_of_one(cut, at));
+    read.grams_each = each.or_else(weighs).filter(|_| read.pieces.is_some());
     read
 }
 
@@ -572,8 +606,29 @@ fn is_size(cut: &Cut<'_>, at: usize) -> bool {
         || cut.mark(at, '"')
 }
 
-/// A count, lowest and highest, and the token after it. "12-8 cookies" is a range the wrong way round.
-fn counted_up(cut: &Cut<'_>, found: &Numbers) -> ((f64, f64), usize) {
+/// "x 30 g" before what there is so many of: the grams of one, and the token after them.
+fn times_grams(cut: &Cut<'_>, at: usize) -> Option<((f64, f64), usize)> {
+    let read = numbers(cut, at + 1).filter(|_| cut.any(at, &["x"]) || cut.mark(at, '×'))?;
+    let (unit, next) = unit(cut, read.next)?;
+    let grams = unit.grams()?;
+    Some(((read.low.value() * grams, read.high.value() * grams), next))
+}
+
+/// The name of the whole behind "-lb " of "a 2-lb loaf".
+fn weighs_whole(cut: &Cut<'_>, at: usize) -> Option<usize> {
+    let (unit, name) = unit(cut, at + 1).filter(|_| cut.mark(at, '-'))?;
+    (unit.grams().is_some() && cut.any(name, WHOLES)).then_some(name)
+}
+
+/// A count, lowest and highest, and the token after it. "12-8 cookies" is a range the wrong way round, "6/8" is one.
+fn counted_up(cut: &Cut<'_>, at: usize, found: &Numbers) -> ((f64, f64), usize) {
+    let either = cut.written(at, found.next).split_once('/');
+    let whole = |said: &str| said.trim().parse::<f64>().ok().filter(|count| *count >= 2.0);
+    if let Some((low, high)) =
+        either.and_then(|(low, high)| whole(low).zip(whole(high))).filter(|(low, high)| low < high)
+    {
+        return ((low, high), found.next);
+    }
     let count = (found.low.value(), found.high.value());
     let joined = cut.mark(found.next, '-') || cut.mark(found.next, '–') || cut.any(found.next, &["to"]);
     let lower = number(cut, found.next + 1).filter(|(low, _)| joined && low.value() < count.0);
@@ -620,6 +675,19 @@ mod tests {
         assert_eq!(pieces("Makes 12 large or 18 small"), (Some((12.0, 12.0)), None));
         assert_eq!(yield_of("serves 4 to 2").servings, Some((2.0, 4.0)));
         assert_eq!(yield_of("Enough for 12").servings, Some((12.0, 12.0)));
+        for (serves, count) in [
+            ("It feeds eight.", (8.0, 8.0)),
+            ("For 4-6", (4.0, 6.0)),
+            ("Serves 6/8", (6.0, 8.0)),
+            ("Serves 8 (or 10 if shared)", (8.0, 8.0)),
+        ] {
+            let read = yield_of(serves);
+            assert_eq!((read.servings, read.pieces), (Some(count), None), "{serves}");
+        }
+        for weight in ["Makes about 1 kg", "Makes about 800 g"] {
+            assert_eq!(yield_of(weight).pieces, None, "{weight}");
+        }
+        assert_eq!(yield_of("Makes 20 x 30 g cookies").grams_each, Some((30.0, 30.0)));
         for (makes, grams) in [
             ("Yields 2 loaves (about 850g each)", Some((850.0, 850.0))),
             ("Makes 12 buns of about 90 g", Some((90.0, 90.0))),
@@ -630,6 +698,11 @@ mod tests {
         }
         for (makes, count, word) in [
             ("(makes 12 bars in a 20cm square tin)", 12.0, Some("bars")),
+            ("Makes 10 pies, 2 per person", 10.0, Some("pies")),
+            ("Makes 10 pies (2 each)", 10.0, Some("pies")),
+            ("Makes a 2-lb loaf", 1.0, Some("loaf")),
+            ("Makes 20 x 30 g cookies", 20.0, Some("cookies")),
+            ("Gives 20 squares", 20.0, Some("squares")),
             ("Makes 12 doughnuts plus holes", 12.0, Some("doughnuts")),
             ("Makes one loaf, 12 slices", 12.0, Some("slices")),
             ("about 60 kisses", 60.0, Some("kisses")),

@@ -6,6 +6,7 @@ use std::ops::Range;
 use super::optional;
 use crate::line::{Cut, numbers, unit};
 use crate::token::is_bullet;
+use crate::words::WORDS;
 
 /// Whether an amount opens the text at token `at`: a number, "a cup", "a good pinch", or a word such as "pinch".
 pub fn opens_with_amount(cut: &Cut<'_>, at: usize) -> bool {
@@ -25,6 +26,8 @@ pub fn is_amount(text: &str) -> bool {
     let cut = Cut::of(text);
     let Some(read) = numbers(&cut, 0) else { return false };
     let next = unit(&cut, read.next).map_or(read.next, |(_, next)| next);
+    // "2 large" waits for its eggs.
+    let next = cut.longest(next, &WORDS.sizes).map_or(next, |(_, next)| next);
     let next = next + usize::from(cut.mark(next, '.'));
     let next = if cut.mark(next, '(') { cut.closing(next) + 1 } else { next };
     next >= cut.tokens.len()

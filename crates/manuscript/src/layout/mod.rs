@@ -128,7 +128,7 @@ pub enum NodeKind {
 pub static SECOND_RECIPE: QueryKind = QueryKind { name: "second-recipe", weight: Weight::MustMend };
 /// A number that a scanner read as a letter.
 pub static SCANNED_NUMBER: QueryKind = QueryKind { name: "scanned-number", weight: Weight::Look };
-/// What looks like an ingredient stands among the words before the list.
+/// What looks like an ingredient stands outside the list: before it, in a step or in a note.
 pub static OUTSIDE_THE_LIST: QueryKind = QueryKind { name: "ingredient-outside-the-list", weight: Weight::Look };
 /// No ingredient was found.
 pub static NO_LINES: QueryKind = QueryKind { name: "no-ingredients-found", weight: Weight::MustMend };

@@ -10,6 +10,7 @@ mod lines;
 mod list;
 mod looks;
 mod method;
+mod outside;
 mod prose;
 mod second;
 mod split;
@@ -29,7 +30,7 @@ use super::furniture;
 use super::optional;
 use super::rows::{self, Mark, Row};
 use super::section::{self, Section};
-use super::{Manuscript, NO_LINES, NO_STEPS, NO_TITLE, Node, NodeKind, OUTSIDE_THE_LIST, SECOND_RECIPE};
+use super::{Manuscript, NO_LINES, NO_STEPS, NO_TITLE, Node, NodeKind, SECOND_RECIPE};
 use headings::Heading;
 use split::Waiting;
 
@@ -84,6 +85,8 @@ struct Reader<'t, F: ?Sized> {
     parted: Option<bool>,
     /// The row up to which lines without amounts stand below their heading.
     bare_until: usize,
+    /// The row up to which lines are another choice than those above.
+    other_until: usize,
     /// Whether any line was listed.
     listed_any: bool,
     /// The names of the components so far, and their last parts.
@@ -124,6 +127,7 @@ pub fn read<F: FoodWords + ?Sized>(text: &str, foods: &F) -> Manuscript {
         lately: RefCell::default(),
         parted: None,
         bare_until: 0,
+        other_until: 0,
         listed_any: false,
         names: HashSet::new(),
         waiting: Waiting::default(),
@@ -212,6 +216,11 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         if let Some(section) = self.row(at).section().filter(|_| self.row(at).mark != Mark::Number) {
             let section =
                 if section == Section::Ingredients && self.heads_things(at) { Section::Equipment } else { section };
+            // Below "You will also need" after the list, ingredients are a part of it.
+            let next = self.said_from[at + 1];
+            if section == Section::Equipment && self.listed_any && self.ingredient_like(next) {
+                return self.component(at, &text);
+            }
             return self.enter(at, section);
         }
         if let Some((section, rest)) = section::headed_with_words(&text).filter(|_| self.row(at).mark != Mark::Number) {
@@ -237,6 +246,10 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             In::Notes => {
                 // Notes may stand before the list; then it begins as it does after a title.
                 let first = !self.listed_any && self.blank_before(at) && self.row(at).mark == Mark::None;
+                if self.listed_any && self.heads_variation(at) {
+                    self.note(at);
+                    return In::Notes;
+                }
                 if self.strong_component(at) || first && self.heads_lines(at) && self.lists_on(at) {
                     return self.component(at, &text);
                 }
@@ -269,7 +282,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             if self.out.steps.is_empty() {
                 self.method_above();
             }
-            self.ask_outside();
+            self.look_outside();
         }
         self.out.components.retain(|component| !component.lines.is_empty());
         for component in &mut self.out.components {
@@ -323,21 +336,6 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             }
         }
         self.out
-    }
-
-    /// Asks about rows before the list that look like ingredients and were left in the headnote.
-    fn ask_outside(&mut self) {
-        for at in (0..self.end).filter(|at| self.said[*at].kind == NodeKind::Headnote).collect::<Vec<_>>() {
-            if self.ingredient_like(at) {
-                let said = line_start(&self.row(at).text);
-                self.out.queries.push(Query::new(
-                    &OUTSIDE_THE_LIST,
-                    self.row(at).body.clone(),
-                    format!("“{said}” looks like an ingredient and stands before the list; it was taken for talk."),
-                    "Put it into the list if it belongs there.",
-                ));
-            }
-        }
     }
 
     /// Every row to its node; rows that go on with the one before share its node.

@@ -86,12 +86,17 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
     }
 
     /// Whether the row is nothing but the name of a food, with a remark at most.
-    fn is_bare_food(&self, at: usize) -> bool {
+    pub(super) fn is_bare_food(&self, at: usize) -> bool {
         let Some(row) = self.rows.get(at).filter(|_| at < self.end) else { return false };
         let words: Vec<_> = row.text.split(' ').take(6).map(|word| word::key(word.trim_end_matches(','))).collect();
         words.len() < 6
             && !row.text.ends_with(['.', ':', '!', '?'])
             && (1..=words.len()).any(|count| self.foods.food(&words[..count].join(" ")).is_some())
+    }
+
+    /// Whether three foods alone stand here, or two above an amount.
+    fn begins_with_foods(&mut self, at: usize) -> bool {
+        (at..at + 2).all(|at| self.is_bare_food(at)) && (self.is_bare_food(at + 2) || self.ingredient_like(at + 2))
     }
 
     /// Whether two ingredients follow the row.
@@ -118,8 +123,11 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             let alone = next >= self.end
                 || self.row(at).mark == Mark::Bullet
                 || self.row(next).section() == Some(Section::Method);
+            // A single line above the heading of a further part.
+            let apart = next > at + 1 && self.blank_before(at) && self.heads_component(next);
             return self.ingredient_like(next)
                 || alone
+                || apart
                 || next == at + 1 && self.words(next) <= 6
                 || next == at + 1
                     && self.blank_before(at)
@@ -140,7 +148,8 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             return true;
         }
         // Foods alone, without any amount, row after row.
-        if self.blank_before(at) && (at..at + 3).all(|at| self.is_bare_food(at)) {
+        let below_title = at > 0 && self.said[at - 1].kind == NodeKind::Title;
+        if (self.blank_before(at) || below_title) && self.begins_with_foods(at) {
             return true;
         }
         // "Butter the size of an egg" opens a list when amounts follow.

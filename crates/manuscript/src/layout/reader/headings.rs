@@ -11,6 +11,7 @@ use super::super::section;
 use super::super::section::Section;
 use super::In;
 use super::Reader;
+use super::list::LONGEST_BARE;
 use crate::food_words::FoodWords;
 use crate::line::{Cut, Kind};
 use crate::word;
@@ -79,8 +80,15 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         {
             return false;
         }
-        if !heading.bound && self.is_food_above_amount(at) {
+        if !heading.bound && (self.is_food_above_amount(at) || self.is_food_among_foods(at)) {
             return false;
+        }
+        // "the tangzhong" takes the part of that name.
+        if !heading.bound && word::fold(self.row(at).text.split(' ').next().unwrap_or_default()) == "the" {
+            let part = self.is_component(&self.row(at).text);
+            if part {
+                return false;
+            }
         }
         // A question heads what answers it.
         if self.row(at).text.ends_with('?') && !self.ingredient_like(next) {
@@ -114,6 +122,26 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             && !self.opens_with_verb(next);
         let follow = follow || bulleted;
         follow && !numbered && (heading.strong || heading.plain)
+    }
+
+    /// "Sugar" straight below "Flour" or above "Butter", and "icing sugar" in small letters, are lines without amount.
+    fn is_food_among_foods(&self, at: usize) -> bool {
+        let (row, above_row) = (self.row(at), at.checked_sub(1).map(|above| self.row(above)));
+        // "Ingredients", "Icing sugar", "200 g flour" and no part after them.
+        let opens = above_row.is_some_and(|above| above.section() == Some(Section::Ingredients)) && {
+            let blank = (at..self.end).find(|at| self.row(*at).blank()).unwrap_or(self.end);
+            let next = self.said_from[blank];
+            next >= self.end || self.row(next).section().is_some() || self.step_like(next)
+        };
+        let small = row.text.starts_with(char::is_lowercase);
+        let food = |at: usize| {
+            let row = self.row(at);
+            let words: Vec<_> = row.text.split(' ').take(6).map(word::key).collect();
+            row.mark == Mark::None && !WORDS.components.has(&row.plain) && self.foods.food(&words.join(" ")).is_some()
+        };
+        let neighbour = |at: usize| at < self.end && !self.row(at).blank() && food(at);
+        let above = || !self.blank_before(at) && neighbour(at - 1) && self.said[at - 1].kind != NodeKind::Title;
+        food(at) && (small || opens || above() || neighbour(at + 1))
     }
 
     /// "Poached pears" between blank rows, above two ingredients.
@@ -168,6 +196,11 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         let mut end = start;
         let mut named = 0;
         while end < self.end && !self.row(end).blank() && !self.row(end).rule {
+            // Where two have none, others may have one: "fresh berries", "icing sugar", then "a few mint leaves".
+            if self.ingredient_like(end) && end > start + 1 {
+                (named, end) = (named + 1, end + 1);
+                continue;
+            }
             if self.ingredient_like(end) {
                 return None;
             }
@@ -304,7 +337,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         let shouted = heading.shouted
             && next < self.end
             && self.row(next).text.contains(char::is_lowercase)
-            && self.ingredient_like(self.said_from[next + 1]);
+            && (next + 1 >= self.end || self.said_from[next + 1] > next + 1 || self.ingredient_like(next + 1));
         // "Raspberry jelly" above two ingredients, "To assemble" above one.
         let after = self.said_from.get(next + 1).copied().unwrap_or(self.end);
         let plain = self.blank_before(at)
@@ -353,11 +386,17 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         self.refresh();
         self.close_method();
         self.say(at, NodeKind::Heading);
-        if self.heads_headings(at) && self.names_list(at).is_none() {
+        // "Frosting" above a further heading "Ingredients" is the part's name.
+        let further =
+            self.listed_any && self.rows.get(self.said_from[at + 1]).is_some_and(|next| next.section().is_some());
+        let bare = self.bare_rows(at, LONGEST_BARE).is_some();
+        if self.heads_headings(at) && self.names_list(at).is_none() && !further && !bare {
             return In::Ingredients;
         }
         let name = text.trim_end_matches(|c| matches!(c, ':' | ' ' | '-' | '–' | '—') || is_picture(c)).to_owned();
-        self.names.extend([section::plain(&name), section::plain(name.rsplit(':').next().unwrap_or_default())]);
+        let plain = section::plain(&name);
+        let behind = plain.trim_start_matches("for ").trim_start_matches("the ").to_owned();
+        self.names.extend([plain, behind, section::plain(name.rsplit(':').next().unwrap_or_default())]);
         self.waiting.clear();
         let place = self.row(at).body.clone();
         self.out.components.push(Component { name: Some(name), place, lines: Vec::new() });
@@ -393,6 +432,12 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
     }
 
     pub(super) fn enter(&mut self, at: usize, section: Section) -> In {
+        if section == Section::Ingredients
+            && let Some(above) = self.names_further_list(at)
+        {
+            self.method.pop();
+            self.component(above, &self.row(above).text.clone());
+        }
         self.close_method();
         self.say(at, NodeKind::Heading);
         match section {
@@ -401,6 +446,25 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             Section::Notes | Section::Equipment => In::Notes,
             Section::Nutrition => In::Nutrition,
         }
+    }
+
+    /// The row of "Frosting" above a further heading "Ingredients" when it was taken for the last of the method.
+    fn names_further_list(&self, at: usize) -> Option<usize> {
+        let above = *self.method.last()?;
+        let named = self.listed_any
+            && self.said_from[above + 1] == at
+            && self.words(above) <= 6
+            && self.row(above).mark == Mark::None
+            && self.heading(above).is_some()
+            && !self.step_like(above);
+        named.then_some(above)
+    }
+
+    /// The row of "Glaze" straight above an ingredient when it was taken for the last of the method.
+    pub(super) fn names_line_below(&self, at: usize) -> Option<usize> {
+        let above = *self.method.last()?;
+        let plain = above + 1 == at && self.words(above) <= 4 && self.is_plain_name(above) && !self.step_like(above);
+        plain.then_some(above)
     }
 
     pub(super) fn enter_with_words(&mut self, at: usize, section: Section, rest: &str) -> In {

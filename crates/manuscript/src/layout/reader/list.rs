@@ -16,10 +16,14 @@ use crate::word;
 use evencrumb_measure::Unit;
 
 /// Most words of a line without an amount below a heading such as "To serve".
-const LONGEST_BARE: usize = 7;
+pub(super) const LONGEST_BARE: usize = 7;
 
 impl<F: FoodWords + ?Sized> Reader<'_, F> {
     pub(super) fn ingredients(&mut self, at: usize, text: &str) -> In {
+        if at < self.other_until {
+            self.note(at);
+            return In::Ingredients;
+        }
         let before = at.checked_sub(1).map(|before| self.said[before]);
         let after_line = before.is_some_and(|said| said.kind == NodeKind::IngredientLine);
         let after_heading = before.is_some_and(|said| said.kind == NodeKind::Heading)
@@ -31,7 +35,8 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             self.note(at);
             return In::Ingredients;
         }
-        if self.completes(at, text) || after_line && self.continues(at, text) {
+        let choice = after_line || self.waits_for_choice();
+        if self.offers_list(at) || self.offers(at) || self.completes(at, text) || choice && self.continues(at, text) {
             return In::Ingredients;
         }
         if let Some(from) = self.names_list(at) {

@@ -2,16 +2,17 @@
 
 use std::ops::Range;
 
-use super::super::NodeKind;
 use super::super::rows::{Mark, Row};
 use super::super::vocabulary::VOCABULARY;
+use super::super::{NodeKind, OUTSIDE_THE_LIST};
 use super::In;
 use super::Reader;
 use super::Said;
 use super::looks::orders;
 use super::wrapped::dangles;
 use crate::food_words::FoodWords;
-use crate::line::Kind;
+use crate::line::{Amount, Item, Kind, Line};
+use crate::query::Query;
 use crate::word;
 use crate::words::WORDS;
 
@@ -32,13 +33,88 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         if self.yields(at, text) {
             return In::Method;
         }
+        // "Topping: 100 g nuts, 50 g sugar"
+        if self.row(at).mark != Mark::Number
+            && !text.ends_with('.')
+            && let Some(from) = self.names_list(at)
+        {
+            return self.component_with_list(at, from);
+        }
         if self.lists_under_step(at) {
             self.say(at, NodeKind::IngredientLine);
             let body = self.row(at).body.clone();
             self.listed(text, body, false);
+        } else if self.stands_among_steps(at) {
+            if let Some(above) = self.names_line_below(at) {
+                self.method.pop();
+                self.component(above, &self.row(above).text.clone());
+            }
+            self.close_method();
+            self.say(at, NodeKind::IngredientLine);
+            let body = self.row(at).body.clone();
+            self.ask_twice(at, text);
+            self.listed(text, body, false);
+            return In::Method;
         }
         self.method.push(at);
         In::Method
+    }
+
+    /// Whether an ingredient stands by itself between steps, "1 cup milk" between "Beat well." and "Bake.": no part of
+    /// a wrapped sentence, and not the list told again.
+    fn stands_among_steps(&mut self, at: usize) -> bool {
+        let row = self.row(at);
+        let wide = |at: usize| self.row(at).text.len() >= 40;
+        let whole = |at: usize| self.row(at).text.ends_with(['.', '!', ':', '?']);
+        // What is numbered, or marked as the steps are, is one of them.
+        let marked =
+            row.mark != Mark::None && self.method.last().is_some_and(|above| self.row(*above).mark == row.mark);
+        let small = self.rows.get(at + 1).is_some_and(|below| below.text.starts_with(char::is_lowercase));
+        let wraps = self.method.last().is_some_and(|above| {
+            *above + 1 == at && !whole(*above) && (wide(*above) || dangles(&self.row(*above).text))
+        });
+        if row.mark == Mark::Number
+            || marked
+            || row.text.ends_with(['.', '!', ':', '?', ','])
+            || self.words(at) > LONGEST_AMONG_STEPS
+            || small
+            || wraps
+            || !self.ingredient_like(at)
+        {
+            return false;
+        }
+        let text = self.row(at).text.clone();
+        let read = self.read_line(&text);
+        let known = read.foods.iter().all(|item| item.food.is_some() && !item.amounts.is_empty());
+        known && !self.lists_again(&read)
+    }
+
+    /// Whether each food of the line is in the list with the same amount.
+    pub(super) fn lists_again(&self, read: &Line) -> bool {
+        read.foods.iter().all(|item| {
+            self.listed_items().any(|(line, known)| {
+                known.food == item.food && (line.divided || same_amount(&known.amounts, &item.amounts))
+            })
+        })
+    }
+
+    fn listed_items(&self) -> impl Iterator<Item = (&Line, &Item)> {
+        let lines = self.out.components.iter().flat_map(|component| &component.lines);
+        lines.flat_map(|read| read.line.foods.iter().map(|item| (&read.line, item)))
+    }
+
+    /// Asks about a line among the steps whose food is in the list too: it may be a part of that.
+    fn ask_twice(&mut self, at: usize, text: &str) {
+        let read = self.read_line(text);
+        let twice = read.foods.iter().any(|item| self.listed_items().any(|(_, known)| known.food == item.food));
+        if twice {
+            self.out.queries.push(Query::new(
+                &OUTSIDE_THE_LIST,
+                self.row(at).body.clone(),
+                format!("“{text}” stands among the steps, and its food is in the list too; it was added to the list."),
+                "Take its amount out of the step if it is a part of what is listed.",
+            ));
+        }
     }
 
     /// Whether an ingredient stands in the method, below a step that ends with a colon: "2. Fold in:" and "200 g flour".
@@ -310,6 +386,14 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
                 && word(0) != "keep"
     }
 }
+
+/// Whether an amount of the one is said in the other.
+fn same_amount(known: &[Amount], said: &[Amount]) -> bool {
+    known.iter().any(|known| said.contains(known))
+}
+
+/// Most words of an ingredient among steps.
+const LONGEST_AMONG_STEPS: usize = 12;
 
 fn marked_inside(text: &str) -> bool {
     text.contains(". ") || text.ends_with('.')

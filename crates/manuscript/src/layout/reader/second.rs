@@ -12,18 +12,18 @@ use crate::words::WORDS;
 
 impl<F: FoodWords + ?Sized> Reader<'_, F> {
     pub(super) fn find_second(&mut self) {
-        let (mut ingredients, mut method) = (false, false);
+        let mut ingredients = false;
+        let mut method = None;
         for at in 0..self.rows.len() {
             match self.rows[at].section() {
-                Some(Section::Ingredients) if ingredients && method => {
-                    if let Some(start) = self.title_before(at) {
+                Some(Section::Ingredients) if ingredients && method.is_some() => {
+                    if let Some(start) = method.take().and_then(|method| self.title_before(at, method)) {
                         self.end = start;
                         return;
                     }
-                    method = false;
                 }
                 Some(Section::Ingredients) => ingredients = true,
-                Some(Section::Method) => method = true,
+                Some(Section::Method) => method = Some(at),
                 _ => {}
             }
         }
@@ -84,10 +84,11 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             && !word::fold(row.text.split(' ').next().unwrap_or("")).starts_with("for")
     }
 
-    /// The title of a second recipe above its ingredients: a short row between blank rows or after a rule.
-    fn title_before(&self, ingredients: usize) -> Option<usize> {
+    /// The title of a second recipe above its ingredients and below the method of the first: a short row between blank
+    /// rows or after a rule, and not the name of a part such as "Frosting".
+    fn title_before(&self, ingredients: usize, method: usize) -> Option<usize> {
         let mut title = None;
-        for at in (ingredients.saturating_sub(30)..ingredients).rev() {
+        for at in (ingredients.saturating_sub(30).max(method + 1)..ingredients).rev() {
             let row = self.row(at);
             if row.rule && title.is_some() {
                 break;
@@ -103,10 +104,21 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
                 && !text.ends_with(['.', ':', '!'])
                 && fact::facts(text, true).is_empty()
                 && !word::fold(text.split(' ').next().unwrap_or("")).starts_with("for");
-            if own && self.blank_before(at) {
+            // "Blondies" straight above "Ingredients" needs no blank row.
+            let straight = || self.said_from[at + 1] == ingredients && self.could_be_title(at);
+            if own && !self.opens_with_verb(at) && (self.blank_before(at) || straight()) {
                 title = Some(at);
+            } else if self.step_like(at) {
+                break;
             }
         }
-        title
+        title.filter(|at| !self.names_part(*at))
+    }
+
+    /// Whether the row is the name of a part.
+    fn names_part(&self, at: usize) -> bool {
+        let words = &self.row(at).plain;
+        let last = words.rsplit(' ').next().unwrap_or_default();
+        WORDS.components.has(words) && last != "cake" || self.words(at) <= 3 && WORDS.kinds.ends_heading.has(last)
     }
 }

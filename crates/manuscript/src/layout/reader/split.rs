@@ -17,6 +17,8 @@ pub struct Waiting {
     foods: VecDeque<usize>,
     /// Whether an amount alone has begun a line: then a further one begins one too.
     amounts_first: bool,
+    /// Whether a food was joined with the amount in a row below it.
+    joined: bool,
 }
 
 impl Waiting {
@@ -40,13 +42,15 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         let amount = self.row(at).amount;
         let short = !text.ends_with(['.', '!', '?', ':']) && self.words(at) <= 10;
         let waits = if amount {
-            if self.waiting.amounts_first { None } else { self.waiting.foods.pop_front() }
+            let stands = self.waiting.amounts_first || !self.waiting.joined && self.is_whole(text);
+            if stands { None } else { self.waiting.foods.pop_front() }
         } else if short && !text.contains(|c: char| c.is_numeric()) {
             self.waiting.amounts.pop_front()
         } else {
             None
         };
         let Some(nth) = waits else { return false };
+        self.waiting.joined |= amount;
         let Some(component) = self.out.components.last() else { return false };
         let Some(line) = component.lines.get(nth) else { return false };
         let joined = format!("{} {text}", line.text);
@@ -75,11 +79,27 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
     pub(super) fn wait(&mut self, at: usize, text: &str) {
         let Some(component) = self.out.components.last() else { return };
         let nth = component.lines.len() - 1;
-        if self.row(at).amount {
+        if self.row(at).amount && !self.waiting.amounts_first && self.is_whole(text) {
+            self.waiting.clear();
+        } else if self.row(at).amount {
             self.waiting.amounts_first = self.waiting.amounts_first || self.waiting.foods.is_empty();
             self.waiting.amounts.push_back(nth);
-        } else if !text.contains(|c: char| c.is_numeric()) {
+        } else if text.contains(|c: char| c.is_numeric()) {
+            // What is complete parts what stands above it from what stands below.
+            self.waiting.foods.clear();
+        } else if !self.needs_none(text) {
             self.waiting.foods.push_back(nth);
         }
+    }
+
+    /// Whether an amount is an ingredient by itself: "3 cloves".
+    fn is_whole(&self, text: &str) -> bool {
+        self.read_line(text).foods.iter().any(|item| item.food.is_some())
+    }
+
+    /// Whether a line without number waits for none: "salt to taste", "salt, pepper, nutmeg".
+    fn needs_none(&self, text: &str) -> bool {
+        let read = self.read_line(text);
+        read.foods.len() > 1 || read.purpose.is_some() || text.contains(" to ") || text.contains(" for ")
     }
 }

@@ -435,3 +435,139 @@ fn ok_yields_said_in_passing() {
     assert_eq!(makes(&format!("Cake\n\n{list} Enough for six.\n")), (None, Some(6.0)));
     assert_eq!(makes("Cake\n\nMix 200 g flour with 3 eggs and bake. It cuts into ten slices.\n"), (Some(10.0), None));
 }
+
+#[test]
+fn ok_rows_set_in_add_to_the_line_above() {
+    let list = |rows: &str| shape(&format!("Rounds\n\nIngredients\n{rows}\n\nMethod\nMix.\n"));
+    assert_eq!(
+        list("2 cups flour\n  plus 2 tablespoons\n3 eggs"),
+        "Rounds [-] 2 cups flour plus 2 tablespoons ; 3 eggs | 1"
+    );
+    assert_eq!(list("1 cup sugar\n  and 2 eggs"), "Rounds [-] 1 cup sugar ; 2 eggs | 1");
+    assert_eq!(list("1 cup sugar\n  or 3/4 cup honey"), "Rounds [-] 1 cup sugar or 3/4 cup honey | 1");
+    assert_eq!(list("1 cup sugar\n (or 3/4 cup honey)"), "Rounds [-] 1 cup sugar (or 3/4 cup honey) | 1");
+}
+
+#[test]
+fn ok_choices_on_rows_of_their_own() {
+    let list = |rows: &str| shape(&format!("Rounds\n\nIngredients\n{rows}\n\nMethod\nMix.\n"));
+    let one = "Rounds [-] 1 cup sugar or 3/4 cup honey ; 3 eggs | 1";
+    assert_eq!(list("1 cup sugar\nOR\n3/4 cup honey\n3 eggs"), one);
+    assert_eq!(list("- 1 cup sugar or\n  3/4 cup honey\n- 3 eggs"), one);
+    let two = "Rounds\n\n200 g flour\n\nEither\n200 g butter\n\nOr\n100 g cream\n50 g honey\n\nMethod\nMix.\n";
+    assert_eq!(shape(two), "Rounds [-] 200 g flour [Either] 200 g butter | 1");
+    let asked = read(two, FOODS).queries;
+    assert_eq!(asked.iter().map(|query| &two[query.place.clone()]).collect::<Vec<_>>(), ["100 g cream\n50 g honey"]);
+}
+
+#[test]
+fn ok_ingredients_among_steps_are_counted() {
+    let among = "Slab\n\n2 cups flour\nSift the flour.\n1 cup sugar\n3 eggs\nBeat well.\n1 cup milk\nBake.\n";
+    assert_eq!(shape(among), "Slab [-] 2 cups flour ; 1 cup sugar ; 3 eggs ; 1 cup milk | 3");
+    let method = |rows: &str| shape(&format!("Slab\n\nIngredients\n200 g flour\n\nMethod\nMix it.\nBake it.\n{rows}"));
+    let slab = "Slab [-] 200 g flour";
+    assert_eq!(method("\n1 cup cream\n"), format!("{slab} ; 1 cup cream | 2"));
+    assert_eq!(method("\nDecoration\n50 g walnuts\n"), format!("{slab} [Decoration] 50 g walnuts | 2"));
+    assert_eq!(method("\nASSEMBLY\n50 g walnuts\n"), format!("{slab} [ASSEMBLY] 50 g walnuts | 2"));
+    assert_eq!(method("\nYou will also need\n50 g walnuts\n"), format!("{slab} [You will also need] 50 g walnuts | 2"));
+    assert_eq!(
+        method("\nTopping: 50 g walnuts, 50 g sugar\n"),
+        format!("{slab} [Topping] 50 g walnuts ; 50 g sugar | 2")
+    );
+    // The list told again and a sentence that is wrapped bring nothing.
+    assert_eq!(method("\n200 g flour\n"), format!("{slab} | 2"));
+    let wrapped = "\nStir in with a light hand, a little at a time and slowly,\n50 g walnuts\n";
+    assert_eq!(method(wrapped), format!("{slab} | 3"));
+}
+
+#[test]
+fn ok_ingredients_in_sentences_are_counted_or_asked_about() {
+    let asked = |text: &str| {
+        let read = read(text, FOODS);
+        read.queries.iter().map(|query| (query.kind.name, text[query.place.clone()].to_owned())).collect::<Vec<_>>()
+    };
+    let pieces = "Slab\n\nCream together:\n1 cup butter\n2 cups sugar\nBeat in 4 eggs, one at a time.\nAdd in turns:\n3 cups flour\n1 cup milk\nBake for an hour.\n";
+    assert_eq!(
+        shape(pieces),
+        "Slab [Cream together] 1 cup butter ; 2 cups sugar ; 4 eggs [Add in turns] 3 cups flour ; 1 cup milk | 2"
+    );
+    assert_eq!(asked(pieces), [("ingredients-from-sentences", "4 eggs".to_owned())]);
+    let above = "Slab\n\nWhisk together 2 cups flour, 2 tbsp sugar.\n\n2 eggs\n1 cup milk\n\nMix and bake.\n";
+    assert_eq!(shape(above), "Slab [-] 2 cups flour ; 2 tbsp sugar ; 2 eggs ; 1 cup milk | 2");
+    let step = "Slab\n\nIngredients\n2 cups flour\n2 eggs\n\nMethod\nMix, boil 100 g sugar with it, and bake.\n";
+    assert_eq!(asked(step), [("ingredient-outside-the-list", "100 g sugar".to_owned())]);
+    let note = "Slab\n\nIngredients\n2 cups flour\n2 eggs\n\nMethod\nMix and bake.\n\nNotes\n100 g sugar\n";
+    assert_eq!(asked(note), [("ingredient-outside-the-list", "100 g sugar".to_owned())]);
+    let out =
+        "Slab\n\nIngredients\n2 cups flour\n2 eggs\n\nMethod\nMix the flour and eggs and reduce to 1 cup cream.\n";
+    assert_eq!(asked(out), []);
+}
+
+#[test]
+fn ok_a_second_heading_of_ingredients() {
+    let first = "Tea Cake\n\nIngredients\n200 g flour\n2 eggs\n\nMethod\nMix it all.\nBake it.\n";
+    let further = "Ingredients\n50 g sugar\n20 g butter\n\nMethod\nBeat the two.\n";
+    let cake = "Tea Cake [-] 200 g flour ; 2 eggs";
+    assert_eq!(
+        shape(&format!("{first}\nFrosting\n{further}")),
+        format!("{cake} [Frosting] 50 g sugar ; 20 g butter | 3")
+    );
+    assert_eq!(
+        shape(&format!("{first}\nFrosting\n\n{further}")),
+        format!("{cake} [Frosting] 50 g sugar ; 20 g butter | 3")
+    );
+    for title in ["\nFudge Squares\n\n", "\nFudge Squares\n", "Fudge Squares\n", "\nRecipe 2: Fudge Squares\n\n"] {
+        let text = format!("{first}{title}{further}");
+        assert_eq!(shape(&text), format!("{cake} | 2"), "{title}");
+        let second = read(&text, FOODS).second.unwrap_or_default();
+        assert!(text[second].starts_with(title.trim()), "{title}");
+    }
+}
+
+#[test]
+fn ok_foods_alone_are_lines_and_no_headings() {
+    let list = "[-] Flour ; Sugar ; Butter ; 2 eggs | 1";
+    assert_eq!(
+        shape("Sweet Rounds\n\nFlour\nSugar\nButter\n2 eggs\n\nMix and bake.\n"),
+        format!("Sweet Rounds {list}")
+    );
+    assert_eq!(shape("Sweet Rounds\nFlour\nSugar\nButter\n2 eggs\n\nMix and bake.\n"), format!("Sweet Rounds {list}"));
+    let first = |food: &str| shape(&format!("Rounds\n\nIngredients\n{food}\n200 g flour\n2 eggs\n\nMethod\nMix.\n"));
+    assert_eq!(first("sugar"), "Rounds [-] sugar ; 200 g flour ; 2 eggs | 1");
+    assert_eq!(first("Sugar"), "Rounds [-] Sugar ; 200 g flour ; 2 eggs | 1");
+    assert_eq!(first("Sugar:"), "Rounds [Sugar] 200 g flour ; 2 eggs | 1");
+    assert_eq!(first("Crust"), "Rounds [Crust] 200 g flour ; 2 eggs | 1");
+}
+
+#[test]
+fn ok_a_part_that_is_taken_is_no_heading() {
+    let text = "Bread\n\nRoux\n20 g flour\n100 g milk\n\nDough\n\nthe roux\n300 g flour\n100 g milk\n\nMix and bake.\n";
+    assert_eq!(shape(text), "Bread [Roux] 20 g flour ; 100 g milk [Dough] the roux ; 300 g flour ; 100 g milk | 1");
+}
+
+#[test]
+fn ok_a_whole_line_is_never_glued_to_another() {
+    let list = |rows: &str| shape(&format!("Rounds\n\nIngredients\n200 g flour\n{rows}\n\nMethod\nMix.\n"));
+    let rounds = "Rounds [-] 200 g flour";
+    assert_eq!(list("2 large\neggs\n1 teaspoon\nsalt"), format!("{rounds} ; 2 large eggs ; 1 teaspoon salt | 1"));
+    assert_eq!(list("butter\n1 cup sugar\n2 sticks"), format!("{rounds} ; butter ; 1 cup sugar ; 2 sticks | 1"));
+    assert_eq!(list("salt to taste\n3"), format!("{rounds} ; salt to taste ; 3 | 1"));
+    assert_eq!(list("salt, sugar, honey\neggs\n3"), format!("{rounds} ; salt, sugar, honey ; eggs 3 | 1"));
+}
+
+#[test]
+fn ok_other_ways_in_the_notes_are_asked_about() {
+    let text =
+        "Slab\n\nIngredients\n200 g flour\n\nMethod\nMix it.\n\nNotes\n\nFor a richer slab use:\n100 g cream\n2 eggs\n";
+    assert_eq!(shape(text), "Slab [-] 200 g flour | 1");
+    assert_eq!(read(text, FOODS).queries.len(), 2);
+}
+
+#[test]
+fn ok_lists_with_and_without_amounts_below_one_heading() {
+    let serve = "Tart\n\nCrust\n\n200 g flour\n1 egg\n\nTo serve\n\nHoney\nSome sugar\n2 apples\n\nMethod\nMix.\n";
+    assert_eq!(shape(serve), "Tart [Crust] 200 g flour ; 1 egg [To serve] Honey ; Some sugar ; 2 apples | 1");
+    let glaze =
+        "Tart\n\nIngredients\n200 g flour\n1 egg\n\nMethod\nMix it.\nBake it.\nGlaze\n100 g sugar\n2 tbsp milk\n";
+    assert_eq!(shape(glaze), "Tart [-] 200 g flour ; 1 egg [Glaze] 100 g sugar ; 2 tbsp milk | 2");
+}
