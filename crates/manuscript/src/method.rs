@@ -5,6 +5,8 @@ mod link;
 mod measured;
 mod share;
 mod step;
+#[cfg(test)]
+mod trial;
 
 use std::ops::Range;
 

@@ -1,6 +1,7 @@
 //! The reader of ingredient lines: amounts, then the name, then what the author added.
 
 mod doubt;
+mod egg_size;
 mod finish;
 mod following;
 mod named;
@@ -77,7 +78,8 @@ pub fn read(cut: Cut<'_>, ask: Ask<'_>) -> Line {
 fn of_cut(cut: Cut<'_>, ask: Ask<'_>) -> Line {
     let mut line = blank();
     let mut cut = cut;
-    speech::settle(&mut cut);
+    speech::drop_hums(&mut cut);
+    egg_size::spell_out(&mut cut);
     let lead = speech::leads(&cut);
     if lead > 0 && !amounts(&cut, lead, ask).0.is_empty() {
         cut.tokens.drain(..lead);

@@ -51,14 +51,7 @@ pub(super) fn share(cut: &Cut<'_>, at: usize) -> Share {
 
 #[cfg(test)]
 mod tests {
-    const FOODS: &[&str] = &["flour", "butter", "sugar", "brown sugar", "egg", "salt", "cream", "milk"];
-
-    /// The uses of the first step, as "line share".
-    fn uses(list: &str, step: &str) -> Vec<String> {
-        let text = format!("Cake\n\n{list}\n\nMethod\n1. {step}\n");
-        let read = crate::layout::read(&text, FOODS);
-        read.steps[0].uses.iter().map(|found| format!("{} {:?}", found.line, found.share)).collect()
-    }
+    use crate::method::trial::uses;
 
     #[test]
     fn ok_shares() {

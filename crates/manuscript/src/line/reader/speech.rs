@@ -6,29 +6,14 @@ use crate::line::amount;
 use crate::line::cut::Cut;
 use crate::line::name::{self, Ask};
 use crate::query::Query;
-use crate::token::{Kind, Token};
+use crate::token::Token;
 use crate::words::WORDS;
 
-/// Takes out "um" and "uh" wherever they stand, and reads the letter of a size beside eggs: "3 L eggs", "6 eggs (M)".
-pub(super) fn settle(cut: &mut Cut<'_>) {
+/// Takes out "um" and "uh" wherever they stand; a line of nothing else stays.
+pub(super) fn drop_hums(cut: &mut Cut<'_>) {
     let hummed = |token: &Token| token.is_any(&["um", "uh", "uhm", "erm"]);
     if !cut.tokens.iter().all(hummed) {
         cut.tokens.retain(|token| !hummed(token));
-    }
-    for at in 0..cut.tokens.len() {
-        let size = match cut.tokens[at].folded.as_str() {
-            "s" => "small",
-            "m" => "medium",
-            "l" => "large",
-            _ => continue,
-        };
-        let eggs = |at: usize| cut.any(at, &["egg", "eggs"]);
-        let opens = at > 0 && (cut.mark(at - 1, '(') || cut.mark(at - 1, ','));
-        let behind = at > 1 && opens && eggs(at - 2) || at > 0 && eggs(at - 1);
-        if eggs(at + 1) || behind && !cut.get(at + 1).is_some_and(|next| next.kind == Kind::Word) {
-            cut.tokens[at].folded = size.into();
-            cut.tokens[at].key = size.into();
-        }
     }
 }
 
