@@ -77,6 +77,9 @@ const EMPTY: &[&str] = &[
     "double",
 ];
 
+/// What any part may be called besides its name.
+const MIXTURES: &[&str] = &["dough", "batter", "mixture", "mix"];
+
 /// The telling words of a name; what stands in brackets is a remark ("Preferment (night before)").
 pub fn words(name: &str) -> Words {
     let cut = Cut::of(name);
@@ -133,8 +136,10 @@ impl<'a> Names<'a> {
             .filter(|(at, _)| !self.manuscript.components[*at].lines.is_empty())
             .collect();
         let (said, name) = (&asked.said, &asked.name);
+        // "100 g of the base dough" where the heading says "Base".
+        let bare: Words = name.iter().filter(|word| !MIXTURES.contains(&word.as_str())).cloned().collect();
         let plainly = others.iter().filter(|(at, made)| {
-            let whole = *made == name;
+            let whole = *made == name || *made == &bare;
             let held = made.is_subset(said) && (made.len() > 1 || asked.pointing > Pointing::No);
             match asked.pointing {
                 Pointing::No if asked.item.food.is_some() => *at < asked.here && self.is_namesake(*at, made, asked),
@@ -363,6 +368,8 @@ mod tests {
         assert_eq!(mention("1 cup (245 g) roasted pear puree, from above"), Some(Mention::Component(0)));
         assert_eq!(mention("remaining roasted pear puree"), Some(Mention::Component(0)));
         assert_eq!(mention("200 g caramel"), Some(Mention::Component(1)));
+        assert_eq!(mention("100 g of the caramel mixture"), Some(Mention::Component(1)));
+        assert_eq!(mention("100 g cookie dough mixture"), None);
         assert_eq!(mention("half of the caramel (see above)"), Some(Mention::Component(1)));
     }
 
