@@ -52,6 +52,44 @@ pub fn is_cooked(text: &str, manuscript: &Manuscript, component: usize) -> bool 
         })
 }
 
+/// The first cooking of a component.
+pub struct Cooked {
+    /// The byte of its sentence.
+    pub place: usize,
+    /// Whether the oven alone does it, so that its dough or batter is raw.
+    pub is_baked: bool,
+}
+
+/// Where a component is first cooked, as [`is_cooked`] tells it; nothing when it never is.
+pub fn is_cooked_at(text: &str, manuscript: &Manuscript, component: usize) -> Option<Cooked> {
+    if !is_cooked(text, manuscript, component) {
+        return None;
+    }
+    let first =
+        |step: &Step| step.uses.iter().find(|taken| taken.component == component).map(|taken| taken.place.start);
+    let mut found: Option<Cooked> = None;
+    for step in &manuscript.steps {
+        let taken = first(step).filter(|_| step.cooks);
+        for sentence in &step.sentences {
+            let words = words_of(text, sentence);
+            let named = COOKED.iter().any(|verb| words.starts_with(verb)) && is_made_in(&words, manuscript, component);
+            let on_the_hob = has_any(&words, ON_THE_HOB);
+            let cooks = on_the_hob || has_any(&words, &["bake", "roast"]);
+            // What a step cooks before it takes of the component is another.
+            if !named && (taken.is_none_or(|taken| taken >= sentence.end) || !cooks) {
+                continue;
+            }
+            let cooked = found.get_or_insert(Cooked { place: sentence.start, is_baked: true });
+            cooked.is_baked &= !on_the_hob;
+        }
+    }
+    found
+}
+
+/// What is cooked so is no dough any more, but for the paste of choux, which is cooked before it is a dough.
+const ON_THE_HOB: &[&str] =
+    &["cook", "simmer", "boil", "reduce", "fry", "toast", "caramelize", "caramelise", "poach", "stew"];
+
 /// The component that a weight in the text is of; nothing where it is of a single food ("Brown the butter; you should have
 /// about 165 g"), of what is baked, or where nobody can tell.
 ///
