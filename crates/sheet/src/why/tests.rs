@@ -372,3 +372,23 @@ fn ok_rows_of_parts_that_take_of_each_other_add_up_to_the_batch() {
         }
     }
 }
+
+/// Where all the sugar there is was added, the added sugars are the sugars of the totals: of a part whose rest is frozen, of
+/// a part that takes of another, of what is left by frying pans and baths, in 100 g and in a serving.
+#[test]
+fn ok_added_sugars_agree_with_the_totals() {
+    let text = "Tarts\n\nServes 8\n\nSyrup\n200 g granulated sugar\n200 g water\n\nPastry\n300 g cornstarch\n100 g granulated sugar\n\nTop\n100 g syrup, from above\n50 g granulated sugar, for dusting\n\nMethod\n1. Stir the syrup. Freeze the rest of the syrup.\n2. Make the pastry. Halve it, and freeze one half.\n3. Bake 30 minutes in a 9-inch tin, and pour the top over.\n";
+    let pantry = Pantry::ours();
+    let sheet = sheet(text, &evencrumb_manuscript::read(text, pantry), pantry, Kitchen::default());
+    assert!(sheet.components.iter().filter(|part| part.in_batch < 1.0).count() == 2, "{:?}", sheet.queries);
+    let best = |asked: &str| {
+        let why = why(&sheet, asked, pantry, None).expect(asked);
+        assert!(why.unknown.is_empty(), "{asked} {:?}", why.unknown);
+        why.figure.value.expect("a figure").best()
+    };
+    for of in ["in the batch", "per serving", "per 100 g", "in the syrup", "in the pastry", "in the top"] {
+        let (added, all) = (best(&format!("added sugar {of}")), best(&format!("sugar {of}")));
+        assert!((added - all).abs() < 1e-6 * all, "{of}: {added} {all}");
+        assert!(added > 1.0, "{of}");
+    }
+}
