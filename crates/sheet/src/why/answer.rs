@@ -6,6 +6,7 @@ use evencrumb_measure::{Estimate, Source};
 use evencrumb_pantry::contents::{self, Origin};
 use evencrumb_pantry::{Nutrient, Pantry};
 
+use super::question::refused;
 use super::{Misunderstood, Of, Question, Reason, What, Why};
 use crate::composition;
 use crate::eaten;
@@ -79,10 +80,10 @@ pub fn answer(sheet: &Sheet, question: &Question, pantry: &Pantry) -> Result<Why
 }
 
 pub(super) fn nothing(what: &str, why: &str) -> Misunderstood {
-    Misunderstood {
-        said: format!("There is no figure for {what}: {why}"),
-        mend: "Say it near the top of the manuscript, as “Makes 24 cookies, serves 12”.".to_owned(),
-    }
+    refused(
+        format!("There is no figure for {what}: {why}"),
+        "Say it near the top of the manuscript, as “Makes 24 cookies, serves 12”.",
+    )
 }
 
 pub(super) fn plain(words: String) -> Reason {
