@@ -231,6 +231,13 @@ impl Walk<'_> {
         if let Some((_, why)) = eaten::share(line, &one.item, self.pantry) {
             under.push(plain(why));
         }
+        if let Some(left) = &line.fat_left {
+            let (low, high) = (100.0 - 100.0 * left.range().high(), 100.0 - 100.0 * left.range().low());
+            under.push(Reason {
+                source: Source::by_id("common-practice"),
+                ..plain(format!("its fat is fried out and poured off, {low:.0} to {high:.0} % of it"))
+            });
+        }
         if one.here < 1.0 {
             under.push(plain(format!("{:.0} % of it is used here, the rest by a later line", one.here * 100.0)));
         }
