@@ -79,7 +79,7 @@ fn said<'m>(
             }
             let named = |said: &Words| name.intersection(said).next().is_some();
             let spoken_of = |before: &&str| is_part_of(before) && named(&words(before));
-            let nameless = || is_nameless(&lower) && (only || just_before.iter().any(|before| spoken_of(&before)));
+            let nameless = || is_nameless(&lower) && (only || just_before.iter().any(spoken_of));
             if !named(&words(here)) && !nameless() {
                 continue;
             }
@@ -106,7 +106,7 @@ fn is_nameless(lower: &str) -> bool {
             .iter()
             .any(|said| has_any(lower, &[&format!("{said} {mixture}")]))
     };
-    bare || MIXTURES.iter().any(|one| mixture(&one))
+    bare || MIXTURES.iter().any(mixture)
 }
 
 /// Whether a sentence takes only some of what it names, so that the next can speak of the rest: "Set aside 100 g of the
