@@ -96,6 +96,10 @@ fn is_thrown_away(words: &str) -> bool {
         "pit",
         "seed",
         "water",
+        // Fat that was fried out of the meat that the sentence names.
+        "fat",
+        "grease",
+        "dripping",
     ];
     (away || has_any(words, &["discard the", "pour off the", "drain off the"])) && !has_any(words, &not_all)
 }

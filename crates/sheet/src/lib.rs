@@ -30,6 +30,7 @@ mod makes;
 mod measured;
 mod place;
 mod remaining;
+mod rendered;
 pub mod scale;
 mod sheet;
 pub mod shelf;

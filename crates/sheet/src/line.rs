@@ -28,6 +28,8 @@ pub struct WeighedLine {
     pub queries: Vec<Query>,
     /// Of oil that fries: the share that is taken up, where the weight of what is fried is known.
     pub taken_up: Option<Estimate>,
+    /// Of what is fried until its fat runs: the share of the fat that stays, where the rest is poured off.
+    pub fat_left: Option<Estimate>,
 }
 
 /// A food of a line and what it weighs.
@@ -109,7 +111,7 @@ pub fn weigh_read(text: &str, mut read: Line, pantry: &Pantry, kitchen: Kitchen)
         }
     }
     queries.sort_by_key(|query| (query.place.start, query.kind.weight));
-    WeighedLine { text: text.to_owned(), read, foods, alternatives, queries, taken_up: None }
+    WeighedLine { text: text.to_owned(), read, foods, alternatives, queries, taken_up: None, fat_left: None }
 }
 
 /// Gives a counted fruit that goes in whole the weight of its peel; the row's is without.

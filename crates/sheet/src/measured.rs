@@ -27,7 +27,7 @@ const PARTS: &[&str] =
 
 /// What a component weighs as the text says, as a whole.
 pub fn ready(text: &str, manuscript: &Manuscript, component: usize) -> Option<Ready> {
-    let mut whole = manuscript.measured.iter().filter(|found| is_whole(found)).take(MOST_WEIGHTS);
+    let mut whole = manuscript.measured.iter().take(MOST_WEIGHTS).filter(|found| is_whole(text, found));
     let found = whole.find(|found| of(text, manuscript, found) == Some(component))?;
     let (low, high) = found.grams;
     // A kitchen scale and the bowl's scrapings: 2 % either way; common practice, no source.
@@ -36,9 +36,29 @@ pub fn ready(text: &str, manuscript: &Manuscript, component: usize) -> Option<Re
     Some(Ready { grams, millilitres: found.millilitres, place: found.place.clone() })
 }
 
-fn is_whole(found: &Measured) -> bool {
-    found.per.is_none() && !PARTS.contains(&key(&found.what).as_str())
+fn is_whole(text: &str, found: &Measured) -> bool {
+    one_of(text, found).is_none() && !PARTS.contains(&key(&found.what).as_str())
 }
+
+/// What a weight in the text is that of one of, also where it stands before: "divide the dough into 8; each should weigh
+/// about 88 g" weighs one, and "every bun of the dough weighs 60 g" a bun. Nothing where it is of the whole.
+pub fn one_of(text: &str, found: &Measured) -> Option<String> {
+    if found.per.is_some() {
+        return found.per.clone();
+    }
+    let before = text.get(..found.place.start).unwrap_or_default();
+    // Not further back than a sentence is long, so that a text without full stops costs no more.
+    let near = &before[before.floor_char_boundary(before.len().saturating_sub(MOST_OF_A_SENTENCE))..];
+    let clause = near.rsplit(['.', ';', '\n', ':']).next()?.to_lowercase();
+    let mut words = clause.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty());
+    words.find(|word| matches!(*word, "each" | "every"))?;
+    let next =
+        words.next().filter(|next| !["should", "will", "weighs", "weighing", "about", "of", "one"].contains(next));
+    Some(next.unwrap_or("each").to_owned())
+}
+
+/// Bytes of a sentence that are looked at.
+const MOST_OF_A_SENTENCE: usize = 200;
 
 /// Whether a component is cooked before it is used: a step that takes of its lines tells to cook, roast or simmer, or a
 /// sentence cooks it by its name ("Boil the syrup").
@@ -51,6 +71,44 @@ pub fn is_cooked(text: &str, manuscript: &Manuscript, component: usize) -> bool 
             COOKED.iter().any(|verb| words.starts_with(verb)) && is_made_in(&words, manuscript, component)
         })
 }
+
+/// The first cooking of a component.
+pub struct Cooked {
+    /// The byte of its sentence.
+    pub place: usize,
+    /// Whether the oven alone does it, so that its dough or batter is raw.
+    pub is_baked: bool,
+}
+
+/// Where a component is first cooked, as [`is_cooked`] tells it; nothing when it never is.
+pub fn is_cooked_at(text: &str, manuscript: &Manuscript, component: usize) -> Option<Cooked> {
+    if !is_cooked(text, manuscript, component) {
+        return None;
+    }
+    let first =
+        |step: &Step| step.uses.iter().find(|taken| taken.component == component).map(|taken| taken.place.start);
+    let mut found: Option<Cooked> = None;
+    for step in &manuscript.steps {
+        let taken = first(step).filter(|_| step.cooks);
+        for sentence in &step.sentences {
+            let words = words_of(text, sentence);
+            let named = COOKED.iter().any(|verb| words.starts_with(verb)) && is_made_in(&words, manuscript, component);
+            let on_the_hob = has_any(&words, ON_THE_HOB);
+            let cooks = on_the_hob || has_any(&words, &["bake", "roast"]);
+            // What a step cooks before it takes of the component is another.
+            if !named && (taken.is_none_or(|taken| taken >= sentence.end) || !cooks) {
+                continue;
+            }
+            let cooked = found.get_or_insert(Cooked { place: sentence.start, is_baked: true });
+            cooked.is_baked &= !on_the_hob;
+        }
+    }
+    found
+}
+
+/// What is cooked so is no dough any more, but for the paste of choux, which is cooked before it is a dough.
+const ON_THE_HOB: &[&str] =
+    &["cook", "simmer", "boil", "reduce", "fry", "toast", "caramelize", "caramelise", "poach", "stew"];
 
 /// The component that a weight in the text is of; nothing where it is of a single food ("Brown the butter; you should have
 /// about 165 g"), of what is baked, or where nobody can tell.
@@ -269,6 +327,29 @@ mod tests {
         {
             assert_eq!(asked(&format!("{BREAD} {said}\n")), ["yield-weight-differs"], "{said}");
         }
+    }
+
+    /// Eight pieces of the 705 g weigh 88 g each, wherever the sentence says "each".
+    #[test]
+    fn ok_the_weight_of_each_piece_is_that_of_raw_dough_and_not_of_all() {
+        let text = |said: &str| {
+            format!(
+                "Bagels\n\nMakes 8 bagels\n\nDough\n450 g bread flour\n240 g water\n10 g salt\n5 g instant yeast\n\nMethod\n1. Knead the flour, water, salt and yeast.\n2. {said}\n3. Bake 20 minutes at 220C on a baking sheet.\n"
+            )
+        };
+        let plain = raw_and_ready(&text("Divide the dough into 8."));
+        for said in [
+            "Divide the dough into 8; each should weigh about 88 g.",
+            "Divide the dough into 8 pieces, about 88 g each.",
+            "Divide the dough into 8. Each piece of dough weighs about 88 g.",
+            "Divide into 8 bagels. Each weighs about 88 g.",
+            "Cut the dough in 8; every bagel of the dough weighs 88 g.",
+        ] {
+            assert_eq!(raw_and_ready(&text(said)), plain, "{said}");
+            assert!(asked(&text(said)).is_empty(), "{said} {:?}", asked(&text(said)));
+        }
+        let off = text("Divide the dough into 8; each should weigh about 130 g.");
+        assert_eq!((raw_and_ready(&off), asked(&off)), (plain, vec!["batter-weight-differs".to_owned()]));
     }
 
     #[test]

@@ -18,7 +18,7 @@ use crate::place::Lines;
 use crate::shelf::{self, Shelf};
 use crate::total::{self, Total};
 use crate::used::{self, Uses};
-use crate::{aside, behind, makes, measured, remaining, yield_weight};
+use crate::{aside, behind, makes, measured, remaining, rendered, yield_weight};
 
 /// A food without an amount.
 pub static NO_AMOUNT: QueryKind = QueryKind { name: "no-amount", weight: Weight::Look };
@@ -282,6 +282,7 @@ fn weighed(text: &str, manuscript: &Manuscript, setting: &Setting<'_>) -> Vec<Ve
     };
     let mut lines: Vec<Vec<WeighedLine>> = manuscript.components.iter().map(weigh).collect();
     behind::mark(text, manuscript, &mut lines, setting.pantry);
+    rendered::mark(text, manuscript, &mut lines, setting.pantry);
     lines
 }
 

@@ -7,7 +7,7 @@ use evencrumb_pantry::contents::{self, Held, Known};
 use evencrumb_pantry::{Nutrient, Pantry};
 
 use crate::line::{WeighedItem, WeighedLine};
-use crate::{composition, eaten};
+use crate::{composition, eaten, rendered};
 
 /// The sum of lines.
 #[derive(Clone, Debug)]
@@ -172,6 +172,19 @@ pub fn eaten_grams(line: &WeighedLine, pantry: &Pantry) -> Option<Estimate> {
 }
 
 fn eaten(line: &WeighedLine, one: &WeighedItem, pantry: &Pantry) -> Option<Estimate> {
+    if let Some((parts, _)) = in_two(line, one, pantry) {
+        return Some(parts.iter().sum());
+    }
+    with_all_fat(line, one, pantry)
+}
+
+/// What is no fat of an item and the fat that stays, where fat is poured off, and the share of fat before.
+fn in_two(line: &WeighedLine, one: &WeighedItem, pantry: &Pantry) -> Option<([Estimate; 2], f64)> {
+    line.fat_left.as_ref()?;
+    rendered::in_two(line, pantry.food(one.item.food?), &with_all_fat(line, one, pantry)?, pantry)
+}
+
+fn with_all_fat(line: &WeighedLine, one: &WeighedItem, pantry: &Pantry) -> Option<Estimate> {
     let grams = one.weighed.grams.as_ref()?;
     let eaten = match eaten::share(line, &one.item, pantry) {
         Some((share, _)) => grams.product(&share),
@@ -204,7 +217,14 @@ pub fn of<'l>(lines: impl IntoIterator<Item = &'l WeighedLine>, pantry: &Pantry)
             if let Some(food) = one.item.food.map(|id| pantry.food(id)) {
                 let held = contents::held(food, pantry);
                 let composition = Influence::named(&format!("composition of {}", food.name));
-                of_foods.add_shares(&eaten, &shares(&held), &composition);
+                match in_two(line, one, pantry) {
+                    Some((parts, fat)) => {
+                        for (grams, shares) in parts.iter().zip(rendered::shares_in_two(&shares(&held), fat)) {
+                            of_foods.add_shares(grams, &shares, &composition);
+                        }
+                    }
+                    None => of_foods.add_shares(&eaten, &shares(&held), &composition),
+                }
                 total.gaps.push(Gap {
                     // In the author's own word: who writes courgettes reads of no zucchini.
                     food: one.item.name.clone(),

@@ -2,7 +2,7 @@
 
 use evencrumb_manuscript::Query;
 use evencrumb_manuscript::line::{Amount, is_sold_in_sizes};
-use evencrumb_measure::{Dimension, Estimate, Unit};
+use evencrumb_measure::{Dimension, Estimate, Range, Unit};
 
 use super::{AMOUNTS_DISAGREE, Weighing, in_words, ounces};
 
@@ -10,6 +10,12 @@ use super::{AMOUNTS_DISAGREE, Weighing, in_words, ounces};
 const ROUNDED: f64 = 0.05;
 /// A metric cup is 5.7 % larger than the US one.
 const ANOTHER_CUP: f64 = 0.10;
+/// House tables say 15 g of nearly everything for a tablespoon and 5 g for a teaspoon, as if it were water, and double that
+/// for two: printed weights of sugars, fats and thick creams lie up to a fifth beyond what the spoon holds. Flours, cocoa and
+/// honey lie further off, and are asked about. Common practice, no source.
+const SPOONED: f64 = 0.20;
+/// Millilitres up to which spoons are weighed by such a table: 4 tablespoons, of the largest there are.
+const SPOONS_UP_TO: f64 = 80.0;
 /// A fruit gives more or less than its row says: only what lies far outside is asked about.
 const COUNTED: f64 = 0.60;
 /// Grams to which charts round an ounce: 30 g for 28, and from how many grams on.
@@ -31,7 +37,7 @@ impl Weighing<'_> {
             computed
         };
         let slack = if taken.is_weight() {
-            ROUNDED
+            if self.is_few_spoons(other) { SPOONED } else { ROUNDED }
         } else if other.is_weight() {
             // The same ounces said as a volume.
             return;
@@ -67,6 +73,17 @@ impl Weighing<'_> {
             ),
             "Change the one that is wrong.",
         ));
+    }
+
+    /// Whether an amount is up to four tablespoons or so.
+    fn is_few_spoons(&self, amount: &Amount) -> bool {
+        let each = |unit: Unit| unit.millilitres(self.kitchen.custom).map(Range::best);
+        let spoon = |unit: Unit| matches!(unit, Unit::Teaspoon | Unit::Dessertspoon | Unit::Tablespoon);
+        let millilitres = amount
+            .terms
+            .iter()
+            .map(|term| each(term.unit).filter(|_| spoon(term.unit)).map(|each| each * term.high.value()));
+        millilitres.sum::<Option<f64>>().is_some_and(|all| all <= SPOONS_UP_TO)
     }
 }
 

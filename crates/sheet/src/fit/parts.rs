@@ -10,7 +10,7 @@ use evencrumb_measure::Estimate;
 use evencrumb_pantry::Pantry;
 
 use super::words::{has_any, last_word};
-use crate::made::Origin;
+use crate::made::{self, Origin};
 use crate::{Component, Line, total};
 
 /// A part of which nobody said whether it goes in the pan.
@@ -62,8 +62,11 @@ pub(super) fn of(
 ) -> Parts {
     let mut parts = Parts::default();
     let alone = components.len() == 1;
-    let uses = Uses::of(text, components, manuscript, baking);
+    let mut uses = Uses::of(text, components, manuscript, baking);
     let made_into = made_into(components);
+    for part in (0..components.len().min(MOST_COMPONENTS)).filter(|part| made_into[*part].is_some()) {
+        uses.lined[part] = uses.lined[part].or_else(|| rest_lined(text, manuscript, part, baking));
+    }
     for (at, component) in components.iter().enumerate() {
         let name = component.heading();
         // A dough of which a little goes into a crumble is in the pan all the same where it is pressed into it.
@@ -248,6 +251,17 @@ fn lined(text: &str, component: &Component, manuscript: &Manuscript, baking: Opt
         (pressed && has_any(&words, VESSELS)).then_some(sentence.start)
     })
 }
+
+/// Where a sentence before the baking puts what lines leave of the part into the pan: "Set aside 100 g of the base. Press
+/// the rest into the lined tin."
+fn rest_lined(text: &str, manuscript: &Manuscript, part: usize, baking: Option<usize>) -> Option<usize> {
+    let (start, words) =
+        made::rest_used(text, manuscript, part).filter(|(start, _)| baking.is_some_and(|b| *start < b))?;
+    (has_any(&words, VESSELS) || has_any(&words, &["over", "on top"])).then_some(start)
+}
+
+/// Parts whose rest is looked for; no recipe has so many, and a hostile text must not be slow.
+const MOST_COMPONENTS: usize = 100;
 
 const VESSELS: &[&str] = &["pan", "tin", "springform", "dish", "mould", "mold", "tray", "case", "ring"];
 

@@ -71,7 +71,8 @@ pub(super) fn of(text: &str, manuscript: &Manuscript, baking: Option<usize>) -> 
         if has_any(&sentence, OTHERS) && !has_any(&sentence, BATTER) {
             continue;
         }
-        let per = measured.per.as_deref().unwrap_or_default();
+        let per = measured::one_of(text, measured).unwrap_or_default();
+        let per = per.as_str();
         let slot = if has_any(per, PANS) || !per.is_empty() && has_any(&sentence, &["among", "between"]) {
             &mut stated.each_pan
         } else if has_any(per, PIECES) {

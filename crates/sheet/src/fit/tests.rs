@@ -280,6 +280,35 @@ fn ok_a_dough_that_is_pressed_in_is_in_the_pan_though_a_little_goes_into_the_cru
     assert!(near(batter.grams.best(), 800.0), "{:?} {:?}", batter.grams.best(), batter.parts);
 }
 
+/// Worked by hand: 600 g of base, of which 100 g go into the top; 438 g of plums with sugar and 100 g of oats and almonds.
+#[test]
+fn ok_the_rest_is_of_the_part_that_was_spoken_of_just_before() {
+    let text = |method: &str| {
+        format!(
+            "Crumble Bars\n\nBase\n300 g flour\n200 g butter\n100 g sugar\n\nFilling\n400 g stoned plums\n38 g sugar\n\nTopping\n100 g of the base dough\n50 g oats\n50 g almonds\n\nMethod\n1. Rub the flour, butter and sugar together. {method}\n2. Stir the plums and sugar and spread over. Mix the topping and crumble over.\n3. Bake 40 minutes in a 9-inch square tin.\n"
+        )
+    };
+    for method in [
+        "Set aside 100 g of the base dough for the top. Press the rest into the lined tin.",
+        "Set aside 100 g of the base for the top. Chill it well. Press the remainder into the tin.",
+        "Keep back 100 g of the base. Press the remaining dough into the tin.",
+        "Take 100 g of the base dough for the topping, and pat what is left into the tin.",
+        "Set 100 g of the base aside. Line the tin with the rest of the dough.",
+    ] {
+        let (fit, asked) = fit(&text(method));
+        let batter = fit.batter.expect("baked");
+        assert!(near(batter.grams.best(), 1138.0), "{method} {} {:?}", batter.grams.best(), batter.left_out);
+        assert!(!asked.iter().any(|name| name == "made-and-left-over"), "{method} {asked:?}");
+    }
+    for method in [
+        "Set aside 100 g of the base dough for the top. Freeze the rest.",
+        "Set aside 100 g of the base dough for the top. Whip the rest of the cream.",
+    ] {
+        let batter = fit(&text(method)).0.batter.expect("baked");
+        assert!(near(batter.grams.best(), 638.0), "{method} {} {:?}", batter.grams.best(), batter.parts);
+    }
+}
+
 #[test]
 fn err_more_taken_than_made_is_asked_about_and_not_in_the_pan() {
     let text = "Cake\n\nBatter\n300 g flour\n300 g milk\n\nDark\n300 g batter\n\nLight\n350 g batter\n\nMethod\n1. Stir the flour and the milk.\n2. Fill an 8-inch square pan with the dark and the light and bake 30 minutes.\n";

@@ -78,7 +78,7 @@ const EMPTY: &[&str] = &[
 ];
 
 /// What any part may be called besides its name.
-const MIXTURES: &[&str] = &["dough", "batter", "mixture", "mix"];
+pub const MIXTURES: &[&str] = &["dough", "batter", "mixture", "mix"];
 
 /// The telling words of a name; what stands in brackets is a remark ("Preferment (night before)").
 pub fn words(name: &str) -> Words {

@@ -19,7 +19,7 @@ use crate::sheet::Sheet;
 use crate::total::Total;
 
 pub(crate) use elsewhere::Elsewhere;
-pub(crate) use rest::{Rest, of as rest};
+pub(crate) use rest::{Rest, of as rest, used as rest_used};
 pub(crate) use settle::settle;
 
 /// What a line takes of something made.

@@ -15,6 +15,7 @@ use super::{
     GOES_IN_A_CIRCLE, LEFT_OVER, MADE_ABOVE_OR_ELSEWHERE, MADE_TWICE, Made, Origin, PART_NOT_FOUND, REST_KEPT_BACK,
     SHARE_NOT_KNOWN, TAKEN_TOO_OFTEN,
 };
+use crate::fit::has_any;
 use crate::line::{WeighedItem, WeighedLine};
 use crate::measured;
 use crate::sheet::{Setting, UNHEADED};
@@ -133,8 +134,15 @@ impl Settling<'_> {
         self.settled.taken.insert(of);
         let component = &self.manuscript.components[of];
         let raw = total::of(&self.lines[of], self.setting.pantry);
-        let (total, whole) = when_ready(self.text(), self.manuscript, of, &raw);
-        let taken: Vec<Taken> = takers.iter().map(|(part, nth)| self.taken(*part, *nth, &whole)).collect();
+        let ready = when_ready(self.text(), self.manuscript, of, &raw);
+        // What is taken before the part is baked weighs what went in.
+        let unbaked = (raw.clone(), Whole { grams: raw.grams.clone(), ..ready.1.clone() });
+        let given: Vec<&(Total, Whole)> = takers
+            .iter()
+            .map(|(part, nth)| if self.is_taken_raw(of, *part, *nth) { &unbaked } else { &ready })
+            .collect();
+        let taken: Vec<Taken> =
+            takers.iter().zip(&given).map(|((part, nth), (_, whole))| self.taken(*part, *nth, whole)).collect();
         let known: Vec<&Estimate> =
             taken.iter().filter_map(|taken| if let Taken::Share(share) = taken { Some(share) } else { None }).collect();
         let sum = known.iter().map(|share| share.best()).sum::<f64>();
@@ -143,16 +151,31 @@ impl Settling<'_> {
         let name = self.heading(of);
         let place = component.place.clone();
         if known.len() + rests == taken.len() {
-            self.compare(of, place, [least, sum], rests, &total.grams);
+            let made = given.iter().map(|(total, _)| &total.grams).max_by(|a, b| a.best().total_cmp(&b.best()));
+            self.compare(of, place, [least, sum], rests, made.unwrap_or(&raw.grams));
         }
-        for ((part, nth), taken) in takers.into_iter().zip(&taken) {
+        for (((part, nth), taken), (total, _)) in takers.into_iter().zip(&taken).zip(given) {
             let share = match taken {
                 Taken::Share(share) => Some(share.clone()),
                 Taken::Rest => Some(Estimate::exact((1.0 - sum).max(0.0) / rests as f64)),
                 Taken::Unknown => None,
             };
-            self.set(part, nth, &name, Origin::Component(of), share, &total);
+            self.set(part, nth, &name, Origin::Component(of), share, total);
         }
+    }
+
+    /// Whether a line takes of a component before that is baked or cooked: it speaks of dough or batter, or stands in a
+    /// sentence of the method before the first that cooks it.
+    fn is_taken_raw(&self, of: usize, part: usize, nth: usize) -> bool {
+        let Some(cooked) = measured::is_cooked_at(self.text(), self.manuscript, of) else { return false };
+        let words = self.lines[part][nth].text.to_lowercase();
+        if has_any(&words, &["raw", "unbaked", "uncooked"]) || has_any(&words, &["dough", "batter"]) && cooked.is_baked
+        {
+            return true;
+        }
+        let uses = self.manuscript.steps.iter().flat_map(|step| &step.uses);
+        let mut uses = uses.filter(|taken| (taken.component, taken.line) == (part, nth));
+        uses.next().is_some_and(|taken| taken.place.start < cooked.place)
     }
 
     /// Asks when what is taken is not what is made.

@@ -325,3 +325,26 @@ fn ok_a_linked_part_weighs_what_its_own_sheet_says() {
     );
     assert!((sheet.total.grams.best() - 1200.0).abs() < 1e-6, "{}", sheet.total.grams.best());
 }
+
+/// What a line takes of a part of 480 g: 100 g of it as it is when it is taken.
+#[test]
+fn ok_a_dough_is_taken_raw_and_what_is_baked_is_taken_baked() {
+    let share = |line: &str, method: &str| {
+        let text = format!(
+            "Bars\n\nBase\n240 g flour\n160 g butter\n80 g sugar\n\nTopping\n{line}\n50 g oats\n\nMethod\n{method}\n"
+        );
+        let sheet = sheet(&text, &[]);
+        let made = sheet.components[1].lines[0].weighed.foods[0].made.clone().expect("taken of the base");
+        format!("{:.0}", made.share.expect("a share").best() * 480.0)
+    };
+    let baked = "1. Rub the flour, butter and sugar together, press into a tin and bake 15 minutes.\n2. Mix the topping, scatter over and bake 20 minutes.";
+    assert_eq!(share("100 g of the base dough", baked), "100");
+    assert_eq!(share("100 g base, from above, unbaked", baked), "100");
+    // 100 g of the 408 g that are left of 480 g.
+    assert_eq!(share("100 g base, from above, crumbled", baked), "118");
+    // Cooked before it is a dough.
+    let hob = "1. Boil the butter and sugar, stir in the flour and cook 2 minutes.\n2. Mix the topping, scatter over and bake 20 minutes.";
+    assert_eq!(share("100 g of the base dough", hob), "118");
+    let before = "1. Rub the flour, butter and sugar together. Stir 100 g of the base into the oats. Press the rest of the base into a tin and bake 15 minutes.\n2. Scatter the topping over and bake 20 minutes.";
+    assert_eq!(share("100 g base, from above", before), "100");
+}

@@ -6,6 +6,7 @@ use evencrumb_measure::{Estimate, Source};
 use evencrumb_pantry::contents::{self, Origin};
 use evencrumb_pantry::{Nutrient, Pantry};
 
+use super::question::refused;
 use super::{Misunderstood, Of, Question, Reason, What, Why};
 use crate::composition;
 use crate::eaten;
@@ -79,10 +80,10 @@ pub fn answer(sheet: &Sheet, question: &Question, pantry: &Pantry) -> Result<Why
 }
 
 pub(super) fn nothing(what: &str, why: &str) -> Misunderstood {
-    Misunderstood {
-        said: format!("There is no figure for {what}: {why}"),
-        mend: "Say it near the top of the manuscript, as “Makes 24 cookies, serves 12”.".to_owned(),
-    }
+    refused(
+        format!("There is no figure for {what}: {why}"),
+        "Say it near the top of the manuscript, as “Makes 24 cookies, serves 12”.",
+    )
 }
 
 pub(super) fn plain(words: String) -> Reason {
@@ -229,6 +230,13 @@ impl Walk<'_> {
         under.push(weight);
         if let Some((_, why)) = eaten::share(line, &one.item, self.pantry) {
             under.push(plain(why));
+        }
+        if let Some(left) = &line.fat_left {
+            let (low, high) = (100.0 - 100.0 * left.range().high(), 100.0 - 100.0 * left.range().low());
+            under.push(Reason {
+                source: Source::by_id("common-practice"),
+                ..plain(format!("its fat is fried out and poured off, {low:.0} to {high:.0} % of it"))
+            });
         }
         if one.here < 1.0 {
             under.push(plain(format!("{:.0} % of it is used here, the rest by a later line", one.here * 100.0)));

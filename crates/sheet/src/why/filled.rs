@@ -13,6 +13,7 @@ pub fn answer(sheet: &Sheet, question: &Question) -> Result<Why, Misunderstood> 
         return Err(Misunderstood {
             said: "Only the batter of the whole recipe is set against its pans".to_owned(),
             mend: "Ask “how full” or “how deep” alone.".to_owned(),
+            near_to: None,
         });
     }
     let filled = || sheet.fit.pans.iter().filter(|pan| pan.filling.is_some());
@@ -26,11 +27,13 @@ pub fn answer(sheet: &Sheet, question: &Question) -> Result<Why, Misunderstood> 
             said: "There is no pan of known size that a batter fills here".to_owned(),
             mend: "Write the pan with its size near the top, as “Pan: one 8-inch square pan, 2 inches deep”."
                 .to_owned(),
+            near_to: None,
         });
     };
     let reason = reason(question.what, batter, pan).ok_or_else(|| Misunderstood {
         said: format!("The batter may run over the {}, so that no depth can be said", pan.pan.name()),
         mend: "Ask “how full”.".to_owned(),
+        near_to: None,
     })?;
     Ok(Why::of(reason, batter.unweighed.clone()))
 }

@@ -61,6 +61,7 @@ pub(super) fn asked(words: &[String], sheet: &Sheet) -> Result<Option<Vec<String
         return Err(Misunderstood {
             said: format!("No row of a food says whether it is {diet}, so nobody here can say it of the recipe"),
             mend: "Ask “allergens”, which names the foods that hold milk, egg, fish and others.".to_owned(),
+            near_to: None,
         });
     }
     if any(&["allergen", "allergy", "allergic"]) {

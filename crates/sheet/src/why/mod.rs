@@ -58,6 +58,11 @@ pub struct Reason {
 /// # Errors
 /// Gives what was not understood and what can be asked.
 pub fn why(sheet: &Sheet, question: &str, pantry: &Pantry, priced: Option<Priced<'_>>) -> Result<Why, Misunderstood> {
+    answered(sheet, question, pantry, priced).map_err(|wrong| near::told(wrong, sheet, pantry, priced))
+}
+
+/// The answer, or what was not understood without questions near to it.
+fn answered(sheet: &Sheet, question: &str, pantry: &Pantry, priced: Option<Priced<'_>>) -> Result<Why, Misunderstood> {
     let question = read(question, sheet)?;
     match question.quoted.filter(|_| question.per.is_none()) {
         Some(quoted) if question.what.is_summed() => quoted::answer(quoted, &question, sheet, pantry, priced),
@@ -84,6 +89,7 @@ fn of_question(
         (What::Cost, None) => Err(Misunderstood {
             said: "There is no cost: no price is known in this kitchen".to_owned(),
             mend: "Write prices into prices.toml of the kitchen folder.".to_owned(),
+            near_to: None,
         }),
         (What::Full | What::Deep, _) => filled::answer(sheet, question),
         (What::Hydration, _) => share::hydration(sheet, question, pantry),

@@ -3,7 +3,6 @@
 use evencrumb_measure::Number;
 use evencrumb_pantry::Nutrient;
 
-use super::near;
 use crate::sheet::Sheet;
 
 /// Which figure.
@@ -95,10 +94,12 @@ pub struct Misunderstood {
     pub said: String,
     /// What can be asked.
     pub mend: String,
+    /// The words, where they were not understood at all and questions near to them help.
+    pub(super) near_to: Option<String>,
 }
 
 pub(super) fn refused(said: String, mend: &str) -> Misunderstood {
-    Misunderstood { said, mend: mend.to_owned() }
+    Misunderstood { said, mend: mend.to_owned(), near_to: None }
 }
 
 impl Question {
@@ -128,12 +129,11 @@ pub(super) fn misunderstood(words: &str, sheet: &Sheet) -> Misunderstood {
     let parts: Vec<String> =
         sheet.components.iter().filter_map(|part| part.name.as_ref()).map(|name| format!("“{name}”")).collect();
     let parts = if parts.is_empty() { String::new() } else { format!(" Components here are {}.", parts.join(", ")) };
-    let near: Vec<String> = near::to(words, sheet).iter().map(|near| format!("“{near}”")).collect();
     Misunderstood {
         said: format!("“{}” was not understood as a question about this sheet", words.trim()),
         mend: format!(
-            "Near to it are {}. You can ask for a weight, a cost, energy or any nutrient (of a serving, a piece, 100 g, a component, a line or an ingredient), for a share or baker’s percentage, hydration, how full or how deep the pan is, and allergens.{parts}",
-            near.join(", ")
+            "You can ask for a weight, a cost, energy or any nutrient (of a serving, a piece, 100 g, a component, a line or an ingredient), for a share or baker’s percentage, hydration, how full or how deep the pan is, and allergens.{parts}"
         ),
+        near_to: Some(words.to_owned()),
     }
 }

@@ -58,5 +58,6 @@ pub(super) fn answer(
     Err(Misunderstood {
         said: format!("No figure of the sheet for {} is {quoted} {unit}", question.what.name()),
         mend: format!("These are: {}. Ask for one of them in words, as “fat per serving”.", has.join("; ")),
+        near_to: None,
     })
 }

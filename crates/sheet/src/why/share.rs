@@ -4,6 +4,7 @@ use evencrumb_measure::Estimate;
 use evencrumb_pantry::{Nutrient, Pantry};
 
 use super::answer::{called, largest_first, plain};
+use super::question::refused;
 use super::{Misunderstood, Of, Question, Reason, What, Why};
 use crate::fit::has_any;
 use crate::line::WeighedItem;
@@ -12,7 +13,7 @@ use crate::sheet::{Component, Line, Sheet, flour_grams, is_of_the_hundred};
 use crate::total;
 
 fn no_figure(said: &str, mend: String) -> Misunderstood {
-    Misunderstood { said: said.to_owned(), mend }
+    refused(said.to_owned(), &mend)
 }
 
 /// The share or the baker's percentage of a line.

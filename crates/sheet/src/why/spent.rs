@@ -15,6 +15,7 @@ pub fn answer(sheet: &Sheet, question: &Question, pantry: &Pantry, priced: Price
         return Err(Misunderstood {
             said: format!("There is no cost: no price is known here for {}", why.unknown.join(", ")),
             mend: "Write what a pack of it cost into prices.toml of the kitchen folder.".to_owned(),
+            near_to: None,
         });
     }
     Ok(why)

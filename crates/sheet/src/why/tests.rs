@@ -47,16 +47,44 @@ fn ok_questions() {
 fn err_questions_that_are_not_understood_say_what_can_be_asked() {
     let wrong = read("sparkle per serving", &slab()).expect_err("no such figure");
     assert!(wrong.said.contains("sparkle") && wrong.mend.contains("“Frosting”"), "{wrong:?}");
-    // Three near questions, each of which is understood.
-    let near = wrong.mend.split_once(". You can ask").expect("near ones").0;
-    let near: Vec<&str> = near.split('“').skip(1).filter_map(|one| one.split('”').next()).collect();
-    assert_eq!(near.len(), 3, "{wrong:?}");
-    assert!(near.contains(&"sugar per serving"), "{near:?}");
-    for asked in near {
-        assert!(read(asked, &slab()).is_ok(), "{asked}");
-    }
     assert!(read("", &slab()).is_err());
     assert!(read("line 99", &slab()).is_err());
+}
+
+/// The questions that are told near to words that are not understood.
+fn near(words: &str, sheet: &Sheet) -> Vec<String> {
+    let wrong = why(sheet, words, Pantry::ours(), None).expect_err("not understood");
+    let near = wrong.mend.split_once(". You can ask").map_or("", |(near, _)| near);
+    near.split('“').skip(1).filter_map(|one| one.split('”').next()).map(str::to_owned).collect()
+}
+
+/// No price, no serving, no pan, nothing baked and a food that nobody knows: every question that is told is answered.
+#[test]
+fn ok_near_questions_can_be_asked_of_this_sheet() {
+    let pantry = Pantry::ours();
+    let bare = "Paste\n\n200 g almonds\n100 g moon dust\nstardust\n1/2 cup milk or cream\n\nRest\nremaining almonds\n";
+    let bare = sheet(bare, &evencrumb_manuscript::read(bare, pantry), pantry, Kitchen::default());
+    for sheet in [slab(), bare] {
+        for words in [
+            "sparkle per serving",
+            "cots per serving",
+            "cost of the almonds pls quick",
+            "gramms of stardust",
+            "how ful is the pan then",
+            "hydratoin",
+            "weihgt after bakeing",
+            "moon dust sparkle",
+            "share of remaining stardust dust",
+        ] {
+            let near = near(words, &sheet);
+            assert_eq!(near.len(), 3, "{words}: {near:?}");
+            for asked in near {
+                let why = why(&sheet, &asked, pantry, None).unwrap_or_else(|wrong| panic!("{words}: {asked}: {wrong}"));
+                assert!(why.figure.value.is_none_or(|value| value.best() > 0.0), "{words}: {asked}");
+            }
+        }
+    }
+    assert!(near("sparkle per serving", &slab()).contains(&"sugar per serving".to_owned()));
 }
 
 /// Every leaf of a tree.
@@ -370,5 +398,25 @@ fn ok_rows_of_parts_that_take_of_each_other_add_up_to_the_batch() {
             let lines: f64 = part.under.iter().map(best).sum();
             assert!((lines - best(part)).abs() < 1e-6, "{asked}: {lines} {}", part.words);
         }
+    }
+}
+
+/// Where all the sugar there is was added, the added sugars are the sugars of the totals: of a part whose rest is frozen, of
+/// a part that takes of another, of what is left by frying pans and baths, in 100 g and in a serving.
+#[test]
+fn ok_added_sugars_agree_with_the_totals() {
+    let text = "Tarts\n\nServes 8\n\nSyrup\n200 g granulated sugar\n200 g water\n\nPastry\n300 g cornstarch\n100 g granulated sugar\n\nTop\n100 g syrup, from above\n50 g granulated sugar, for dusting\n\nMethod\n1. Stir the syrup. Freeze the rest of the syrup.\n2. Make the pastry. Halve it, and freeze one half.\n3. Bake 30 minutes in a 9-inch tin, and pour the top over.\n";
+    let pantry = Pantry::ours();
+    let sheet = sheet(text, &evencrumb_manuscript::read(text, pantry), pantry, Kitchen::default());
+    assert!(sheet.components.iter().filter(|part| part.in_batch < 1.0).count() == 2, "{:?}", sheet.queries);
+    let best = |asked: &str| {
+        let why = why(&sheet, asked, pantry, None).expect(asked);
+        assert!(why.unknown.is_empty(), "{asked} {:?}", why.unknown);
+        why.figure.value.expect("a figure").best()
+    };
+    for of in ["in the batch", "per serving", "per 100 g", "in the syrup", "in the pastry", "in the top"] {
+        let (added, all) = (best(&format!("added sugar {of}")), best(&format!("sugar {of}")));
+        assert!((added - all).abs() < 1e-6 * all, "{of}: {added} {all}");
+        assert!(added > 1.0, "{of}");
     }
 }
