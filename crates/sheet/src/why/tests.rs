@@ -372,3 +372,54 @@ fn ok_rows_of_parts_that_take_of_each_other_add_up_to_the_batch() {
         }
     }
 }
+
+/// The first line of an answer, and all lines under it, about a recipe beside others.
+fn held(text: &str, asked: &str, shelf: &[(&str, &str)]) -> (String, String) {
+    let pantry = Pantry::ours();
+    let setting = crate::Setting { pantry, kitchen: Kitchen::default(), shelf: &shelf, pans: &[] };
+    let manuscript = evencrumb_manuscript::read(text, pantry);
+    let sheet = crate::Sheet::of(text, &manuscript, &setting, &crate::Choice::default());
+    let figure = super::why(&sheet, asked, pantry, None).unwrap_or_else(|wrong| panic!("{asked}: {wrong:?}")).figure;
+    let under: Vec<String> = figure.under.iter().map(|under| under.words.clone()).collect();
+    (figure.words, under.join("\n"))
+}
+
+/// Found by a practitioner: a pie whose crust is a recipe of its own was said to hold no gluten.
+#[test]
+fn ok_allergens_of_other_recipes_are_told_at_any_depth() {
+    let crust =
+        "Plum Crust\n\nMakes 1 crust\n\n200 g all-purpose flour\n100 g butter\n1/2 batch walnut paste\n\n1. Mix.\n";
+    let paste = "Walnut Paste\n\n100 g walnuts\n50 g sugar\n\n1. Grind.\n";
+    let pie = "Plum Tart\n\nServes 8\n\n1 batch plum crust\n500 g plums\n50 g sugar\n\n1. Bake.\n";
+    let shelf = [("Plum Crust", crust), ("Walnut Paste", paste)];
+    let (words, under) = held(pie, "gluten", &shelf);
+    assert_eq!(words, "gluten: found among the listed ingredients");
+    assert!(under.contains("all-purpose flour (line 5 of “Plum Crust”)"), "{under}");
+    let (words, under) = held(pie, "tree nuts", &shelf);
+    assert!(words.contains("found among the listed ingredients: tree nut: walnut"), "{words}");
+    assert!(under.contains("walnut (line 3 of “Walnut Paste”)"), "{under}");
+    let (words, _) = held(pie, "does it contain sesame", &shelf);
+    assert!(words.contains("no source was found"), "{words}");
+}
+
+/// What could not be looked into is said first, and never that there is none.
+#[test]
+fn err_allergens_that_cannot_be_said() {
+    let pie = "Plum Tart\n\nServes 8\n\n1 batch plum crust\n500 g plums\n50 g sugar\n\n1. Bake.\n";
+    let (words, _) = held(pie, "gluten", &[]);
+    assert!(words.starts_with("gluten: cannot be said: line 5 is another recipe that"), "{words}");
+    let unknown = "Plum Tart\n\nServes 8\n\n2 cups moon dust\n500 g plums\n\n1. Bake.\n";
+    let (words, _) = held(unknown, "nuts", &[]);
+    assert!(words.contains(": cannot be said: line 5: “moon dust” is not known here"), "{words}");
+    let crust = "Plum Crust\n\n200 g all-purpose flour\n2 cups moon dust\n\n1. Mix.\n";
+    let (words, _) = held(pie, "does it contain sesame", &[("Plum Crust", crust)]);
+    assert!(words.contains("cannot be said: line 4 of “Plum Crust”: “moon dust”"), "{words}");
+    let (words, _) = held(pie, "is it gluten free", &[("Plum Crust", crust)]);
+    assert!(words.starts_with("gluten: found"), "{words}");
+    let stirred = "Plain Cake\n\nServes 8\n\n2 cups flour\n1 cup sugar\n\n1. Mix. Stir in 1 cup walnuts.\n2. Bake.\n";
+    let (words, _) = held(stirred, "nuts", &[]);
+    assert!(words.contains("cannot be said: line 8: “1 cup walnuts” stands in a step"), "{words}");
+    let oats = "Squares\n\n200 g rolled oats\n100 g honey\n";
+    let (words, _) = held(oats, "is it gluten free", &[]);
+    assert!(words.contains("cannot be said: oats, in which gluten"), "{words}");
+}
