@@ -155,9 +155,7 @@ fn pieces(
     }
     // A cake poured into muffin cups.
     if in_cups && low == high && low.is_whole() {
-        let size = ["mini", "jumbo"].into_iter().find(|size| word.to_lowercase().contains(size)).unwrap_or_default();
-        let words = format!("{low}-cup {size} muffin tin");
-        let tin = Pan::written(&words).into_iter().map(|read| as_mine(read, &words, own_pans)).collect::<Vec<_>>();
+        let tin = cups(low, word, own_pans);
         if pan::millilitres(&tin) > 0.0 && pan::millilitres(pans) > 0.0 {
             return by_pans(tin, pans, own_pans);
         }
@@ -174,6 +172,33 @@ fn pieces(
             &format!("Ask for so many times the recipe, for servings or for pans, or {write}."),
         )),
     }
+}
+
+/// So many cups of a muffin tin, of hers where she has one of that size: tins that are full, or one of as many cups.
+fn cups(number: Number, word: &str, own_pans: &[OwnPan]) -> Vec<Read> {
+    const SIZES: [&str; 2] = ["mini", "jumbo"];
+    let word = word.to_lowercase();
+    let size = SIZES.into_iter().find(|size| word.contains(size));
+    let own: Vec<OwnPan> = own_pans
+        .iter()
+        .filter(|own| SIZES.into_iter().find(|size| own.pan.name().to_lowercase().contains(size)) == size)
+        .cloned()
+        .collect();
+    let words = format!("{number}-cup {} muffin tin", size.unwrap_or_default());
+    let in_cups = |read: Read| {
+        let wanted = read.pan.as_ref().map(|pan| (pan.name().to_owned(), pan.count()));
+        let mut read = as_mine(read, &words, &own);
+        // A tin that she calls hers by name has cups of its own number; how many are filled was asked for.
+        if let (Some((name, cups)), Some(mine)) = (wanted, read.pan.clone().filter(|mine| mine.count() > 0)) {
+            if cups % mine.count() == 0 {
+                read.count = cups / mine.count();
+            } else {
+                read.pan = Pan::new(&name, Shape::Muffin, mine.inner(), cups).or(read.pan);
+            }
+        }
+        read
+    };
+    Pan::written(&words).into_iter().map(in_cups).collect()
 }
 
 fn by_pans(wanted: Vec<Read>, pans: &[Read], own_pans: &[OwnPan]) -> Result<Factor, Refused> {

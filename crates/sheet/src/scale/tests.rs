@@ -50,6 +50,37 @@ fn ok_her_own_pans_are_taken_as_she_measured_them() {
     assert!((muffins.times - 6.0 * 4.0 / 128.0).abs() < 0.01, "{muffins:?}");
 }
 
+/// By hand: a cup is 2 inches across and 1 deep, and the recipe's pan 8 across and 2 deep: so many cups are 4 / 128 of it each.
+/// Found by a practitioner: however many cupcakes were asked for, her one tin was filled once.
+#[test]
+fn ok_so_many_cupcakes_are_so_many_cups() {
+    let inner = |across: f64, deep: f64| Inner {
+        top: Plan::circle(across * 25.4),
+        bottom: Plan::circle(across * 25.4),
+        depth: deep * 25.4,
+        tube: None,
+        flutes: 0.0,
+    };
+    let own = |name: &str, shape, inner, count| OwnPan {
+        pan: Pan::new(name, shape, inner, count).expect("a pan"),
+        have: 1,
+        colour: None,
+    };
+    let pans =
+        [own("8-inch round", Shape::Round, inner(8.0, 2.0), 1), own("muffin tin", Shape::Muffin, inner(2.0, 1.0), 12)];
+    let text = recipe(&["200 g flour"]).replace("one 8-inch square pan", "one 8-inch round pan");
+    let to = |words: &str| scale_with(&pans, Kitchen::default(), &text, words).expect("it can be computed").factor;
+    for (words, cups) in [("24 cupcakes", 24.0), ("9 muffins", 9.0), ("48 muffins", 48.0), ("12 cupcakes", 12.0)] {
+        let factor = to(words);
+        assert!((factor.times - cups * 4.0 / 128.0).abs() < 0.01, "{words}: {factor:?}");
+        let filled: u32 = factor.pans.iter().map(|read| read.count * read.pan.as_ref().map_or(0, Pan::count)).sum();
+        assert!((f64::from(filled) - cups).abs() < 0.1, "{words}: {factor:?}");
+    }
+    // Hers is no mini tin.
+    assert!(to("24 mini muffins").times < to("24 muffins").times);
+    assert!(!to("24 mini muffins").how.contains("kitchen.toml: 8-inch round, muffin tin"));
+}
+
 fn scaled(text: &str, to_words: &str) -> Scaled {
     scale_in(Kitchen::default(), text, to_words).expect("it can be computed")
 }
