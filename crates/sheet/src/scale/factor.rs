@@ -2,16 +2,16 @@
 
 use evencrumb_manuscript::word::name_key;
 use evencrumb_manuscript::{FactKind, FoodId, Manuscript, Query, QueryKind, Weight};
-use evencrumb_measure::{Number, Pan, Read, Shape, say};
+use evencrumb_measure::{Estimate, Number, Pan, Read, Shape, say};
 use evencrumb_pantry::Pantry;
 use evencrumb_pantry::weigh::Kitchen;
 
 use super::target::{ANY_PIECE, Target, same_piece};
-use super::{Refused, count as counted, food, pan, part};
+use super::{Refused, count as counted, food, pan, part, weight};
 use crate::fit::{OwnPan, as_mine};
 use crate::line::{self, WeighedItem};
 use crate::remaining::speaks_of_earlier;
-use crate::sheet::{Line, Setting, Sheet};
+use crate::sheet::{Component, Line, Setting, Sheet};
 
 /// How many times the recipe.
 #[derive(Clone, Debug, PartialEq)]
@@ -274,6 +274,9 @@ fn use_up(words: &str, sheet: &Sheet, pantry: &Pantry, kitchen: Kitchen) -> Resu
     if asked.foods.len() > 1 || !asked.alternatives.is_empty() {
         return Err(Refused::new(format!("“{words}” names more than one food for one amount"), one_food));
     }
+    if let Some(factor) = use_up_made(words, one, sheet) {
+        return Ok(factor);
+    }
     let Some(id) = one.item.food else {
         return Err(not_known(&one.item.name, pantry));
     };
@@ -339,6 +342,36 @@ fn use_up(words: &str, sheet: &Sheet, pantry: &Pantry, kitchen: Kitchen) -> Resu
         printed(used)
     );
     Ok(Factor { times: grams.best() / used, how, pans: Vec::new() })
+}
+
+/// What the recipe itself calls so, a part or a line that takes of something made, goes before the food that others call
+/// so: "levain" is the part called Levain, and not the starter in it.
+fn use_up_made(words: &str, one: &WeighedItem, sheet: &Sheet) -> Option<Factor> {
+    let have = one.weighed.grams.as_ref().map(Estimate::best).filter(|grams| *grams > 0.0)?;
+    let key = name_key(&one.item.name);
+    let is_it = |name: &str| {
+        let own = name_key(name.split(['(', ':', ',']).next().unwrap_or_default());
+        own.strip_suffix(&key).is_some_and(|before| before.is_empty() || before.ends_with(' '))
+    };
+    let parts: Vec<&Component> =
+        sheet.components.iter().filter(|part| part.name.as_deref().is_some_and(is_it)).collect();
+    let lines = sheet.components.iter().flat_map(|component| &component.lines);
+    let made = |line: &&Line| line.weighed.foods.iter().any(|one| one.made.is_some() && is_it(&one.item.name));
+    let lines: Vec<&Line> = lines.filter(made).collect();
+    let (what, used) = match (parts.as_slice(), lines.as_slice()) {
+        ([part], _) if part.total.unweighed.is_empty() => {
+            (format!("the part “{}” of the recipe weighs", part.heading()), part.total.grams.best())
+        }
+        ([], [line]) => {
+            let grams =
+                line.weighed.foods.iter().filter_map(|one| one.weighed.grams.as_ref()).map(Estimate::best).sum();
+            (format!("line {}, “{}”, takes", line.number, line.weighed.text.trim()), grams)
+        }
+        _ => return None,
+    };
+    let printed = |grams: f64| weight::in_grams(say::printed_grams(grams, say::Care::Usual));
+    let how = format!("“{words}” weighs {}, and {what} {}.", printed(have), printed(used));
+    (used > 0.0).then(|| Factor { times: have / used, how, pans: Vec::new() })
 }
 
 /// A food that is not known here, with the nearest that is.

@@ -477,3 +477,21 @@ fn ok_small_things_stay_whole() {
     assert!((error - (7.0 - 6.6) / 6.6).abs() < 1e-9);
     assert_eq!(bay("0.05 times").0, "1 bay leaf");
 }
+
+/// Found by a practitioner: the part called so went unseen, and the starter in it was used up. By hand: 350 g of 200.
+#[test]
+fn ok_what_the_recipe_calls_so_is_used_up_before_a_food() {
+    let text = "Plain Loaf\n\nLevain (the evening before)\n40 g sourdough starter\n80 g bread flour\n80 g water\n\nDough\nall the levain\n500 g bread flour\n350 g water\n\nMethod\n1. Mix and bake.\n";
+    let factor = scaled(text, "use up 350 g levain").factor;
+    assert!((factor.times - 1.75).abs() < 1e-9, "{factor:?}");
+    assert!(factor.how.contains("the part “Levain (the evening before)” of the recipe weighs 200 g"), "{factor:?}");
+    let starter = scaled(text, "use up 100 g sourdough starter").factor;
+    assert!((starter.times - 2.5).abs() < 1e-9, "{starter:?}");
+    // A part of which the food is but the flavour is not that food.
+    let text =
+        "Slab\n\nChocolate cake\n100 g flour\n50 g dark chocolate\n\nFrosting\n100 g butter\n\nMethod\n1. Mix.\n";
+    let factor = scaled(text, "use up 100 g dark chocolate").factor;
+    assert!((factor.times - 2.0).abs() < 1e-9, "{factor:?}");
+    let factor = scaled(text, "use up 300 g frosting").factor;
+    assert!((factor.times - 3.0).abs() < 1e-9, "{factor:?}");
+}
