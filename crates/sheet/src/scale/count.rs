@@ -179,6 +179,11 @@ fn agreeing(name: &str, count: f64, written: f64) -> String {
     }
 }
 
+/// The plural of a thing by its name in either number.
+pub(super) fn plural_of(name: &str) -> String {
+    agreeing(&agreeing(name, 1.0, 2.0), 2.0, 1.0)
+}
+
 /// An English plural, for more than one.
 fn plural(name: &str, count: f64) -> String {
     if count <= 1.0 || name.ends_with('s') && !name.ends_with("ss") {

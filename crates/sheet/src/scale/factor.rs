@@ -1,5 +1,6 @@
 //! How many times a recipe a target is, and why.
 
+use evencrumb_manuscript::line::{Cut, numbers};
 use evencrumb_manuscript::word::name_key;
 use evencrumb_manuscript::{FactKind, FoodId, Manuscript, Query, QueryKind, Weight};
 use evencrumb_measure::{Estimate, Number, Pan, Read, Shape, say};
@@ -134,6 +135,11 @@ fn pieces(
     let titled = sheet.title.as_deref().is_some_and(|title| title.split_whitespace().any(|own| same_piece(own, word)));
     let untold = sheet.makes.pieces.filter(|(low, _)| *low > 0.0 && sheet.makes.word.is_none());
     let made = made.or(untold.zip(if any { Some(ANY_PIECE) } else { (titled || cut_so).then_some(word) }));
+    if let Some((wholes, said)) = wholes(word, titled, sheet).filter(|_| !any) {
+        let times = middle(low, high) / wholes;
+        let how = format!("The recipe makes {said}, and {} are wanted.", count((low.value(), high.value())));
+        return Ok(Factor { times, how, pans: Vec::new() });
+    }
     // One whole is cut into its servings.
     let cut = any || ["slice", "wedge"].iter().any(|slice| same_piece(slice, word));
     let one_whole =
@@ -160,7 +166,8 @@ fn pieces(
             return by_pans(tin, pans, own_pans);
         }
     }
-    let write = format!("write “Makes 24 {word}” (your number) into it");
+    let (word, example) = (counted::plural_of(word), if high > Number::whole(6) { "24" } else { "2" });
+    let write = format!("write “Makes {example} {word}” (your number) into it");
     // "1 cake" can't be asked for by number.
     match made.filter(|(said, _)| said.1 > 2.0) {
         Some((said, own)) => Err(Refused::new(
@@ -172,6 +179,25 @@ fn pieces(
             &format!("Ask for so many times the recipe, for servings or for pans, or {write}."),
         )),
     }
+}
+
+/// How many of a whole the recipe makes that is then cut up, and how the text says so: one of "one 9-inch pie, 8 slices". A
+/// title in the singular is one of what it names, where the text counts only what it is cut into.
+fn wholes(word: &str, titled: bool, sheet: &Sheet) -> Option<(f64, String)> {
+    let makes = &sheet.makes;
+    if let Some(container) = makes.container.as_deref().filter(|container| same_piece(container, word)) {
+        let cut = Cut::of(container);
+        let read = numbers(&cut, 0).filter(|read| !read.vague).map(|read| middle(read.low, read.high));
+        let one = cut.any(0, &["a", "an"]).then_some(1.0);
+        return read.or(one).filter(|count| *count > 0.0).map(|count| (count, container.to_owned()));
+    }
+    let only_cut = match makes.word.as_deref() {
+        Some(own) => ["slice", "wedge"].iter().any(|slice| same_piece(slice, own)),
+        None => makes.pieces.is_none() && makes.servings.is_some(),
+    };
+    let title = sheet.title.as_deref().filter(|_| titled && only_cut)?;
+    let one = title.split_whitespace().find(|own| same_piece(own, word))?.to_lowercase();
+    (name_key(&one) == one).then(|| (1.0, format!("one {one}, by its title")))
 }
 
 /// So many cups of a muffin tin, of hers where she has one of that size: tins that are full, or one of as many cups.

@@ -495,3 +495,29 @@ fn ok_what_the_recipe_calls_so_is_used_up_before_a_food() {
     let factor = scaled(text, "use up 300 g frosting").factor;
     assert!((factor.times - 3.0).abs() < 1e-9, "{factor:?}");
 }
+
+/// Found by a practitioner: of "one pie, 8 slices" only the slices were counted.
+#[test]
+fn ok_wholes_that_are_cut_are_counted_too() {
+    let times = |title: &str, makes: &str, words: &str| {
+        let text = format!("{title}\n\n{makes}\n\n200 g flour\n100 g sugar\n\nMethod\n1. Mix and bake.\n");
+        scale_in(Kitchen::default(), &text, words).map(|scaled| scaled.factor.times)
+    };
+    for (title, makes, words, wanted) in [
+        ("Plum Pie", "Makes one 9-inch pie, 8 slices", "two pies", 2.0),
+        ("Plum Pie", "Makes one 9-inch pie, 8 slices", "24 slices", 3.0),
+        ("Seeded Bread", "Yield: one 9x5-inch loaf, about 16 slices", "2 loaves", 2.0),
+        ("Seeded Bread", "Yield: 2 loaves, 12 slices each", "3 loaves", 1.5),
+        ("Seeded Bread", "Yield: 2 loaves, 12 slices each", "12 slices", 0.5),
+        ("Plum Cake", "Serves 9", "3 cakes", 3.0),
+        ("Plum Cake", "Serves 9", "a cake", 1.0),
+    ] {
+        let times = times(title, makes, words).unwrap_or_else(|refused| panic!("{words}: {refused:?}"));
+        assert!((times - wanted).abs() < 1e-9, "{makes}: {words}: {times}");
+    }
+    // A title of many says of none how many there are.
+    let refused = times("Plum Cakes", "Serves 9", "3 cakes").expect_err("not said");
+    assert!(refused.mend.contains("“Makes 2 cakes” (your number)"), "{refused:?}");
+    let refused = times("Plum Pie", "Serves 9", "a loaf").expect_err("not said");
+    assert!(refused.message.contains("how many loaves it makes"), "{refused:?}");
+}
