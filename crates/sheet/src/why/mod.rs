@@ -58,7 +58,7 @@ pub struct Reason {
 /// # Errors
 /// Gives what was not understood and what can be asked.
 pub fn why(sheet: &Sheet, question: &str, pantry: &Pantry, priced: Option<Priced<'_>>) -> Result<Why, Misunderstood> {
-    let question = read(question, sheet)?;
+    let question = read(question, sheet, pantry)?;
     match question.quoted.filter(|_| question.per.is_none()) {
         Some(quoted) if question.what.is_summed() => quoted::answer(quoted, &question, sheet, pantry, priced),
         _ => of_question(sheet, &question, pantry, priced),

@@ -13,7 +13,7 @@ fn slab() -> Sheet {
 }
 
 fn question(text: &str) -> Option<(What, Of, Option<Per>)> {
-    read(text, &slab()).ok().map(|question| (question.what, question.of, question.per))
+    read(text, &slab(), Pantry::ours()).ok().map(|question| (question.what, question.of, question.per))
 }
 
 #[test]
@@ -45,7 +45,7 @@ fn ok_questions() {
 
 #[test]
 fn err_questions_that_are_not_understood_say_what_can_be_asked() {
-    let wrong = read("sparkle per serving", &slab()).expect_err("no such figure");
+    let wrong = read("sparkle per serving", &slab(), Pantry::ours()).expect_err("no such figure");
     assert!(wrong.said.contains("sparkle") && wrong.mend.contains("“Frosting”"), "{wrong:?}");
     // Three near questions, each of which is understood.
     let near = wrong.mend.split_once(". You can ask").expect("near ones").0;
@@ -53,10 +53,10 @@ fn err_questions_that_are_not_understood_say_what_can_be_asked() {
     assert_eq!(near.len(), 3, "{wrong:?}");
     assert!(near.contains(&"sugar per serving"), "{near:?}");
     for asked in near {
-        assert!(read(asked, &slab()).is_ok(), "{asked}");
+        assert!(read(asked, &slab(), Pantry::ours()).is_ok(), "{asked}");
     }
-    assert!(read("", &slab()).is_err());
-    assert!(read("line 99", &slab()).is_err());
+    assert!(read("", &slab(), Pantry::ours()).is_err());
+    assert!(read("line 99", &slab(), Pantry::ours()).is_err());
 }
 
 /// Every leaf of a tree.
@@ -422,4 +422,70 @@ fn err_allergens_that_cannot_be_said() {
     let oats = "Squares\n\n200 g rolled oats\n100 g honey\n";
     let (words, _) = held(oats, "is it gluten free", &[]);
     assert!(words.contains("cannot be said: oats, in which gluten"), "{words}");
+}
+
+/// The first line of an answer, with its figure; or what was refused.
+fn told(text: &str, asked: &str) -> Result<(String, f64), super::Misunderstood> {
+    let pantry = Pantry::ours();
+    let sheet = crate::sheet(text, &evencrumb_manuscript::read(text, pantry), pantry, Kitchen::default());
+    let figure = super::why(&sheet, asked, pantry, None)?.figure;
+    let value = figure.value.map_or(f64::NAN, |value| value.best());
+    Ok((figure.words, value))
+}
+
+/// Found by a practitioner: a food whose words stand in the title was answered with the whole batch.
+#[test]
+fn ok_words_of_a_line_go_before_words_of_the_title() {
+    let text = "Shortbread with the Good Dark Chocolate\n\nMakes 20 fingers\n\n200 g all-purpose flour\n150 g the good dark chocolate, chopped\n100 g butter\n\n1. Mix and bake for 30 minutes.\n";
+    for asked in ["the good dark chocolate", "grams of the good dark chocolate", "why dark chocolate", "good chocolate"]
+    {
+        let told = told(text, asked);
+        let found = told.as_ref().is_ok_and(|(_, grams)| (grams - 150.0).abs() < 1e-9);
+        let refused = told.as_ref().is_err_and(|wrong| wrong.mend.contains("dark chocolate"));
+        assert!(found || asked == "good chocolate" && refused, "{asked}: {told:?}");
+    }
+    let (words, _) = told(text, "fat in the good dark chocolate").expect("understood");
+    assert!(words.starts_with("line 6"), "{words}");
+    let (words, _) = told(text, "fat in the shortbread").expect("understood");
+    assert!(words.starts_with("fat in the batch"), "{words}");
+    // Another name of the same food.
+    let (_, grams) = told(text, "grams of plain flour").expect("understood");
+    assert!((grams - 200.0).abs() < 1e-9, "{grams}");
+    // A flavour in the title is no whole, least of all where its food is missing from the list.
+    let text = "Walnut Cake\n\nServes 8\n\n200 g flour\n100 g sugar\n\n1. Mix and bake for 30 minutes.\n";
+    assert!(told(text, "grams of walnut").is_err());
+    assert!(told(text, "grams of walnut cake").expect("understood").0.contains("batch"));
+}
+
+/// Found by a practitioner: the title of another recipe was not understood, though the line says it.
+#[test]
+fn ok_another_recipe_is_asked_for_by_its_name() {
+    let crust = "All-Butter Plum Crust\n\n200 g all-purpose flour\n100 g butter\n\n1. Mix.\n";
+    let tart = "Plum Tart\n\nServes 8\n\n1 recipe All-Butter Plum Crust\n500 g plums\n\n1. Bake.\n";
+    for asked in ["All-Butter Plum Crust", "grams of the all-butter plum crust", "plum crust"] {
+        let (words, _) = held(tart, asked, &[("All-Butter Plum Crust", crust)]);
+        assert!(words.starts_with("line 5"), "{asked}: {words}");
+    }
+}
+
+#[test]
+fn ok_a_piece_without_a_word_of_its_own_goes_by_any() {
+    let text = "Spice Drops\n\nMakes 20\n\n200 g flour\n200 g sugar\n\n1. Mix.\n";
+    for asked in ["weight of one cookie", "weight of a cookie", "grams per biscuit"] {
+        let (words, grams) = told(text, asked).unwrap_or_else(|wrong| panic!("{asked}: {wrong:?}"));
+        assert!((grams - 20.0).abs() < 1e-9, "{asked}: {words} {grams}");
+    }
+    // Where the text has a word, another may be a half of it.
+    let text = text.replace("Makes 20", "Makes 20 sandwiches");
+    assert!(told(&text, "weight of one cookie").is_err());
+}
+
+#[test]
+fn ok_depth_in_other_words() {
+    let text = "Cake\n\nPan: one 8-inch square pan, 2 inches deep\nBake: 30 minutes\n\n200 g flour\n100 g sugar\n200 g milk\n\nMethod\n1. Mix and pour into the pan.\n2. Bake for 30 minutes.\n";
+    let (_, deep) = told(text, "how deep").expect("understood");
+    for asked in ["depth of batter", "depth of the batter", "height of a layer", "how thick is the batter"] {
+        let (words, other) = told(text, asked).unwrap_or_else(|wrong| panic!("{asked}: {wrong:?}"));
+        assert!((deep - other).abs() < 1e-9, "{asked}: {words}");
+    }
 }

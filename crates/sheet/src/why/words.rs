@@ -99,6 +99,10 @@ pub(super) const EMPTY: &[&str] = &[
     "got",
 ];
 
+/// What asks how high the batter stands.
+const DEEP: &[&[&str]] =
+    &[&["how", "deep"], &["how", "thick"], &["how", "tall"], &["depth"], &["height"], &["thickness"]];
+
 /// What bakers give in percent of the flour.
 const BAKERS: &[&str] = &["salt", "yeast", "starter", "levain", "sourdough"];
 
@@ -113,7 +117,7 @@ pub(super) fn special(words: &mut Vec<String>) -> Option<What> {
     let percent = words.iter().position(|word| matches!(word.as_str(), "percentage" | "percent"));
     let what = if said(words, &["how", "full"]) {
         What::Full
-    } else if said(words, &["how", "deep"]) || *words == ["depth"] {
+    } else if DEEP.iter().any(|run| said(words, run)) {
         What::Deep
     } else if said(words, &["hydration"]) || said(words, &["how", "wet"]) {
         What::Hydration
@@ -155,7 +159,7 @@ pub(super) fn special(words: &mut Vec<String>) -> Option<What> {
     }
     if matches!(what, What::Full | What::Deep) {
         words.retain(|word| {
-            !["pan", "tin", "batter", "dough", "depth", "get", "cup", "muffin", "mold", "mould", "dish"]
+            !["pan", "tin", "batter", "dough", "depth", "get", "cup", "muffin", "mold", "mould", "dish", "layer"]
                 .contains(&word.as_str())
         });
     }
