@@ -173,7 +173,8 @@ impl Reading<'_> {
             let said = "Nothing is baked here, as far as the text says".to_owned();
             return Err(refused(said, "Ask for the “raw weight”."));
         }
-        let titled = self.named().is_none()
+        // "The pie" is not its pie crust.
+        let titled = !is_so_called(&self.words, self.sheet)
             && within(&self.words, 1, self.sheet).is_none()
             && (MADE.contains(&of_what.join(" ").as_str()) || !is_so_called(&of_what, self.sheet))
             && (of_what.len() < 2 || called(&of_what, self.sheet, self.pantry).is_none())

@@ -451,6 +451,12 @@ fn ok_words_of_a_line_go_before_words_of_the_title() {
     // Another name of the same food.
     let (_, grams) = told(text, "grams of plain flour").expect("understood");
     assert!((grams - 200.0).abs() < 1e-9, "{grams}");
+    // The cake is not its cake flour.
+    let text = "Lemon Cake\n\nServes 8\n\n200 g cake flour\n100 g sugar\n\n1. Mix.\n";
+    for (asked, grams) in [("weight of the cake", 300.0), ("grams of cake flour", 200.0)] {
+        let told = told(text, asked).expect("understood");
+        assert!((told.1 - grams).abs() < 1e-9, "{asked}: {told:?}");
+    }
     // A flavour in the title is no whole, least of all where its food is missing from the list.
     let text = "Walnut Cake\n\nServes 8\n\n200 g flour\n100 g sugar\n\n1. Mix and bake for 30 minutes.\n";
     assert!(told(text, "grams of walnut").is_err());
