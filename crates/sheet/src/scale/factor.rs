@@ -23,6 +23,15 @@ pub struct Factor {
     pub how: String,
     /// The pans wanted, when the target was pans.
     pub pans: Vec<Read>,
+    /// The component that is scaled alone, by number, when a part was named; nothing when all of the recipe is scaled.
+    pub part: Option<usize>,
+}
+
+impl Factor {
+    /// So many times all of the recipe, by no pans.
+    pub(super) fn plain(times: f64, how: String) -> Factor {
+        Factor { times, how, pans: Vec::new(), part: None }
+    }
 }
 
 /// Times of baking that were not scaled.
@@ -48,7 +57,7 @@ pub(super) fn of(
     let Setting { pantry, kitchen, pans: own, .. } = *setting;
     let pans = pan::of_recipe(text, manuscript, own);
     let mut factor = match target {
-        Target::Times(times) => Factor { times: times.value(), how: String::new(), pans: Vec::new() },
+        Target::Times(times) => Factor::plain(times.value(), String::new()),
         Target::Servings(low, high) => servings((*low, *high), sheet)?,
         Target::Pieces(low, high, word) => pieces((*low, *high), word, (&pans, own), sheet)?,
         Target::Pans(wanted) => by_pans(wanted.clone(), &pans, own)?,
@@ -62,8 +71,10 @@ pub(super) fn of(
             "Ask for between a thousandth of the recipe and a thousand times it.",
         ));
     }
-    let times = format!("That is {}.", times_in_words(factor.times));
-    factor.how = if factor.how.is_empty() { times } else { format!("{} {times}", factor.how) };
+    if factor.part.is_none() {
+        let times = format!("That is {}.", times_in_words(factor.times));
+        factor.how = if factor.how.is_empty() { times } else { format!("{} {times}", factor.how) };
+    }
     let queries = asked(&factor, &pans, manuscript);
     Ok((factor, queries))
 }
@@ -118,7 +129,7 @@ fn servings((low, high): (Number, Number), sheet: &Sheet) -> Result<Factor, Refu
     let times = middle(low, high) / f64::midpoint(said.0, said.1);
     let how =
         format!("The recipe serves {}, and {} servings are wanted.", count(said), count((low.value(), high.value())));
-    Ok(Factor { times, how, pans: Vec::new() })
+    Ok(Factor::plain(times, how))
 }
 
 fn pieces(
@@ -138,7 +149,7 @@ fn pieces(
     if let Some((wholes, said)) = wholes(word, titled, sheet).filter(|_| !any) {
         let times = middle(low, high) / wholes;
         let how = format!("The recipe makes {said}, and {} are wanted.", count((low.value(), high.value())));
-        return Ok(Factor { times, how, pans: Vec::new() });
+        return Ok(Factor::plain(times, how));
     }
     // One whole is cut into its servings.
     let cut = any || ["slice", "wedge"].iter().any(|slice| same_piece(slice, word));
@@ -151,13 +162,13 @@ fn pieces(
             count(servings_said),
             count((low.value(), high.value()))
         );
-        return Ok(Factor { times, how, pans: Vec::new() });
+        return Ok(Factor::plain(times, how));
     }
     if let Some((said, own)) = made.filter(|(_, own)| any || same_piece(own, word)) {
         let times = middle(low, high) / f64::midpoint(said.0, said.1);
         let how =
             format!("The recipe makes {} {own}, and {} are wanted.", count(said), count((low.value(), high.value())));
-        return Ok(Factor { times, how, pans: Vec::new() });
+        return Ok(Factor::plain(times, how));
     }
     // A cake poured into muffin cups.
     if in_cups && low == high && low.is_whole() {
@@ -269,7 +280,7 @@ fn by_pans(wanted: Vec<Read>, pans: &[Read], own_pans: &[OwnPan]) -> Result<Fact
         }
         None => how,
     };
-    Ok(Factor { times: asked / own, how, pans: wanted })
+    Ok(Factor { pans: wanted, ..Factor::plain(asked / own, how) })
 }
 
 /// The least of what each food allows, since none of them reaches for more.
@@ -344,7 +355,7 @@ fn use_up(words: &str, sheet: &Sheet, pantry: &Pantry, kitchen: Kitchen) -> Resu
     if let Some((have, counts)) = plain_count(one, false).zip(counts) {
         let used: f64 = counts.iter().sum();
         let how = format!("“{words}” are to be used up, and the recipe uses {} ({where_used}).", food::number(used));
-        return Ok(Factor { times: have / used, how, pans: Vec::new() });
+        return Ok(Factor::plain(have / used, how));
     }
     let unknown = |what: &str| Refused::new(format!("nobody can say what {what} weighs"), "Write the grams beside it.");
     let grams =
@@ -367,7 +378,7 @@ fn use_up(words: &str, sheet: &Sheet, pantry: &Pantry, kitchen: Kitchen) -> Resu
         printed(grams.best()),
         printed(used)
     );
-    Ok(Factor { times: grams.best() / used, how, pans: Vec::new() })
+    Ok(Factor::plain(grams.best() / used, how))
 }
 
 /// What the recipe itself calls so, a part or a line that takes of something made, goes before the food that others call
@@ -397,7 +408,7 @@ fn use_up_made(words: &str, one: &WeighedItem, sheet: &Sheet) -> Option<Factor> 
     };
     let printed = |grams: f64| weight::in_grams(say::printed_grams(grams, say::Care::Usual));
     let how = format!("“{words}” weighs {}, and {what} {}.", printed(have), printed(used));
-    (used > 0.0).then(|| Factor { times: have / used, how, pans: Vec::new() })
+    (used > 0.0).then(|| Factor::plain(have / used, how))
 }
 
 /// A food that is not known here, with the nearest that is.
@@ -462,7 +473,8 @@ fn nearest<'l>(one: &WeighedItem, lines: impl Iterator<Item = &'l Line>, pantry:
 /// What the oven and the pans make of it.
 fn asked(factor: &Factor, pans: &[Read], manuscript: &Manuscript) -> Vec<Query> {
     let mut queries = Vec::new();
-    if (factor.times - 1.0).abs() < 1e-9 && factor.pans.is_empty() {
+    // A part alone is in no pan of the whole.
+    if factor.part.is_some() || (factor.times - 1.0).abs() < 1e-9 && factor.pans.is_empty() {
         return queries;
     }
     let fact = |kind| manuscript.facts.iter().find(|fact| fact.kind == kind).map(|fact| fact.place.clone());

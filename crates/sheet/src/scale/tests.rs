@@ -126,6 +126,7 @@ fn ok_cups_and_spoons() {
     assert_eq!(line("2 to 3 tablespoons milk", "double"), "1/4 cup to 1/4 cup plus 2 tablespoons | 76 g");
     assert_eq!(line("1 heaped tablespoon cocoa powder", "double"), "2 heaped tablespoons | 16 g");
     assert_eq!(line("1 cup moon dust", "x3"), "3 cups");
+    assert!(line("squeeze of lemon", "double").starts_with("2 squeezes"), "{}", line("squeeze of lemon", "double"));
 }
 
 #[test]
@@ -234,12 +235,20 @@ fn ok_slices_of_one_whole_are_its_servings() {
 }
 
 #[test]
-fn ok_a_part_takes_the_whole_recipe_with_it() {
+fn ok_a_part_is_scaled_alone() {
     let text = "Cake\n\nCake\n200 g flour\n100 g sugar\n\nFrosting\n100 g butter\n200 g powdered sugar\n\nMethod\n1. Mix and bake.\n";
     let half = times(text, "half the frosting");
-    assert!(half.starts_with("0.500: ") && half.contains("The whole recipe is scaled by as much."), "{half}");
+    assert!(half.starts_with("0.500: ") && half.contains("the rest of the recipe stays as it is"), "{half}");
+    let scaled_part = scaled(text, "half the frosting");
+    let parts: Vec<_> = scaled_part.components.iter().map(|part| part.name.as_deref().unwrap_or_default()).collect();
+    assert_eq!(parts, ["Frosting"]);
+    assert!(names(&scaled_part).is_empty(), "{:?}", names(&scaled_part));
     let grams = times(text, "450 g of frosting");
     assert!(grams.starts_with("1.500: ") && grams.contains("weighs 300 g raw"), "{grams}");
+    // A title names what it is made with.
+    let with = text.replacen("Cake", "Sponge with Lemon Frosting", 1);
+    assert!(times(&with, "half the frosting").contains("stays as it is"));
+    assert!(!times(&with, "half the sponge").contains("stays as it is"));
     assert_eq!(times(text, "half the filling"), "! the recipe has no part called “filling”");
     assert!(times(&recipe(&["200 g flour", "100 g milk"]), "600 g of dough").starts_with("2.000: "));
 }
@@ -520,4 +529,25 @@ fn ok_wholes_that_are_cut_are_counted_too() {
     assert!(refused.mend.contains("“Makes 2 cakes” (your number)"), "{refused:?}");
     let refused = times("Plum Pie", "Serves 9", "a loaf").expect_err("not said");
     assert!(refused.message.contains("how many loaves it makes"), "{refused:?}");
+}
+
+/// The amounts of the method that change, as `written of → now`.
+fn steps(text: &str, words: &str) -> Vec<String> {
+    let scaled = scaled(text, words);
+    scaled.steps.iter().map(|one| format!("{} of {} → {}", one.written, one.of, one.now.words)).collect()
+}
+
+/// Found by a practitioner: what a step sets aside for a line that grows stayed as it was.
+#[test]
+fn ok_amounts_of_the_method_that_name_no_food() {
+    let text = "Cake\n\nFilling\n300 g raspberries\n150 g sugar\n\nButtercream\n200 g butter\n3 tbsp filling (reserved)\n\nMethod\n1. Simmer the raspberries. You should have about 1 1/4 cups. Set aside 3 tablespoons for the buttercream.\n2. Drop by 2 tablespoons. Fill each with 1 tablespoon. Rest 2 hours.\n3. Beat the butter.\n";
+    assert_eq!(
+        steps(text, "double"),
+        ["1 1/4 cups of what is made there → 2 1/2 cups", "3 tablespoons of filling → 6 tablespoons"]
+    );
+    assert_eq!(steps(text, "half the buttercream"), ["3 tablespoons of filling → 1 1/2 tablespoons"]);
+    // A food that is named is counted with its line, and said once.
+    let text =
+        recipe(&["1 cup sugar"]).replace("1. Mix", "1. Set aside 1/4 cup of the sugar. Keep 2 cups of water warm. Mix");
+    assert_eq!(steps(&text, "double").len(), 1, "{:?}", steps(&text, "double"));
 }
