@@ -432,9 +432,9 @@ proptest! {
         let amount = &read.foods[0].amounts[0];
         let held = amount.quantity(Custom::Us).0 * ml(amount.unit());
         prop_assert!((held / (was * times) - 1.0 - now.error_share).abs() < 1e-3, "{} for {}", now.words, was * times);
-        // Within 3 %, or within half of the smallest spoon (1/8 teaspoon, 0.62 ml), which no drawer can better.
+        // Within 5 %, which milk forgives, or within half of the smallest spoon (1/8 teaspoon, 0.62 ml), which no drawer can better.
         let off = now.error_share.abs() * was * times;
-        prop_assert!(off <= (0.03 * was * times).max(0.309), "{} is {off} ml off", now.words);
+        prop_assert!(off <= (0.05 * was * times).max(0.309), "{} is {off} ml off", now.words);
     }
 
     #[test]
@@ -550,4 +550,13 @@ fn ok_amounts_of_the_method_that_name_no_food() {
     let text =
         recipe(&["1 cup sugar"]).replace("1. Mix", "1. Set aside 1/4 cup of the sugar. Keep 2 cups of water warm. Mix");
     assert_eq!(steps(&text, "double").len(), 1, "{:?}", steps(&text, "double"));
+}
+
+/// Found by a practitioner: "2 lemons plus 3.2 g of another".
+#[test]
+fn ok_counted_fruit_is_not_weighed_for_a_slip_of_another() {
+    assert!(line("3 lemons", "0.685 times").starts_with("2 lemons |"), "{}", line("3 lemons", "0.685 times"));
+    assert!(line("3 lemons", "0.8 times").starts_with("2 1/2 lemons |"), "{}", line("3 lemons", "0.8 times"));
+    // What raises is weighed.
+    assert!(line("3 packets instant yeast", "0.68 times").contains("of another"));
 }
