@@ -159,7 +159,7 @@ fn unnamed(text: &str, sentence: &Bytes<usize>, sheet: &Sheet, recipe: &Recipe<'
         let written = cut.written(at, read.next + 1);
         let parts = sheet.components.iter().enumerate();
         let lines = parts.flat_map(|(part, component)| component.lines.iter().map(move |line| (part, line)));
-        let taken =
+        let mut taken =
             lines.filter_map(|(part, line)| Some((part, line.weighed.foods.first().filter(|one| one.made.is_some())?)));
         let same = |one: &WeighedItem| {
             one.item.amounts.first().is_some_and(|amount| match amount.terms.as_slice() {
@@ -167,7 +167,7 @@ fn unnamed(text: &str, sentence: &Bytes<usize>, sheet: &Sheet, recipe: &Recipe<'
                 _ => false,
             })
         };
-        let taken = taken.filter(|(_, one)| same(one)).next();
+        let taken = taken.find(|(_, one)| same(one));
         let (of, component) = match taken {
             Some((part, one)) => (one.item.name.clone(), Some(part)),
             None => ("what is made there".to_owned(), None),

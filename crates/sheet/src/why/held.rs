@@ -261,9 +261,12 @@ impl<'s> Walk<'s> {
     }
 }
 
+/// Numbers of lines, and the other recipe that they stand in.
+type InRecipe<'a> = (Option<&'a str>, Vec<String>);
+
 /// As `unsalted butter (lines 8, 16; line 4 of “Pie Crust”), whole milk (line 12)`.
 fn listed<'a>(found: impl Iterator<Item = (Place<'a>, &'a Food)>) -> Option<String> {
-    let mut by_food: Vec<(&str, Vec<(Option<&str>, Vec<String>)>)> = Vec::new();
+    let mut by_food: Vec<(&str, Vec<InRecipe<'_>>)> = Vec::new();
     for (place, food) in found {
         let at = by_food.iter().position(|(name, _)| *name == food.name).unwrap_or_else(|| {
             by_food.push((&food.name, Vec::new()));
@@ -279,11 +282,11 @@ fn listed<'a>(found: impl Iterator<Item = (Place<'a>, &'a Food)>) -> Option<Stri
             recipes[at].1.push(number);
         }
     }
-    let in_recipe = |(recipe, lines): &(Option<&str>, Vec<String>)| {
+    let in_recipe = |(recipe, lines): &InRecipe<'_>| {
         let of = recipe.map(|title| format!(" of “{title}”")).unwrap_or_default();
         format!("line{} {}{of}", if lines.len() == 1 { "" } else { "s" }, lines.join(", "))
     };
-    let said = |(name, recipes): &(&str, Vec<(Option<&str>, Vec<String>)>)| {
+    let said = |(name, recipes): &(&str, Vec<InRecipe<'_>>)| {
         format!("{name} ({})", recipes.iter().map(in_recipe).collect::<Vec<_>>().join("; "))
     };
     let all: Vec<String> = by_food.iter().map(said).collect();
