@@ -13,6 +13,7 @@ mod numbers;
 mod one;
 mod question;
 mod quoted;
+mod ratio;
 mod reading;
 mod share;
 mod spent;
@@ -58,6 +59,9 @@ pub struct Reason {
 /// # Errors
 /// Gives what was not understood and what can be asked.
 pub fn why(sheet: &Sheet, question: &str, pantry: &Pantry, priced: Option<Priced<'_>>) -> Result<Why, Misunderstood> {
+    if let Some((one, other)) = ratio::sides(question) {
+        return ratio::answer((&one, &other), sheet, pantry, priced);
+    }
     let question = read(question, sheet, pantry)?;
     match question.quoted.filter(|_| question.per.is_none()) {
         Some(quoted) if question.what.is_summed() => quoted::answer(quoted, &question, sheet, pantry, priced),
@@ -86,7 +90,7 @@ fn of_question(
             mend: "Write prices into prices.toml of the kitchen folder.".to_owned(),
         }),
         (What::Full | What::Deep, _) => filled::answer(sheet, question),
-        (What::Hydration, _) => share::hydration(sheet, question, pantry),
+        (What::Hydration | What::Prefermented, _) => share::hydration(sheet, question, pantry),
         (What::Share | What::BakersPercent, _) => share::of_lines(sheet, question),
         _ => answer::answer(sheet, question, pantry),
     }?;
@@ -196,7 +200,12 @@ impl What {
             What::Kilojoules => "kJ",
             What::Salt | What::AddedSugars => "g",
             What::Yield | What::Allergens => "",
-            What::Hydration | What::Share | What::BakersPercent | What::Full | What::PerHundred => "%",
+            What::Hydration
+            | What::Prefermented
+            | What::Share
+            | What::BakersPercent
+            | What::Full
+            | What::PerHundred => "%",
             What::Deep => "mm",
         }
     }
@@ -214,6 +223,7 @@ impl What {
             What::Yield => "how many it makes",
             What::Allergens => "allergens",
             What::Hydration => "hydration",
+            What::Prefermented => "prefermented flour",
             What::Share => "share",
             What::BakersPercent => "baker’s percentage",
             What::Full => "how full it is",

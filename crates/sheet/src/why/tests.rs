@@ -495,3 +495,28 @@ fn ok_depth_in_other_words() {
         assert!((deep - other).abs() < 1e-9, "{asked}: {words}");
     }
 }
+
+/// By hand: 150 g of 500; 50 g of a starter's 100 for 550.
+#[test]
+fn ok_prefermented_flour_and_ratios() {
+    let bake = "\n\nMethod\n1. Mix and bake for 40 minutes.\n";
+    let poolish = "Loaf\n\nPoolish\n150 g bread flour\n150 g water\n\nFinal dough\nall the poolish\n350 g bread flour\n190 g water";
+    for asked in ["prefermented flour", "how much pre-fermented flour"] {
+        let (_, share) = told(&format!("{poolish}{bake}"), asked).unwrap_or_else(|wrong| panic!("{asked}: {wrong:?}"));
+        assert!((share - 30.0).abs() < 1e-6, "{asked}: {share}");
+    }
+    let sour = "Loaf\n\n500 g bread flour\n350 g water\n100 g sourdough starter";
+    let (_, share) = told(&format!("{sour}{bake}"), "prefermented flour").expect("understood");
+    assert!((share - 5000.0 / 550.0).abs() < 1e-6, "{share}");
+    for asked in
+        ["ratio of water to bread flour", "water to bread flour ratio", "what is the ratio of water to bread flour?"]
+    {
+        let (words, ratio) = told(&format!("{sour}{bake}"), asked).unwrap_or_else(|wrong| panic!("{asked}: {wrong:?}"));
+        assert!((ratio - 0.7).abs() < 1e-6, "{words}: {ratio}");
+    }
+    // "Hydration" has a ratio in its middle and is none.
+    assert!(told(&format!("{sour}{bake}"), "hydration").expect("understood").0.starts_with("hydration"));
+    assert!(super::ratio::sides("hydration of the dough and the filling").is_none());
+    assert!(super::ratio::sides("ratio of ratio of a to b to c").is_none());
+    assert!(told(&format!("{sour}{bake}"), "ratio of moon dust to bread flour").is_err());
+}
