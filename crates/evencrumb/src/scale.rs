@@ -31,7 +31,8 @@ fn page(answer: &ScaleAnswer, to_mend: Option<&str>) -> String {
     page.line(0, answer.title.as_deref().unwrap_or("No title was found"));
     page.line(0, &format!("Wanted: {}", say::echo(&answer.asked)));
     page.line(0, &answer.how);
-    page.line(0, &format!("The batch then weighs {} raw{}.", sheet::open(&answer.grams, "g"), makes(answer)));
+    let whole = answer.part.as_ref().map_or("The batch".to_owned(), |part| format!("“{part}”"));
+    page.line(0, &format!("{whole} then weighs {} raw{}.", sheet::open(&answer.grams, "g"), makes(answer)));
     page.line(
         0,
         "Each line is followed by its new amount; a bracket says how far that is from exact, from half a percent on.",

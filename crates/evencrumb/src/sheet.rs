@@ -99,6 +99,7 @@ fn lay_out(component: &ComponentAnswer, page: &mut Page) {
     page.line(0, &format!("{name}: {}", open(&component.grams, "g")));
     for line in &component.lines {
         page.row(2, &grams(line), 22, &format!("{:>5}  {}", share(line), say::echo(line.weighed.text.trim())));
+        counted(line).into_iter().for_each(|words| page.line(4, &words));
     }
     let of_it: Vec<String> = component.nutrients.iter().filter_map(part).collect();
     if !of_it.is_empty() {
@@ -130,13 +131,19 @@ fn grams(line: &LineAnswer) -> String {
             })
         })
         .collect();
-    // Peel and stones, grease left in the pan, or what a later line takes: then the eaten part is what counts.
-    let whole: f64 = line.weighed.foods.iter().filter_map(|food| food.grams).map(|grams| grams.best.value()).sum();
-    if let Some(eaten) = line.eaten.filter(|eaten| eaten.best.value() < 0.995 * whole) {
-        let eaten = say::range(eaten.best.value(), eaten.low.value(), eaten.high.value(), "g");
-        return format!("{eaten} of {}", say::range(whole, whole, whole, "g"));
-    }
     if line.weighed.foods.is_empty() { "?".to_owned() } else { weighed.join(" + ") }
+}
+
+/// What counts of a line, where that is less than its grams: peel and stones come off, grease stays in the pan, a later line
+/// takes the rest.
+fn counted(line: &LineAnswer) -> Option<String> {
+    let foods = &line.weighed.foods;
+    let whole: f64 = foods.iter().filter_map(|food| food.grams).map(|grams| grams.best.value()).sum();
+    let eaten = line.eaten.filter(|eaten| eaten.best.value() < 0.995 * whole)?;
+    let grams = say::range(eaten.best.value(), eaten.low.value(), eaten.high.value(), "g");
+    let whys: Vec<&str> = foods.iter().filter_map(|food| food.eaten.as_ref()).map(|eaten| eaten.why.as_str()).collect();
+    let why = if whys.is_empty() { "a later line takes the rest".to_owned() } else { whys.join("; ") };
+    Some(format!("of it {grams} counts: {why}"))
 }
 
 fn share(line: &LineAnswer) -> String {

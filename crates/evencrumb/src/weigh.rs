@@ -8,6 +8,7 @@ use evencrumb_desk::wire::WeighAnswer;
 use evencrumb_manuscript::line::{Amount, Kind};
 use evencrumb_pantry::Pantry;
 use evencrumb_pantry::weigh::{Basis, Kitchen, in_words};
+use evencrumb_sheet::eaten;
 use evencrumb_sheet::line::{self, WeighedItem, WeighedLine};
 use serde::Serializer as _;
 use serde::ser::SerializeSeq as _;
@@ -120,10 +121,10 @@ fn pages(
 fn lay_out(line: &WeighedLine, pantry: &Pantry, page: &mut Page) {
     page.line(0, &say::echo(&line.text));
     for one in &line.foods {
-        item(one, "", line.read.kind, pantry, page);
+        item(line, one, "", pantry, page);
     }
     for one in &line.alternatives {
-        item(one, "or ", line.read.kind, pantry, page);
+        item(line, one, "or ", pantry, page);
     }
     let flags = flags(line);
     if !flags.is_empty() {
@@ -137,8 +138,8 @@ fn lay_out(line: &WeighedLine, pantry: &Pantry, page: &mut Page) {
 }
 
 /// A food: what it is, what it weighs, how it was read, on what the weight leans.
-fn item(one: &WeighedItem, before: &str, kind: Kind, pantry: &Pantry, page: &mut Page) {
-    if kind != Kind::Ingredient {
+fn item(line: &WeighedLine, one: &WeighedItem, before: &str, pantry: &Pantry, page: &mut Page) {
+    if line.read.kind != Kind::Ingredient {
         return;
     }
     let item = &one.item;
@@ -161,6 +162,12 @@ fn item(one: &WeighedItem, before: &str, kind: Kind, pantry: &Pantry, page: &mut
     let read = as_read(one);
     if !read.is_empty() {
         page.line(4, &format!("read as {read}"));
+    }
+    // The line keeps its weight, here as on a sheet; what counts in totals is told beside it.
+    if let (Some(grams), Some((share, why))) = (&one.weighed.grams, eaten::share(line, item, pantry)) {
+        let eaten = grams.product(&share).range();
+        let eaten = say::range(eaten.best(), eaten.low(), eaten.high(), "g");
+        page.line(4, &format!("of it {eaten} counts in a recipe: {why}"));
     }
     for basis in &one.weighed.basis {
         page.line(4, &in_full(basis));

@@ -2,7 +2,7 @@
 
 use evencrumb_manuscript::{Query, QueryKind, Weight};
 use evencrumb_measure::say::{self, Care};
-use evencrumb_measure::{MOST_MILLILITRES, Number, Range, Scoops, Unit, drawer};
+use evencrumb_measure::{Hold, MOST_MILLILITRES, Number, Range, Scoops, Unit, drawer};
 use evencrumb_pantry::Pantry;
 use evencrumb_pantry::row::{Food, Role, Size};
 use evencrumb_pantry::weigh::{self, Basis, Kitchen};
@@ -32,6 +32,31 @@ pub fn allowed_error_share(food: &Food) -> f64 {
 pub fn care(food: &Food) -> Care {
     let exact = [Role::Leavener, Role::Yeast, Role::Salt, Role::Gum, Role::Acid];
     if food.roles.iter().any(|role| exact.contains(role)) { Care::Exact } else { Care::Usual }
+}
+
+/// What a bake forgives of a food that neither raises, salts nor binds it, where being closer would take scoops that nobody
+/// fills (common practice, no source).
+pub(crate) const FORGIVEN: f64 = 0.05;
+
+/// The scoops that a cook would fill: the fewest within the error that is allowed; and where those are three measures one
+/// after another, or the smallest spoon again and again, fewer within what is forgiven.
+pub(crate) fn handy(care: Care, allowed_error_share: f64, scoops: impl Fn(f64) -> Scoops) -> Scoops {
+    let close = scoops(allowed_error_share);
+    if care == Care::Exact || !is_fiddly(&close) {
+        return close;
+    }
+    let forgiven = scoops(FORGIVEN.max(allowed_error_share));
+    if is_fiddly(&forgiven) || forgiven.hold != Hold::Within { close } else { forgiven }
+}
+
+/// Whether it reads as spoons that nobody owns or fills: "3/8 teaspoon", three measures one after another.
+pub(crate) fn is_fiddly(scoops: &Scoops) -> bool {
+    joins(scoops) > 1 || scoops.scoops.last().is_some_and(|(count, measure)| *count > 1 && measure.size.parts().1 == 8)
+}
+
+/// How many times "plus" is said.
+pub(crate) fn joins(scoops: &Scoops) -> usize {
+    say::scoops(scoops).matches(" plus ").count()
 }
 
 /// A weight that was asked for in measures and not said.
@@ -80,7 +105,8 @@ pub fn in_measures(grams: f64, food: &Food, ways: &[String], kitchen: Kitchen) -
     if grams / density.best() > MOST_MILLILITRES {
         return None;
     }
-    let scoops = drawer(grams / density.best(), allowed_error_share(food), kitchen.custom);
+    let scoops =
+        handy(care(food), allowed_error_share(food), |allowed| drawer(grams / density.best(), allowed, kitchen.custom));
     let grams = density.times(scoops.millilitres);
     Some(InMeasures { scoops, grams, basis })
 }
@@ -117,6 +143,11 @@ mod tests {
         assert_eq!(said(85.0, "honey"), "1/4 cup");
         assert_eq!(said(250.0, "all-purpose flour"), "2 cups");
         assert_eq!(said(100.0, "granulated sugar"), "1/2 cup");
+        // 12.5 g: 4 % off, and one spoon.
+        assert_eq!(said(12.0, "granulated sugar"), "1 tablespoon");
+        // What raises is never moved so far.
+        let soda = said(3.1, "baking soda");
+        assert!(soda.contains("plus"), "{soda}");
     }
 
     #[test]

@@ -34,8 +34,8 @@ pub use sheet::{
     UseAnswer, VariantAnswer, YieldAnswer,
 };
 pub use weigh::{
-    AmountAnswer, BasisAnswer, FoodName, ItemAnswer, LineKind, MadeAnswer, Quantity, QueryAnswer, QueryWeight,
-    TermAnswer, WeighAnswer,
+    AmountAnswer, BasisAnswer, EatenAnswer, FoodName, ItemAnswer, LineKind, MadeAnswer, Quantity, QueryAnswer,
+    QueryWeight, TermAnswer, WeighAnswer,
 };
 pub use why::{DoubtAnswer, ReasonAnswer, WhyAnswer};
 

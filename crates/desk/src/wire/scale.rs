@@ -31,10 +31,12 @@ pub struct ScaleAnswer {
     pub factor_words: String,
     /// Why it is so many times, in whole sentences.
     pub how: String,
+    /// The heading of the part that is scaled alone, when one was named; null when all of the recipe is scaled.
+    pub part: Option<String>,
     /// What the new batch makes, as far as the text says what the recipe makes; not rounded.
     #[serde(rename = "yield")]
     pub makes: YieldAnswer,
-    /// Grams of the new batch that are eaten, raw. What greases pans is taken to grow with it.
+    /// Grams of the new batch, or of the part, that are eaten, raw. What greases pans is taken to grow with it.
     pub grams: Open,
     /// The parts, in the order written.
     pub components: Vec<ScaledComponentAnswer>,
@@ -165,7 +167,11 @@ impl ScaleAnswer {
     /// The answer for a recipe scaled to `asked`; the sheet is the one it was scaled from.
     pub fn of(asked: &str, scaled: &Scaled, sheet: &Sheet, pantry: &Pantry, found: &Found) -> ScaleAnswer {
         let times = scaled.factor.times;
-        let grams = sheet.total.grams.times(times);
+        let part = scaled.factor.part.and_then(|part| sheet.components.get(part));
+        let total = part.map_or(&sheet.total, |part| &part.total);
+        let grams = total.grams.times(times);
+        // A part alone makes no cake.
+        let makes = if part.is_some() { Yield::default() } else { makes(&sheet.makes, times, &scaled.factor.pans) };
         ScaleAnswer {
             schema: SCHEMA,
             title: sheet.title.clone(),
@@ -175,8 +181,9 @@ impl ScaleAnswer {
             factor: Figure::sound(times),
             factor_words: scale::factor_in_words(times),
             how: scaled.factor.how.clone(),
-            makes: YieldAnswer::of(&makes(&sheet.makes, times, &scaled.factor.pans)),
-            grams: Open::of(&grams, !sheet.total.unweighed.is_empty()),
+            part: part.map(|part| part.heading().to_owned()),
+            makes: YieldAnswer::of(&makes),
+            grams: Open::of(&grams, !total.unweighed.is_empty()),
             components: scaled.components.iter().map(|one| ScaledComponentAnswer::of(one, pantry)).collect(),
             steps: scaled.steps.iter().map(StepAmountAnswer::of).collect(),
             whole_egg_batches: scaled.whole_egg_batches.iter().map(EggBatchAnswer::of).collect(),

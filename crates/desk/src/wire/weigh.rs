@@ -8,6 +8,7 @@ use serde::Serialize;
 
 use super::{Figure, SCHEMA, Span};
 use crate::kitchen::{self, Found};
+use evencrumb_sheet::eaten;
 use evencrumb_sheet::line::{WeighedItem, WeighedLine};
 use evencrumb_sheet::made::{Made, Origin};
 
@@ -96,10 +97,25 @@ pub struct ItemAnswer {
     pub reference: bool,
     /// Where what it names is made, and how much of it is taken; null for a food, and where a line is weighed alone.
     pub made: Option<MadeAnswer>,
-    /// Grams; null when nobody can say.
+    /// Grams as the line states or measures them; null when nobody can say.
     pub grams: Option<Span>,
+    /// What of those grams is eaten; null when all of it is.
+    pub eaten: Option<EatenAnswer>,
     /// What the grams lean on, in the order of the reckoning.
     pub basis: Vec<BasisAnswer>,
+}
+
+/// What is eaten of a food of a line, without peel and stones of what was weighed with them and without what stays in the
+/// pan. Totals count this; the line keeps its grams.
+#[derive(Clone, Debug, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct EatenAnswer {
+    /// Grams of it; null when the line has no weight.
+    pub grams: Option<Span>,
+    /// The share of the line's grams, from 0 to 1.
+    pub share: Span,
+    /// Why it is not all of it.
+    pub why: String,
 }
 
 /// What a line takes of a component or of another manuscript.
@@ -218,7 +234,8 @@ pub enum QueryWeight {
 impl WeighAnswer {
     /// The answer for a weighed line; pantry and kitchen are those it was weighed with.
     pub fn of(line: &WeighedLine, pantry: &Pantry, found: &Found) -> WeighAnswer {
-        let items = |items: &[WeighedItem]| items.iter().map(|it| ItemAnswer::of(it, pantry, found.kitchen)).collect();
+        let items =
+            |items: &[WeighedItem]| items.iter().map(|it| ItemAnswer::of(line, it, pantry, found.kitchen)).collect();
         WeighAnswer {
             schema: SCHEMA,
             text: line.text.clone(),
@@ -238,8 +255,9 @@ impl WeighAnswer {
 }
 
 impl ItemAnswer {
-    fn of(one: &WeighedItem, pantry: &Pantry, kitchen: Kitchen) -> ItemAnswer {
+    fn of(line: &WeighedLine, one: &WeighedItem, pantry: &Pantry, kitchen: Kitchen) -> ItemAnswer {
         let item = &one.item;
+        let grams = one.weighed.grams.as_ref();
         let quantity = item.amounts.first().filter(|amount| !amount.unnumbered).map(|amount| {
             let (low, high) = amount.quantity(kitchen.custom);
             let unit = amount.unit().name().to_owned();
@@ -255,7 +273,12 @@ impl ItemAnswer {
             preparation: Some(item.preparation.clone()).filter(|words| !words.is_empty()),
             reference: item.reference,
             made: one.made.as_deref().map(MadeAnswer::of),
-            grams: one.weighed.grams.as_ref().map(|grams| grams.range().into()),
+            grams: grams.map(|grams| grams.range().into()),
+            eaten: eaten::share(line, item, pantry).map(|(share, why)| EatenAnswer {
+                grams: grams.map(|grams| grams.product(&share).range().into()),
+                share: share.range().into(),
+                why,
+            }),
             basis: one.weighed.basis.iter().map(BasisAnswer::of).collect(),
         }
     }

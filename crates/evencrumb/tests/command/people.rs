@@ -195,3 +195,22 @@ fn ok_pans_of_cookies() {
 fn ok_pans_of_a_cake_in_prose() {
     assert_snapshot!(pans("rainy-day-raspberry-cake.txt"));
 }
+
+/// Found by a practitioner: one line weighed 300 g on the sheet and 400 g alone.
+#[test]
+fn ok_a_line_has_one_weight_on_a_sheet_and_alone() {
+    let line = "400 g rhubarb, trimmed";
+    let alone = shown(&["weigh", line]);
+    assert!(alone.contains("  rhubarb: 400 g\n") && alone.contains("of it 300 g"), "{alone}");
+    let folder = tempfile::tempdir().expect("a folder");
+    let file = folder.path().join("crumble.txt");
+    std::fs::write(&file, format!("Crumble\n\nServes 4\n\n{line}\n100 g sugar\n\nMethod\n1. Mix.\n")).expect("written");
+    let file = file.to_string_lossy();
+    let sheet = shown(&["sheet", &file]);
+    assert!(sheet.contains("\n  400 g ") && sheet.contains("of it 300 g"), "{sheet}");
+    let json: serde_json::Value = serde_json::from_str(&run(&["sheet", &file, "--json"]).out).expect("JSON");
+    let line = &json["components"][0]["lines"][0];
+    assert_eq!(line["foods"][0]["grams"]["best"], 400.0);
+    assert_eq!(line["foods"][0]["eaten"]["grams"]["best"], 300.0);
+    assert_eq!(line["eaten"]["best"], 300.0);
+}

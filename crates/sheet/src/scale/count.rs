@@ -2,13 +2,14 @@
 
 use evencrumb_manuscript::line::{Amount, Item};
 use evencrumb_manuscript::word::name_key;
-use evencrumb_measure::say;
+use evencrumb_measure::say::{self, Care};
 use evencrumb_measure::{Dimension, Number, Unit, spoons};
 use evencrumb_pantry::row::Role;
 use evencrumb_pantry::weigh;
 
 use super::food::{Recipe, Said, joined, number};
 use super::{volume, weight};
+use crate::drawer::FORGIVEN;
 use crate::line::WeighedItem;
 
 /// A counted amount, or one in which counts and measures are added up.
@@ -98,6 +99,16 @@ fn one_end(amount: &Amount, written: f64, one: &WeighedItem, recipe: &Recipe<'_>
     if cut > 0.0 && (cut - count).abs() < 1e-6 * cut {
         return Said { words: named(amount, &one.item, cut, written), ..Said::default() };
     }
+    // Nobody weighs a slip of another lemon.
+    let nearest = [count.round(), cut].into_iter().find(|near| *near > 0.0 && (near / count - 1.0).abs() <= FORGIVEN);
+    let forgiving = recipe.care(&one.item) == Care::Usual && !is_of_egg(&one.item, recipe);
+    if let Some(near) = nearest.filter(|_| forgiving && amount.unit() != Unit::Stick) {
+        return Said {
+            words: named(amount, &one.item, near, written),
+            error_share: near / count - 1.0,
+            ..Said::default()
+        };
+    }
     if amount.unit() == Unit::Stick
         && let Some(said) = by_density(one, recipe)
     {
@@ -177,6 +188,11 @@ fn agreeing(name: &str, count: f64, written: f64) -> String {
         }
         _ => name.to_owned(),
     }
+}
+
+/// The plural of a thing by its name in either number.
+pub(super) fn plural_of(name: &str) -> String {
+    agreeing(&agreeing(name, 1.0, 2.0), 2.0, 1.0)
 }
 
 /// An English plural, for more than one.

@@ -1,17 +1,18 @@
 //! How many times a recipe a target is, and why.
 
+use evencrumb_manuscript::line::{Cut, numbers};
 use evencrumb_manuscript::word::name_key;
 use evencrumb_manuscript::{FactKind, FoodId, Manuscript, Query, QueryKind, Weight};
-use evencrumb_measure::{Number, Pan, Read, Shape, say};
+use evencrumb_measure::{Estimate, Number, Pan, Read, Shape, say};
 use evencrumb_pantry::Pantry;
 use evencrumb_pantry::weigh::Kitchen;
 
 use super::target::{ANY_PIECE, Target, same_piece};
-use super::{Refused, count as counted, food, pan, part};
+use super::{Refused, count as counted, food, pan, part, weight};
 use crate::fit::{OwnPan, as_mine};
 use crate::line::{self, WeighedItem};
 use crate::remaining::speaks_of_earlier;
-use crate::sheet::{Line, Setting, Sheet};
+use crate::sheet::{Component, Line, Setting, Sheet};
 
 /// How many times the recipe.
 #[derive(Clone, Debug, PartialEq)]
@@ -22,6 +23,15 @@ pub struct Factor {
     pub how: String,
     /// The pans wanted, when the target was pans.
     pub pans: Vec<Read>,
+    /// The component that is scaled alone, by number, when a part was named; nothing when all of the recipe is scaled.
+    pub part: Option<usize>,
+}
+
+impl Factor {
+    /// So many times all of the recipe, by no pans.
+    pub(super) fn plain(times: f64, how: String) -> Factor {
+        Factor { times, how, pans: Vec::new(), part: None }
+    }
 }
 
 /// Times of baking that were not scaled.
@@ -47,7 +57,7 @@ pub(super) fn of(
     let Setting { pantry, kitchen, pans: own, .. } = *setting;
     let pans = pan::of_recipe(text, manuscript, own);
     let mut factor = match target {
-        Target::Times(times) => Factor { times: times.value(), how: String::new(), pans: Vec::new() },
+        Target::Times(times) => Factor::plain(times.value(), String::new()),
         Target::Servings(low, high) => servings((*low, *high), sheet)?,
         Target::Pieces(low, high, word) => pieces((*low, *high), word, (&pans, own), sheet)?,
         Target::Pans(wanted) => by_pans(wanted.clone(), &pans, own)?,
@@ -61,8 +71,10 @@ pub(super) fn of(
             "Ask for between a thousandth of the recipe and a thousand times it.",
         ));
     }
-    let times = format!("That is {}.", times_in_words(factor.times));
-    factor.how = if factor.how.is_empty() { times } else { format!("{} {times}", factor.how) };
+    if factor.part.is_none() {
+        let times = format!("That is {}.", times_in_words(factor.times));
+        factor.how = if factor.how.is_empty() { times } else { format!("{} {times}", factor.how) };
+    }
     let queries = asked(&factor, &pans, manuscript);
     Ok((factor, queries))
 }
@@ -117,7 +129,7 @@ fn servings((low, high): (Number, Number), sheet: &Sheet) -> Result<Factor, Refu
     let times = middle(low, high) / f64::midpoint(said.0, said.1);
     let how =
         format!("The recipe serves {}, and {} servings are wanted.", count(said), count((low.value(), high.value())));
-    Ok(Factor { times, how, pans: Vec::new() })
+    Ok(Factor::plain(times, how))
 }
 
 fn pieces(
@@ -134,6 +146,11 @@ fn pieces(
     let titled = sheet.title.as_deref().is_some_and(|title| title.split_whitespace().any(|own| same_piece(own, word)));
     let untold = sheet.makes.pieces.filter(|(low, _)| *low > 0.0 && sheet.makes.word.is_none());
     let made = made.or(untold.zip(if any { Some(ANY_PIECE) } else { (titled || cut_so).then_some(word) }));
+    if let Some((wholes, said)) = wholes(word, titled, sheet).filter(|_| !any) {
+        let times = middle(low, high) / wholes;
+        let how = format!("The recipe makes {said}, and {} are wanted.", count((low.value(), high.value())));
+        return Ok(Factor::plain(times, how));
+    }
     // One whole is cut into its servings.
     let cut = any || ["slice", "wedge"].iter().any(|slice| same_piece(slice, word));
     let one_whole =
@@ -145,24 +162,23 @@ fn pieces(
             count(servings_said),
             count((low.value(), high.value()))
         );
-        return Ok(Factor { times, how, pans: Vec::new() });
+        return Ok(Factor::plain(times, how));
     }
     if let Some((said, own)) = made.filter(|(_, own)| any || same_piece(own, word)) {
         let times = middle(low, high) / f64::midpoint(said.0, said.1);
         let how =
             format!("The recipe makes {} {own}, and {} are wanted.", count(said), count((low.value(), high.value())));
-        return Ok(Factor { times, how, pans: Vec::new() });
+        return Ok(Factor::plain(times, how));
     }
     // A cake poured into muffin cups.
     if in_cups && low == high && low.is_whole() {
-        let size = ["mini", "jumbo"].into_iter().find(|size| word.to_lowercase().contains(size)).unwrap_or_default();
-        let words = format!("{low}-cup {size} muffin tin");
-        let tin = Pan::written(&words).into_iter().map(|read| as_mine(read, &words, own_pans)).collect::<Vec<_>>();
+        let tin = cups(low, word, own_pans);
         if pan::millilitres(&tin) > 0.0 && pan::millilitres(pans) > 0.0 {
             return by_pans(tin, pans, own_pans);
         }
     }
-    let write = format!("write “Makes 24 {word}” (your number) into it");
+    let (word, example) = (counted::plural_of(word), if high > Number::whole(6) { "24" } else { "2" });
+    let write = format!("write “Makes {example} {word}” (your number) into it");
     // "1 cake" can't be asked for by number.
     match made.filter(|(said, _)| said.1 > 2.0) {
         Some((said, own)) => Err(Refused::new(
@@ -174,6 +190,52 @@ fn pieces(
             &format!("Ask for so many times the recipe, for servings or for pans, or {write}."),
         )),
     }
+}
+
+/// How many of a whole the recipe makes that is then cut up, and how the text says so: one of "one 9-inch pie, 8 slices". A
+/// title in the singular is one of what it names, where the text counts only what it is cut into.
+fn wholes(word: &str, titled: bool, sheet: &Sheet) -> Option<(f64, String)> {
+    let makes = &sheet.makes;
+    if let Some(container) = makes.container.as_deref().filter(|container| same_piece(container, word)) {
+        let cut = Cut::of(container);
+        let read = numbers(&cut, 0).filter(|read| !read.vague).map(|read| middle(read.low, read.high));
+        let one = cut.any(0, &["a", "an"]).then_some(1.0);
+        return read.or(one).filter(|count| *count > 0.0).map(|count| (count, container.to_owned()));
+    }
+    let only_cut = match makes.word.as_deref() {
+        Some(own) => ["slice", "wedge"].iter().any(|slice| same_piece(slice, own)),
+        None => makes.pieces.is_none() && makes.servings.is_some(),
+    };
+    let title = sheet.title.as_deref().filter(|_| titled && only_cut)?;
+    let one = title.split_whitespace().find(|own| same_piece(own, word))?.to_lowercase();
+    (name_key(&one) == one).then(|| (1.0, format!("one {one}, by its title")))
+}
+
+/// So many cups of a muffin tin, of hers where she has one of that size: tins that are full, or one of as many cups.
+fn cups(number: Number, word: &str, own_pans: &[OwnPan]) -> Vec<Read> {
+    const SIZES: [&str; 2] = ["mini", "jumbo"];
+    let word = word.to_lowercase();
+    let size = SIZES.into_iter().find(|size| word.contains(size));
+    let own: Vec<OwnPan> = own_pans
+        .iter()
+        .filter(|own| SIZES.into_iter().find(|size| own.pan.name().to_lowercase().contains(size)) == size)
+        .cloned()
+        .collect();
+    let words = format!("{number}-cup {} muffin tin", size.unwrap_or_default());
+    let in_cups = |read: Read| {
+        let wanted = read.pan.as_ref().map(|pan| (pan.name().to_owned(), pan.count()));
+        let mut read = as_mine(read, &words, &own);
+        // A tin that she calls hers by name has cups of its own number; how many are filled was asked for.
+        if let (Some((name, cups)), Some(mine)) = (wanted, read.pan.clone().filter(|mine| mine.count() > 0)) {
+            if cups % mine.count() == 0 {
+                read.count = cups / mine.count();
+            } else {
+                read.pan = Pan::new(&name, Shape::Muffin, mine.inner(), cups).or(read.pan);
+            }
+        }
+        read
+    };
+    Pan::written(&words).into_iter().map(in_cups).collect()
 }
 
 fn by_pans(wanted: Vec<Read>, pans: &[Read], own_pans: &[OwnPan]) -> Result<Factor, Refused> {
@@ -218,7 +280,7 @@ fn by_pans(wanted: Vec<Read>, pans: &[Read], own_pans: &[OwnPan]) -> Result<Fact
         }
         None => how,
     };
-    Ok(Factor { times: asked / own, how, pans: wanted })
+    Ok(Factor { pans: wanted, ..Factor::plain(asked / own, how) })
 }
 
 /// The least of what each food allows, since none of them reaches for more.
@@ -248,6 +310,9 @@ fn use_up(words: &str, sheet: &Sheet, pantry: &Pantry, kitchen: Kitchen) -> Resu
     };
     if asked.foods.len() > 1 || !asked.alternatives.is_empty() {
         return Err(Refused::new(format!("“{words}” names more than one food for one amount"), one_food));
+    }
+    if let Some(factor) = use_up_made(words, one, sheet) {
+        return Ok(factor);
     }
     let Some(id) = one.item.food else {
         return Err(not_known(&one.item.name, pantry));
@@ -290,7 +355,7 @@ fn use_up(words: &str, sheet: &Sheet, pantry: &Pantry, kitchen: Kitchen) -> Resu
     if let Some((have, counts)) = plain_count(one, false).zip(counts) {
         let used: f64 = counts.iter().sum();
         let how = format!("“{words}” are to be used up, and the recipe uses {} ({where_used}).", food::number(used));
-        return Ok(Factor { times: have / used, how, pans: Vec::new() });
+        return Ok(Factor::plain(have / used, how));
     }
     let unknown = |what: &str| Refused::new(format!("nobody can say what {what} weighs"), "Write the grams beside it.");
     let grams =
@@ -313,7 +378,37 @@ fn use_up(words: &str, sheet: &Sheet, pantry: &Pantry, kitchen: Kitchen) -> Resu
         printed(grams.best()),
         printed(used)
     );
-    Ok(Factor { times: grams.best() / used, how, pans: Vec::new() })
+    Ok(Factor::plain(grams.best() / used, how))
+}
+
+/// What the recipe itself calls so, a part or a line that takes of something made, goes before the food that others call
+/// so: "levain" is the part called Levain, and not the starter in it.
+fn use_up_made(words: &str, one: &WeighedItem, sheet: &Sheet) -> Option<Factor> {
+    let have = one.weighed.grams.as_ref().map(Estimate::best).filter(|grams| *grams > 0.0)?;
+    let key = name_key(&one.item.name);
+    let is_it = |name: &str| {
+        let own = name_key(name.split(['(', ':', ',']).next().unwrap_or_default());
+        own.strip_suffix(&key).is_some_and(|before| before.is_empty() || before.ends_with(' '))
+    };
+    let parts: Vec<&Component> =
+        sheet.components.iter().filter(|part| part.name.as_deref().is_some_and(is_it)).collect();
+    let lines = sheet.components.iter().flat_map(|component| &component.lines);
+    let made = |line: &&Line| line.weighed.foods.iter().any(|one| one.made.is_some() && is_it(&one.item.name));
+    let lines: Vec<&Line> = lines.filter(made).collect();
+    let (what, used) = match (parts.as_slice(), lines.as_slice()) {
+        ([part], _) if part.total.unweighed.is_empty() => {
+            (format!("the part “{}” of the recipe weighs", part.heading()), part.total.grams.best())
+        }
+        ([], [line]) => {
+            let grams =
+                line.weighed.foods.iter().filter_map(|one| one.weighed.grams.as_ref()).map(Estimate::best).sum();
+            (format!("line {}, “{}”, takes", line.number, line.weighed.text.trim()), grams)
+        }
+        _ => return None,
+    };
+    let printed = |grams: f64| weight::in_grams(say::printed_grams(grams, say::Care::Usual));
+    let how = format!("“{words}” weighs {}, and {what} {}.", printed(have), printed(used));
+    (used > 0.0).then(|| Factor::plain(have / used, how))
 }
 
 /// A food that is not known here, with the nearest that is.
@@ -378,7 +473,8 @@ fn nearest<'l>(one: &WeighedItem, lines: impl Iterator<Item = &'l Line>, pantry:
 /// What the oven and the pans make of it.
 fn asked(factor: &Factor, pans: &[Read], manuscript: &Manuscript) -> Vec<Query> {
     let mut queries = Vec::new();
-    if (factor.times - 1.0).abs() < 1e-9 && factor.pans.is_empty() {
+    // A part alone is in no pan of the whole.
+    if factor.part.is_some() || (factor.times - 1.0).abs() < 1e-9 && factor.pans.is_empty() {
         return queries;
     }
     let fact = |kind| manuscript.facts.iter().find(|fact| fact.kind == kind).map(|fact| fact.place.clone());

@@ -144,11 +144,12 @@ pub(super) fn scaled(line: &WeighedLine, one: &WeighedItem, recipe: &Recipe<'_>)
         food.eggs = egg.split();
     } else {
         food.now = Some(amount(first, one, recipe));
-        // A spoonful is a dollop by another name, and hers stays.
-        if line.text.get(first.place.clone()).is_some_and(|written| written.contains("spoonful"))
-            && let Some(now) = &mut food.now
-        {
-            now.words = now.words.replace("dollop", "spoonful");
+        // A spoonful is a dollop by another name and a squeeze a splash, and hers stays.
+        let written = line.text.get(first.place.clone()).unwrap_or_default().to_lowercase();
+        for (hers, ours, ours_several) in [("spoonful", "dollop", "dollops"), ("squeeze", "splash", "splashes")] {
+            if let Some(now) = food.now.as_mut().filter(|_| written.contains(hers)) {
+                now.words = now.words.replace(ours_several, &format!("{hers}s")).replace(ours, hers);
+            }
         }
         food.weigh_first();
         // A weight stays a weight; a measure beside it is said too.

@@ -96,12 +96,15 @@ pub fn to(
     let (factor, mut queries) = factor::of(&target, text, manuscript, sheet, setting)?;
     let Setting { pantry, kitchen, .. } = *setting;
     let recipe = food::Recipe { factor: factor.times, cups: food::has_cups(sheet), pantry, kitchen };
-    let components = line::components(sheet, &recipe, &mut queries);
-    let whole_egg_batches = eggs::whole_batches(sheet, &recipe);
+    let part = factor.part.and_then(|part| sheet.components.get(part));
+    let alone = part.map(|part| Sheet { components: vec![part.clone()], ..sheet.clone() });
+    let of = alone.as_ref().unwrap_or(sheet);
+    let components = line::components(of, &recipe, &mut queries);
+    let whole_egg_batches = eggs::whole_batches(of, &recipe);
     if !whole_egg_batches.is_empty() {
         queries.extend(eggs::query(&components, &whole_egg_batches));
     }
-    let steps = step::amounts(text, manuscript, sheet, &recipe);
+    let steps = step::amounts(text, manuscript, sheet, factor.part, &recipe);
     if components.iter().all(|component| component.lines.is_empty()) {
         queries = vec![evencrumb_manuscript::Query::new(
             &NOTHING_TO_SCALE,

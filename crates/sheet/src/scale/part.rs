@@ -1,4 +1,4 @@
-//! A part of the recipe as a measure of how much is made: half the frosting, 500 g of dough. The whole recipe goes with it.
+//! A part of the recipe that is wanted by its name: half the frosting, 500 g of dough. It is made alone, as most mean it.
 
 use evencrumb_manuscript::word::name_key;
 use evencrumb_measure::say;
@@ -9,24 +9,33 @@ use super::{Refused, weight};
 use crate::sheet::Sheet;
 use crate::total::Total;
 
-const WHOLE_GOES_WITH_IT: &str = "The whole recipe is scaled by as much.";
+/// Said of a part that is scaled alone.
+fn alone(times: f64) -> String {
+    let all = factor::times_in_words(times);
+    let all = if all.starts_with("about") { "so many times the recipe".to_owned() } else { format!("“{all}”") };
+    format!("Only its lines follow, and the rest of the recipe stays as it is; for all of it ask for {all}.")
+}
 
 /// So many times a part.
 pub(super) fn times(times: f64, name: &str, sheet: &Sheet) -> Result<Factor, Refused> {
     let pieces = sheet.makes.word.as_deref().is_some_and(|word| same_piece(word, name));
-    let title = sheet.title.as_deref().is_some_and(|title| name_key(title).ends_with(&name_key(name)));
-    let how = if pieces || title {
-        String::new()
-    } else {
-        let (part, _) = found(name, sheet)?;
-        format!("{} of {part} is wanted. {WHOLE_GOES_WITH_IT}", factor::in_words(times))
+    // The cake of "cake with buttercream" is all of it, the buttercream is a part.
+    let title = sheet.title.as_deref().and_then(|title| title.split(" with ").next().map(name_key));
+    let title = title.is_some_and(|title| title.ends_with(&name_key(name)));
+    if pieces || title {
+        return Ok(Factor::plain(times, String::new()));
+    }
+    let found = found(name, sheet)?;
+    let how = match found.alone {
+        Some(_) => format!("{} of {} is wanted. {}", capital(&factor::in_words(times)), found.called, alone(times)),
+        None => format!("{} of {} is wanted.", factor::in_words(times), found.called),
     };
-    Ok(Factor { times, how, pans: Vec::new() })
+    Ok(Factor { part: found.alone, ..Factor::plain(times, how) })
 }
 
 /// So many grams of a part, raw.
 pub(super) fn grams(grams: f64, name: &str, sheet: &Sheet) -> Result<Factor, Refused> {
-    let (part, total) = found(name, sheet)?;
+    let Found { called: part, total, alone: only } = found(name, sheet)?;
     let all = total.grams.best();
     if all <= 0.0 || !total.unweighed.is_empty() {
         return Err(Refused::new(
@@ -35,13 +44,15 @@ pub(super) fn grams(grams: f64, name: &str, sheet: &Sheet) -> Result<Factor, Ref
         ));
     }
     let printed = |grams: f64| weight::in_grams(say::printed_grams(grams, say::Care::Usual));
+    let times = grams / all;
+    let rest = only.map(|_| format!(" {}", alone(times))).unwrap_or_default();
     let how = format!(
-        "{} of the recipe weighs {} raw, and {} are wanted. {WHOLE_GOES_WITH_IT}",
+        "{} of the recipe weighs {} raw, and {} are wanted.{rest}",
         capital(&part),
         printed(all),
         printed(grams)
     );
-    Ok(Factor { times: grams / all, how, pans: Vec::new() })
+    Ok(Factor { part: only, ..Factor::plain(times, how) })
 }
 
 fn capital(words: &str) -> String {
@@ -52,8 +63,16 @@ fn capital(words: &str) -> String {
 /// What may be called by these in a recipe of one part.
 const ALL_OF_IT: &[&str] = &["dough", "batter", "mixture", "mix", "mass"];
 
+/// What a name means.
+struct Found<'s> {
+    called: String,
+    total: &'s Total,
+    /// The component, where it is one of several and is made alone.
+    alone: Option<usize>,
+}
+
 /// The part of this name; all of it where there is but one and dough or batter is asked for.
-fn found<'s>(name: &str, sheet: &'s Sheet) -> Result<(String, &'s Total), Refused> {
+fn found<'s>(name: &str, sheet: &'s Sheet) -> Result<Found<'s>, Refused> {
     let asked = name_key(name);
     let words: Vec<&str> = asked.split(' ').collect();
     let is_it = |heading: &str| {
@@ -61,11 +80,17 @@ fn found<'s>(name: &str, sheet: &'s Sheet) -> Result<(String, &'s Total), Refuse
         let own: Vec<&str> = key.split(' ').collect();
         words.iter().all(|word| own.contains(word))
     };
-    let named = sheet.components.iter().filter(|part| part.name.as_deref().is_some_and(is_it));
-    let named: Vec<_> = named.collect();
+    let parts = sheet.components.iter().enumerate();
+    let named: Vec<_> = parts.filter(|(_, part)| part.name.as_deref().is_some_and(is_it)).collect();
     match (named.as_slice(), sheet.components.as_slice()) {
-        ([part], _) => Ok((format!("“{}”", part.name.as_deref().unwrap_or_default()), &part.total)),
-        ([], [all]) if ALL_OF_IT.contains(&asked.as_str()) => Ok((format!("the {name}"), &all.total)),
+        ([(at, part)], all) => Ok(Found {
+            called: format!("“{}”", part.heading()),
+            total: &part.total,
+            alone: (all.len() > 1).then_some(*at),
+        }),
+        ([], [all]) if ALL_OF_IT.contains(&asked.as_str()) => {
+            Ok(Found { called: format!("the {name}"), total: &all.total, alone: None })
+        }
         _ => {
             let parts: Vec<String> =
                 sheet.components.iter().filter_map(|part| Some(format!("“{}”", part.name.as_deref()?))).collect();

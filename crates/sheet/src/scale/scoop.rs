@@ -5,7 +5,10 @@
 //! exact is said where it costs only a few scoops more: first in one unit, then in quarters of a cup and tablespoons, then
 //! however the drawer has it.
 
+use evencrumb_measure::say::Care;
 use evencrumb_measure::{Custom, Hold, Measure, Number, Scoops, Unit, drawer, spoons};
+
+use crate::drawer::{FORGIVEN, handy, is_fiddly, joins};
 
 /// Scoops that being exact may cost.
 const A_FEW: u32 = 3;
@@ -13,10 +16,10 @@ const A_FEW: u32 = 3;
 const EXACT: f64 = 0.004;
 
 /// The scoops that are said of an amount: with cups, or with spoons alone.
-pub(super) fn plainest(millilitres: f64, cups: bool, allowed_error_share: f64, custom: Custom) -> Scoops {
+pub(super) fn plainest(millilitres: f64, cups: bool, care: Care, allowed_error_share: f64, custom: Custom) -> Scoops {
     let scoops =
         |allowed| if cups { drawer(millilitres, allowed, custom) } else { spoons(millilitres, allowed, custom) };
-    let fewest = scoops(allowed_error_share);
+    let fewest = handy(care, allowed_error_share, scoops);
     if matches!(fewest.hold, Hold::PartOfSmallest(_)) {
         return fewest;
     }
@@ -31,16 +34,14 @@ pub(super) fn plainest(millilitres: f64, cups: bool, allowed_error_share: f64, c
         return plain;
     }
     let exact = scoops(EXACT);
-    if exact.hold == Hold::Within && count(&exact) <= most && !is_fiddly(&exact) {
+    // Nobody takes another spoon for the last percent of butter.
+    let worth_it = care == Care::Exact || joins(&exact) <= joins(&fewest);
+    if exact.hold == Hold::Within && count(&exact) <= most && worth_it && !is_fiddly(&exact) {
         return exact;
     }
-    let eighths = in_one_unit(millilitres, Unit::Teaspoon, allowed_error_share, cups, custom);
-    eighths.filter(|_| is_fiddly(&fewest)).unwrap_or(fewest)
-}
-
-/// Whether the smallest spoon is filled again and again, which reads as a spoon that nobody owns (3/8 teaspoon).
-fn is_fiddly(scoops: &Scoops) -> bool {
-    scoops.scoops.last().is_some_and(|(count, measure)| *count > 1 && measure.size.parts().1 == 8)
+    let near = if care == Care::Exact { allowed_error_share } else { FORGIVEN.max(allowed_error_share) };
+    let teaspoons = in_one_unit(millilitres, Unit::Teaspoon, near, cups, custom);
+    teaspoons.filter(|_| is_fiddly(&scoops(allowed_error_share))).unwrap_or(fewest)
 }
 
 fn count(scoops: &Scoops) -> u32 {
@@ -119,8 +120,12 @@ mod tests {
     use super::*;
 
     fn said(quantity: f64, unit: Unit) -> String {
+        with(Care::Usual, quantity, unit)
+    }
+
+    fn with(care: Care, quantity: f64, unit: Unit) -> String {
         let one = unit.millilitres(Custom::Us).expect("a volume").best();
-        say::scoops(&plainest(quantity * one, true, 0.03, Custom::Us))
+        say::scoops(&plainest(quantity * one, true, care, 0.03, Custom::Us))
     }
 
     #[test]
@@ -135,16 +140,25 @@ mod tests {
         assert_eq!(said(13.0, Unit::Tablespoon), "3/4 cup plus 1 tablespoon");
         assert_eq!(said(5.0, Unit::Tablespoon), "1/4 cup plus 1 tablespoon");
         assert_eq!(said(1.875, Unit::Teaspoon), "1 3/4 teaspoons plus 1/8 teaspoon");
-        assert_eq!(said(2.84, Unit::Teaspoon), "2 3/4 teaspoons plus 1/8 teaspoon");
+        assert_eq!(said(2.84, Unit::Teaspoon), "2 3/4 teaspoons");
+        assert_eq!(with(Care::Exact, 2.84, Unit::Teaspoon), "2 3/4 teaspoons plus 1/8 teaspoon");
         assert_eq!(said(0.625, Unit::Teaspoon), "1/2 teaspoon plus 1/8 teaspoon");
         assert_eq!(said(4.0 / 3.0, Unit::Cup), "1 1/3 cups");
         assert_eq!(said(0.5, Unit::Tablespoon), "1 1/2 teaspoons");
     }
 
+    /// Found by a practitioner: three scoops where the third is less than the doubt of the second.
+    #[test]
+    fn ok_no_spoon_is_taken_for_a_percent_of_what_forgives_it() {
+        assert_eq!(said(9.125, Unit::Teaspoon), "3 tablespoons");
+        assert_eq!(said(51.5, Unit::Teaspoon), "1 cup plus 1 tablespoon");
+        assert_eq!(with(Care::Exact, 9.125, Unit::Teaspoon), "3 tablespoons plus 1/8 teaspoon");
+    }
+
     proptest! {
         #[test]
         fn ok_the_error_is_the_one_said(millilitres in 0.7..9000.0f64, cups: bool) {
-            let scoops = plainest(millilitres, cups, 0.03, Custom::Us);
+            let scoops = plainest(millilitres, cups, Care::Exact, 0.03, Custom::Us);
             let held: f64 = scoops.scoops.iter().map(|(count, measure)| {
                 f64::from(*count) * measure.size.value() * measure.unit.millilitres(Custom::Us).expect("a volume").best()
             }).sum();

@@ -2,7 +2,9 @@
 
 use std::ops::Range as Bytes;
 
+use evencrumb_manuscript::line::{Cut, numbers};
 use evencrumb_manuscript::{Manuscript, Share};
+use evencrumb_measure::Unit;
 
 use super::food::{self, Recipe, Said};
 use super::weight;
@@ -34,8 +36,14 @@ const WHOLES: &[&str] = &[
     "ganache", "streusel", "pulp", "puree",
 ];
 
-/// Every amount of the method that must change, in the order of the text.
-pub(super) fn amounts(text: &str, manuscript: &Manuscript, sheet: &Sheet, recipe: &Recipe<'_>) -> Vec<StepAmount> {
+/// Every amount of the method that must change, in the order of the text; of the part alone that is scaled, where one is.
+pub(super) fn amounts(
+    text: &str,
+    manuscript: &Manuscript,
+    sheet: &Sheet,
+    part: Option<usize>,
+    recipe: &Recipe<'_>,
+) -> Vec<StepAmount> {
     let places = Lines::of(text);
     let number = |at: usize| places.position(at).0;
     let mut found: Vec<StepAmount> = Vec::new();
@@ -44,7 +52,8 @@ pub(super) fn amounts(text: &str, manuscript: &Manuscript, sheet: &Sheet, recipe
             let (Share::Amount(written) | Share::Remaining(Some(written))) = &used.share else { continue };
             let line = sheet.components.get(used.component).and_then(|component| component.lines.get(used.line));
             let Some(one) = line.and_then(|line| line.weighed.foods.first()) else { continue };
-            if is_for_each(text, &step.sentences, used.place.start) {
+            let elsewhere = part.is_some_and(|part| part != used.component);
+            if elsewhere || is_for_each(text, &step.sentences, used.place.start) {
                 continue;
             }
             let Some(now) = said(written, one, recipe) else { continue };
@@ -63,7 +72,10 @@ pub(super) fn amounts(text: &str, manuscript: &Manuscript, sheet: &Sheet, recipe
     }
     // What a cup, a layer or a piece weighs stays; what the whole weighs does not.
     let whole = |what: &str| WHOLES.contains(&what.trim_end_matches('s'));
-    for measured in manuscript.measured.iter().filter(|measured| measured.per.is_none() && whole(&measured.what)) {
+    let called = part.map(|part| sheet.components[part].heading().to_lowercase());
+    let is_of_it = |what: &str| called.as_ref().is_none_or(|called| called.contains(what.trim_end_matches('s')));
+    let told = manuscript.measured.iter().filter(|measured| measured.per.is_none() && whole(&measured.what));
+    for measured in told.filter(|measured| is_of_it(&measured.what)) {
         let step = manuscript.steps.iter().position(|step| step.place.contains(&measured.place.start));
         let (printed, error_share) = weight::printed(measured.grams.0, recipe.factor, Care::Usual);
         let upper = say::printed_grams(measured.grams.1 * recipe.factor, Care::Usual);
@@ -81,7 +93,94 @@ pub(super) fn amounts(text: &str, manuscript: &Manuscript, sheet: &Sheet, recipe
             now: Said { words, error_share, ..Said::default() },
         });
     }
+    for (at, step) in manuscript.steps.iter().enumerate() {
+        for sentence in &step.sentences {
+            let untold = unnamed(text, sentence, sheet, recipe).into_iter().filter(|amount| {
+                let told = |other: &StepAmount| {
+                    let next = other.place.start..other.place.end + other.written.len() + 1;
+                    next.contains(&amount.place.start) || amount.place.contains(&other.place.start)
+                };
+                !found.iter().any(told) && (part.is_none() || amount.component == part)
+            });
+            let untold: Vec<Unnamed> = untold.collect();
+            found.extend(untold.into_iter().map(|amount| StepAmount {
+                step: Some(at + 1),
+                line: number(amount.place.start),
+                written: text.get(amount.place.clone()).unwrap_or_default().to_owned(),
+                place: amount.place,
+                of: amount.of,
+                now: amount.now,
+            }));
+        }
+    }
     found.sort_by_key(|amount| amount.place.start);
+    found
+}
+
+/// An amount of a step that names no food.
+struct Unnamed {
+    place: Bytes<usize>,
+    of: String,
+    /// The component that a line takes it for.
+    component: Option<usize>,
+    now: Said,
+}
+
+/// What a sentence says of what comes out or is kept back of it: "you should have about 1 1/4 cups", "set aside 3 tablespoons".
+const COMES_OUT: &[&str] =
+    &["aside", "reserve", "reserving", "should", "will", "have", "save", "keep", "left", "yield"];
+/// What may stand behind an amount that names nothing.
+const NAMES_NOTHING: &[&str] = &["for", "aside", "to", "in", "of", "and", "then", "on", "from", "total", "left"];
+
+/// Amounts of a sentence that name no food, of what comes out or is kept back: they grow as the batch does. Where a line
+/// takes as much of something made, that is what is meant.
+fn unnamed(text: &str, sentence: &Bytes<usize>, sheet: &Sheet, recipe: &Recipe<'_>) -> Vec<Unnamed> {
+    let cut = Cut::of(text.get(sentence.clone()).unwrap_or_default());
+    let speaks = (0..cut.tokens.len()).any(|at| cut.any(at, COMES_OUT));
+    let mut found = Vec::new();
+    let mut next = if speaks { 0 } else { cut.tokens.len() };
+    while next < cut.tokens.len() {
+        let at = next;
+        next += 1;
+        let Some(read) = numbers(&cut, at) else { continue };
+        next = read.next.max(next);
+        let Some(unit) = cut.get(read.next).and_then(|token| Unit::written(&token.folded)) else { continue };
+        let measured = unit.grams().is_some() || unit.millilitres(recipe.kitchen.custom).is_some();
+        let behind = read.next + 1;
+        let of_food = cut.any(behind, &["of"]) && !cut.any(behind + 1, &["it", "this", "that", "them"]);
+        let nothing = !cut.is_word(behind) || cut.any(behind, NAMES_NOTHING) && !of_food;
+        // "1/4 cup at a time" and "to a 1-cup measure" are said of the work.
+        let worked =
+            cut.mark(read.next.saturating_sub(1), '-') || at > 0 && cut.any(at - 1, &["by", "a", "an", "every"]);
+        let place = cut.tokens[at].place.start + sentence.start..cut.tokens[read.next].place.end + sentence.start;
+        if !measured || !nothing || worked || is_for_each(text, std::slice::from_ref(sentence), place.start) {
+            continue;
+        }
+        let written = cut.written(at, read.next + 1);
+        let parts = sheet.components.iter().enumerate();
+        let lines = parts.flat_map(|(part, component)| component.lines.iter().map(move |line| (part, line)));
+        let mut taken =
+            lines.filter_map(|(part, line)| Some((part, line.weighed.foods.first().filter(|one| one.made.is_some())?)));
+        let same = |one: &WeighedItem| {
+            one.item.amounts.first().is_some_and(|amount| match amount.terms.as_slice() {
+                [term] => term.unit == unit && term.low == read.low && term.high == read.high,
+                _ => false,
+            })
+        };
+        let taken = taken.find(|(_, one)| same(one));
+        let (of, component) = match taken {
+            Some((part, one)) => (one.item.name.clone(), Some(part)),
+            None => ("what is made there".to_owned(), None),
+        };
+        let line = crate::line::weigh(
+            &format!("{written} {}", if component.is_some() { &of } else { "water" }),
+            recipe.pantry,
+            recipe.kitchen,
+        );
+        let Some(one) = line.foods.into_iter().next() else { continue };
+        let Some(amount) = one.item.amounts.first().cloned() else { continue };
+        found.push(Unnamed { place, of, component, now: food::amount(&amount, &one, recipe) });
+    }
     found
 }
 

@@ -50,6 +50,37 @@ fn ok_her_own_pans_are_taken_as_she_measured_them() {
     assert!((muffins.times - 6.0 * 4.0 / 128.0).abs() < 0.01, "{muffins:?}");
 }
 
+/// By hand: a cup is 2 inches across and 1 deep, and the recipe's pan 8 across and 2 deep: so many cups are 4 / 128 of it each.
+/// Found by a practitioner: however many cupcakes were asked for, her one tin was filled once.
+#[test]
+fn ok_so_many_cupcakes_are_so_many_cups() {
+    let inner = |across: f64, deep: f64| Inner {
+        top: Plan::circle(across * 25.4),
+        bottom: Plan::circle(across * 25.4),
+        depth: deep * 25.4,
+        tube: None,
+        flutes: 0.0,
+    };
+    let own = |name: &str, shape, inner, count| OwnPan {
+        pan: Pan::new(name, shape, inner, count).expect("a pan"),
+        have: 1,
+        colour: None,
+    };
+    let pans =
+        [own("8-inch round", Shape::Round, inner(8.0, 2.0), 1), own("muffin tin", Shape::Muffin, inner(2.0, 1.0), 12)];
+    let text = recipe(&["200 g flour"]).replace("one 8-inch square pan", "one 8-inch round pan");
+    let to = |words: &str| scale_with(&pans, Kitchen::default(), &text, words).expect("it can be computed").factor;
+    for (words, cups) in [("24 cupcakes", 24.0), ("9 muffins", 9.0), ("48 muffins", 48.0), ("12 cupcakes", 12.0)] {
+        let factor = to(words);
+        assert!((factor.times - cups * 4.0 / 128.0).abs() < 0.01, "{words}: {factor:?}");
+        let filled: u32 = factor.pans.iter().map(|read| read.count * read.pan.as_ref().map_or(0, Pan::count)).sum();
+        assert!((f64::from(filled) - cups).abs() < 0.1, "{words}: {factor:?}");
+    }
+    // Hers is no mini tin.
+    assert!(to("24 mini muffins").times < to("24 muffins").times);
+    assert!(!to("24 mini muffins").how.contains("kitchen.toml: 8-inch round, muffin tin"));
+}
+
 fn scaled(text: &str, to_words: &str) -> Scaled {
     scale_in(Kitchen::default(), text, to_words).expect("it can be computed")
 }
@@ -95,6 +126,7 @@ fn ok_cups_and_spoons() {
     assert_eq!(line("2 to 3 tablespoons milk", "double"), "1/4 cup to 1/4 cup plus 2 tablespoons | 76 g");
     assert_eq!(line("1 heaped tablespoon cocoa powder", "double"), "2 heaped tablespoons | 16 g");
     assert_eq!(line("1 cup moon dust", "x3"), "3 cups");
+    assert!(line("squeeze of lemon", "double").starts_with("2 squeezes"), "{}", line("squeeze of lemon", "double"));
 }
 
 #[test]
@@ -203,12 +235,20 @@ fn ok_slices_of_one_whole_are_its_servings() {
 }
 
 #[test]
-fn ok_a_part_takes_the_whole_recipe_with_it() {
+fn ok_a_part_is_scaled_alone() {
     let text = "Cake\n\nCake\n200 g flour\n100 g sugar\n\nFrosting\n100 g butter\n200 g powdered sugar\n\nMethod\n1. Mix and bake.\n";
     let half = times(text, "half the frosting");
-    assert!(half.starts_with("0.500: ") && half.contains("The whole recipe is scaled by as much."), "{half}");
+    assert!(half.starts_with("0.500: ") && half.contains("the rest of the recipe stays as it is"), "{half}");
+    let scaled_part = scaled(text, "half the frosting");
+    let parts: Vec<_> = scaled_part.components.iter().map(|part| part.name.as_deref().unwrap_or_default()).collect();
+    assert_eq!(parts, ["Frosting"]);
+    assert!(names(&scaled_part).is_empty(), "{:?}", names(&scaled_part));
     let grams = times(text, "450 g of frosting");
     assert!(grams.starts_with("1.500: ") && grams.contains("weighs 300 g raw"), "{grams}");
+    // A title names what it is made with.
+    let with = text.replacen("Cake", "Sponge with Lemon Frosting", 1);
+    assert!(times(&with, "half the frosting").contains("stays as it is"));
+    assert!(!times(&with, "half the sponge").contains("stays as it is"));
     assert_eq!(times(text, "half the filling"), "! the recipe has no part called “filling”");
     assert!(times(&recipe(&["200 g flour", "100 g milk"]), "600 g of dough").starts_with("2.000: "));
 }
@@ -392,9 +432,9 @@ proptest! {
         let amount = &read.foods[0].amounts[0];
         let held = amount.quantity(Custom::Us).0 * ml(amount.unit());
         prop_assert!((held / (was * times) - 1.0 - now.error_share).abs() < 1e-3, "{} for {}", now.words, was * times);
-        // Within 3 %, or within half of the smallest spoon (1/8 teaspoon, 0.62 ml), which no drawer can better.
+        // Within 5 %, which milk forgives, or within half of the smallest spoon (1/8 teaspoon, 0.62 ml), which no drawer can better.
         let off = now.error_share.abs() * was * times;
-        prop_assert!(off <= (0.03 * was * times).max(0.309), "{} is {off} ml off", now.words);
+        prop_assert!(off <= (0.05 * was * times).max(0.309), "{} is {off} ml off", now.words);
     }
 
     #[test]
@@ -445,4 +485,78 @@ fn ok_small_things_stay_whole() {
     assert_eq!(words, "7 bay leaves");
     assert!((error - (7.0 - 6.6) / 6.6).abs() < 1e-9);
     assert_eq!(bay("0.05 times").0, "1 bay leaf");
+}
+
+/// Found by a practitioner: the part called so went unseen, and the starter in it was used up. By hand: 350 g of 200.
+#[test]
+fn ok_what_the_recipe_calls_so_is_used_up_before_a_food() {
+    let text = "Plain Loaf\n\nLevain (the evening before)\n40 g sourdough starter\n80 g bread flour\n80 g water\n\nDough\nall the levain\n500 g bread flour\n350 g water\n\nMethod\n1. Mix and bake.\n";
+    let factor = scaled(text, "use up 350 g levain").factor;
+    assert!((factor.times - 1.75).abs() < 1e-9, "{factor:?}");
+    assert!(factor.how.contains("the part “Levain (the evening before)” of the recipe weighs 200 g"), "{factor:?}");
+    let starter = scaled(text, "use up 100 g sourdough starter").factor;
+    assert!((starter.times - 2.5).abs() < 1e-9, "{starter:?}");
+    // A part of which the food is but the flavour is not that food.
+    let text =
+        "Slab\n\nChocolate cake\n100 g flour\n50 g dark chocolate\n\nFrosting\n100 g butter\n\nMethod\n1. Mix.\n";
+    let factor = scaled(text, "use up 100 g dark chocolate").factor;
+    assert!((factor.times - 2.0).abs() < 1e-9, "{factor:?}");
+    let factor = scaled(text, "use up 300 g frosting").factor;
+    assert!((factor.times - 3.0).abs() < 1e-9, "{factor:?}");
+}
+
+/// Found by a practitioner: of "one pie, 8 slices" only the slices were counted.
+#[test]
+fn ok_wholes_that_are_cut_are_counted_too() {
+    let times = |title: &str, makes: &str, words: &str| {
+        let text = format!("{title}\n\n{makes}\n\n200 g flour\n100 g sugar\n\nMethod\n1. Mix and bake.\n");
+        scale_in(Kitchen::default(), &text, words).map(|scaled| scaled.factor.times)
+    };
+    for (title, makes, words, wanted) in [
+        ("Plum Pie", "Makes one 9-inch pie, 8 slices", "two pies", 2.0),
+        ("Plum Pie", "Makes one 9-inch pie, 8 slices", "24 slices", 3.0),
+        ("Seeded Bread", "Yield: one 9x5-inch loaf, about 16 slices", "2 loaves", 2.0),
+        ("Seeded Bread", "Yield: 2 loaves, 12 slices each", "3 loaves", 1.5),
+        ("Seeded Bread", "Yield: 2 loaves, 12 slices each", "12 slices", 0.5),
+        ("Plum Cake", "Serves 9", "3 cakes", 3.0),
+        ("Plum Cake", "Serves 9", "a cake", 1.0),
+    ] {
+        let times = times(title, makes, words).unwrap_or_else(|refused| panic!("{words}: {refused:?}"));
+        assert!((times - wanted).abs() < 1e-9, "{makes}: {words}: {times}");
+    }
+    // A title of many says of none how many there are.
+    let refused = times("Plum Cakes", "Serves 9", "3 cakes").expect_err("not said");
+    assert!(refused.mend.contains("“Makes 2 cakes” (your number)"), "{refused:?}");
+    let refused = times("Plum Pie", "Serves 9", "a loaf").expect_err("not said");
+    assert!(refused.message.contains("how many loaves it makes"), "{refused:?}");
+}
+
+/// The amounts of the method that change, as `written of → now`.
+fn steps(text: &str, words: &str) -> Vec<String> {
+    let scaled = scaled(text, words);
+    scaled.steps.iter().map(|one| format!("{} of {} → {}", one.written, one.of, one.now.words)).collect()
+}
+
+/// Found by a practitioner: what a step sets aside for a line that grows stayed as it was.
+#[test]
+fn ok_amounts_of_the_method_that_name_no_food() {
+    let text = "Cake\n\nFilling\n300 g raspberries\n150 g sugar\n\nButtercream\n200 g butter\n3 tbsp filling (reserved)\n\nMethod\n1. Simmer the raspberries. You should have about 1 1/4 cups. Set aside 3 tablespoons for the buttercream.\n2. Drop by 2 tablespoons. Fill each with 1 tablespoon. Rest 2 hours.\n3. Beat the butter.\n";
+    assert_eq!(
+        steps(text, "double"),
+        ["1 1/4 cups of what is made there → 2 1/2 cups", "3 tablespoons of filling → 6 tablespoons"]
+    );
+    assert_eq!(steps(text, "half the buttercream"), ["3 tablespoons of filling → 1 1/2 tablespoons"]);
+    // A food that is named is counted with its line, and said once.
+    let text =
+        recipe(&["1 cup sugar"]).replace("1. Mix", "1. Set aside 1/4 cup of the sugar. Keep 2 cups of water warm. Mix");
+    assert_eq!(steps(&text, "double").len(), 1, "{:?}", steps(&text, "double"));
+}
+
+/// Found by a practitioner: "2 lemons plus 3.2 g of another".
+#[test]
+fn ok_counted_fruit_is_not_weighed_for_a_slip_of_another() {
+    assert!(line("3 lemons", "0.685 times").starts_with("2 lemons |"), "{}", line("3 lemons", "0.685 times"));
+    assert!(line("3 lemons", "0.8 times").starts_with("2 1/2 lemons |"), "{}", line("3 lemons", "0.8 times"));
+    // What raises is weighed.
+    assert!(line("3 packets instant yeast", "0.68 times").contains("of another"));
 }

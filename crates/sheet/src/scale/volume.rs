@@ -55,8 +55,9 @@ pub(super) fn in_scoops(millilitres: f64, cups: bool, one: &WeighedItem, recipe:
         // The drawer stops counting there, and a scale leads anyhow.
         return Said { words: format!("{} cups", number((millilitres / cup.best()).round())), ..Said::default() };
     }
-    let scoops = scoop::plainest(millilitres, cups, allowed, custom);
-    let exact = recipe.care(&one.item) == Care::Exact;
+    let care = recipe.care(&one.item);
+    let scoops = scoop::plainest(millilitres, cups, care, allowed, custom);
+    let exact = care == Care::Exact;
     let too_little = matches!(scoops.hold, Hold::PartOfSmallest(_));
     let words = match scoops.hold {
         Hold::PartOfSmallest(Number::ONE) => "about 1/8 teaspoon".to_owned(),

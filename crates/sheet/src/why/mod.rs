@@ -13,6 +13,7 @@ mod numbers;
 mod one;
 mod question;
 mod quoted;
+mod ratio;
 mod reading;
 mod share;
 mod spent;
@@ -63,7 +64,10 @@ pub fn why(sheet: &Sheet, question: &str, pantry: &Pantry, priced: Option<Priced
 
 /// The answer, or what was not understood without questions near to it.
 fn answered(sheet: &Sheet, question: &str, pantry: &Pantry, priced: Option<Priced<'_>>) -> Result<Why, Misunderstood> {
-    let question = read(question, sheet)?;
+    if let Some((one, other)) = ratio::sides(question) {
+        return ratio::answer((&one, &other), sheet, pantry, priced);
+    }
+    let question = read(question, sheet, pantry)?;
     match question.quoted.filter(|_| question.per.is_none()) {
         Some(quoted) if question.what.is_summed() => quoted::answer(quoted, &question, sheet, pantry, priced),
         _ => of_question(sheet, &question, pantry, priced),
@@ -92,7 +96,7 @@ fn of_question(
             near_to: None,
         }),
         (What::Full | What::Deep, _) => filled::answer(sheet, question),
-        (What::Hydration, _) => share::hydration(sheet, question, pantry),
+        (What::Hydration | What::Prefermented, _) => share::hydration(sheet, question, pantry),
         (What::Share | What::BakersPercent, _) => share::of_lines(sheet, question),
         _ => answer::answer(sheet, question, pantry),
     }?;
@@ -202,7 +206,12 @@ impl What {
             What::Kilojoules => "kJ",
             What::Salt | What::AddedSugars => "g",
             What::Yield | What::Allergens => "",
-            What::Hydration | What::Share | What::BakersPercent | What::Full | What::PerHundred => "%",
+            What::Hydration
+            | What::Prefermented
+            | What::Share
+            | What::BakersPercent
+            | What::Full
+            | What::PerHundred => "%",
             What::Deep => "mm",
         }
     }
@@ -220,6 +229,7 @@ impl What {
             What::Yield => "how many it makes",
             What::Allergens => "allergens",
             What::Hydration => "hydration",
+            What::Prefermented => "prefermented flour",
             What::Share => "share",
             What::BakersPercent => "baker’s percentage",
             What::Full => "how full it is",

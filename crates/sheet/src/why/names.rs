@@ -2,9 +2,13 @@
 
 use evencrumb_manuscript::word::name_key;
 
+use evencrumb_pantry::Pantry;
+
 use super::Misunderstood;
 use super::question::{Of, misunderstood};
-use crate::sheet::Sheet;
+use super::words::EMPTY;
+use crate::made::Origin;
+use crate::sheet::{Line, Sheet};
 
 /// The component or the lines that the words name.
 pub(super) fn named(words: &[String], sheet: &Sheet) -> Option<Of> {
@@ -24,6 +28,54 @@ pub(super) fn named(words: &[String], sheet: &Sheet) -> Option<Of> {
         .collect();
     let lines = headed(lines, words, sheet);
     component.map(Of::Component).or_else(|| (!lines.is_empty()).then_some(Of::Lines(lines)))
+}
+
+/// The lines that the words call by more than the name that was read in them: as they are written ("the good chocolate"), by
+/// the name or another name of their food, or by the other recipe that they take of.
+pub(super) fn called(words: &[String], sheet: &Sheet, pantry: &Pantry) -> Option<Of> {
+    if words.is_empty() {
+        return None;
+    }
+    let asked = pantry.named(&words.join(" "));
+    let holds = |name: &str| {
+        let key = name_key(name);
+        words.iter().all(|word| key.split(' ').any(|own| own == word))
+    };
+    let is_it = |line: &Line| {
+        let written = name_key(&line.weighed.text);
+        let written: Vec<&str> = written.split(' ').filter(|word| !EMPTY.contains(word)).collect();
+        line.weighed.foods.iter().any(|one| {
+            let food = one.item.food;
+            let by_food = food.is_some() && food == asked || food.is_some_and(|food| holds(&pantry.food(food).name));
+            let made = one.made.as_ref().is_some_and(|made| match &made.origin {
+                Origin::Manuscript { title, .. } => holds(title) || holds(&made.name),
+                Origin::Component(_) => holds(&made.name),
+            });
+            // "Chocolate" of "for the chocolate cake" is no food of the line: what it is comes last.
+            let name = name_key(&one.item.name);
+            let head = name.rsplit(' ').next() == words.last().map(String::as_str);
+            by_food || made || head && written.windows(words.len()).any(|run| run == words)
+        })
+    };
+    let lines = sheet
+        .components
+        .iter()
+        .enumerate()
+        .flat_map(|(part, component)| component.lines.iter().enumerate().map(move |(nth, line)| (part, nth, line)));
+    let lines: Vec<(usize, usize)> =
+        lines.filter(|(_, _, line)| is_it(line)).map(|(part, nth, _)| (part, nth)).collect();
+    (!lines.is_empty()).then_some(Of::Lines(lines))
+}
+
+/// Whether a part or a line is just what the words say, and no flavour of it ("cake flour" is no cake).
+pub(super) fn is_so_called(words: &[String], sheet: &Sheet) -> bool {
+    let ends = |name: &str| name_key(name).rsplit(' ').next() == words.last().map(String::as_str);
+    match named(words, sheet).filter(|_| !words.is_empty()) {
+        Some(Of::Lines(lines)) => lines.iter().any(|(part, nth)| {
+            sheet.components[*part].lines[*nth].weighed.foods.iter().any(|one| ends(&one.item.name))
+        }),
+        found => found.is_some(),
+    }
 }
 
 /// "Butter in the frosting": lines of one component, where at least so many words name the food.

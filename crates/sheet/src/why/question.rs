@@ -28,6 +28,8 @@ pub enum What {
     Allergens,
     /// Water for 100 g of flours and starches.
     Hydration,
+    /// The share of the flour that is in levain, poolish, biga or starter.
+    Prefermented,
     /// The share of a line in its component.
     Share,
     /// Grams of a line for 100 g of the flours, starches and nut flours of its component.
@@ -115,6 +117,7 @@ impl What {
         matches!(
             self,
             What::Hydration
+                | What::Prefermented
                 | What::Share
                 | What::BakersPercent
                 | What::Full

@@ -2,9 +2,9 @@
 
 use evencrumb_manuscript::word::name_key;
 use evencrumb_measure::Number;
-use evencrumb_pantry::Nutrient;
+use evencrumb_pantry::{Nutrient, Pantry};
 
-use super::names::{named, numbered, within};
+use super::names::{called, is_so_called, named, numbered, within};
 use super::numbers::Numbers;
 use super::question::{Misunderstood, Of, Per, Question, What, misunderstood, refused};
 use super::words::{EMPTY, WEIGHTS, nutrient, nutrients, said, special};
@@ -15,7 +15,7 @@ use crate::sheet::Sheet;
 ///
 /// # Errors
 /// Gives what was not understood and what can be asked.
-pub fn read(question: &str, sheet: &Sheet) -> Result<Question, Misunderstood> {
+pub fn read(question: &str, sheet: &Sheet, pantry: &Pantry) -> Result<Question, Misunderstood> {
     let own = sheet.makes.word.as_deref().map(name_key).unwrap_or_default();
     let Numbers { line, grams, times, quoted, mut words } = Numbers::of(question, &own)?;
     if let Some(about) = held::asked(&words, sheet)? {
@@ -32,6 +32,7 @@ pub fn read(question: &str, sheet: &Sheet) -> Result<Question, Misunderstood> {
     let mut reading = Reading {
         question,
         sheet,
+        pantry,
         words,
         line,
         grams,
@@ -53,6 +54,7 @@ pub fn read(question: &str, sheet: &Sheet) -> Result<Question, Misunderstood> {
 struct Reading<'q> {
     question: &'q str,
     sheet: &'q Sheet,
+    pantry: &'q Pantry,
     /// The words that no step has understood yet.
     words: Vec<String>,
     /// The number of a line.
@@ -148,6 +150,21 @@ impl Reading<'_> {
 
     /// Takes out what is made, by its title's words or by what it is before it is baked: it is the batch.
     fn what_is_made(&mut self, state: Option<State>) -> Result<(), Misunderstood> {
+        // Of what a figure is asked: the words without the nutrient.
+        let mut of_what = self.words.clone();
+        nutrient(&mut of_what);
+        let makes = &self.sheet.makes;
+        let untold = makes.word.is_none() && makes.pieces.is_some_and(|(_, high)| high > 1.0);
+        if let [one] = of_what.as_slice()
+            && untold
+            && PIECES.contains(&one.as_str())
+            && named(&of_what, self.sheet).is_none()
+        {
+            self.said(&[one]);
+            self.said.piece |= self.single;
+            self.said.batch |= !self.single;
+            of_what.clear();
+        }
         let mixed = self.named().is_none() && ["batter", "dough", "mixture"].iter().any(|word| self.said(&[word]));
         let only_raw = self.said.weight && self.words.len() == 1;
         self.said.raw = self.said.raw || mixed || state == Some(State::Raw) || only_raw && self.said(&["raw"]);
@@ -156,8 +173,11 @@ impl Reading<'_> {
             let said = "Nothing is baked here, as far as the text says".to_owned();
             return Err(refused(said, "Ask for the “raw weight”."));
         }
-        let titled = self.named().is_none()
+        // "The pie" is not its pie crust.
+        let titled = !is_so_called(&self.words, self.sheet)
             && within(&self.words, 1, self.sheet).is_none()
+            && (MADE.contains(&of_what.join(" ").as_str()) || !is_so_called(&of_what, self.sheet))
+            && (of_what.len() < 2 || called(&of_what, self.sheet, self.pantry).is_none())
             && title_words(&mut self.words, self.sheet);
         self.said.piece |= titled && self.single && !one_whole(self.sheet) && !self.said.whole_of_it;
         self.said.batch |= baked || mixed || titled;
@@ -212,9 +232,13 @@ impl Reading<'_> {
 
     /// The question, by what was said and what the words that are left name.
     fn settled(self, nutrient: Option<Nutrient>) -> Result<Question, Misunderstood> {
-        let Reading { question, sheet, words, grams, single, .. } = self;
+        let Reading { question, sheet, pantry, words, grams, single, .. } = self;
         let Said { special, cost, weight, batch, raw, piece, serving, .. } = self.said;
-        let found = if words.is_empty() { None } else { named(&words, sheet).or_else(|| within(&words, 1, sheet)) };
+        let found = if words.is_empty() {
+            None
+        } else {
+            named(&words, sheet).or_else(|| within(&words, 1, sheet)).or_else(|| called(&words, sheet, pantry))
+        };
         let per = match (piece, serving) {
             // One cake that serves 20 is cut into slices: its servings.
             (true, _) if sheet.makes.servings.is_some() && one_whole(sheet) => Some(Per::Serving),
@@ -315,12 +339,35 @@ fn title_words(words: &mut Vec<String>, sheet: &Sheet) -> bool {
             nutrient(&mut rest);
             rest.is_empty()
         };
-    let found = without.len() < words.len() && rest_is_a_figure;
+    // "Walnut" is not the whole of a walnut cake.
+    let heads = heads_of_title(sheet);
+    let is_head =
+        |word: &String| MADE.contains(&word.as_str()) || heads.contains(word) || made.split(' ').any(|own| own == word);
+    let whole = words.iter().filter(|word| !without.contains(word)).any(is_head);
+    let found = without.len() < words.len() && rest_is_a_figure && whole;
     if found {
         *words = without;
     }
     found
 }
+
+/// The words of the title that say what it is, and not of what or with what: the last, and the one before "for" or "of".
+fn heads_of_title(sheet: &Sheet) -> Vec<String> {
+    let title = sheet.title.as_deref().unwrap_or_default();
+    let title = title.split([',', '(', ':', ';']).find(|part| !part.trim().is_empty()).unwrap_or_default();
+    let key = name_key(title);
+    let words: Vec<&str> = key.split(' ').take_while(|word| *word != "with").collect();
+    let joins = ["of", "for", "by", "from", "in", "on", "without", "to"];
+    let at = |at: usize| words.get(at).map(|word| (*word).to_owned());
+    let before = words.iter().position(|word| joins.contains(word)).and_then(|join| at(join.checked_sub(1)?));
+    words.len().checked_sub(1).and_then(at).into_iter().chain(before).collect()
+}
+
+/// What anybody calls one of many small ones, where the text has no word for them.
+const PIECES: &[&str] = &[
+    "cookie", "biscuit", "muffin", "cupcake", "bun", "roll", "bar", "square", "scone", "brownie", "finger", "cracker",
+    "tartlet", "macaron", "doughnut", "donut", "truffle", "bite", "ball",
+];
 
 /// What anybody calls what comes out of the oven.
 const MADE: &[&str] = &["bake", "cake", "loaf", "bread", "thing", "stuff"];

@@ -106,12 +106,18 @@ pub fn hydration(sheet: &Sheet, question: &Question, pantry: &Pantry) -> Result<
     };
     let mut dough = Dough::new(sheet, pantry, &taken);
     taken.iter().for_each(|part| dough.add(*part, 1.0, DEEPEST));
-    let Dough { flour, water, lines, unknown, with, .. } = dough;
+    let Dough { flour, prefermented, water, lines, unknown, with, .. } = dough;
     if flour <= 0.0 {
         return Err(no_figure(
-            "There is no hydration: no flour or starch with a weight was read there",
+            &format!("There is no {}: no flour or starch with a weight was read there", question.what.name()),
             "Ask for the water instead, as “water in the batch”.".to_owned(),
         ));
+    }
+    if question.what == What::Prefermented {
+        let words = "prefermented flour: what of the flour is in levain, poolish, biga or starter".to_owned();
+        let sum = format!("{prefermented:.0} g of {flour:.0} g of flours and starches; divided, times 100");
+        let value = Estimate::exact(prefermented * 100.0 / flour);
+        return Ok(Why::of(Reason { under: vec![plain(sum)], ..percent(words, value) }, unknown));
     }
     let names = |parts: &[usize]| {
         let names: Vec<String> = parts.iter().map(|part| format!("“{}”", sheet.components[*part].heading())).collect();
@@ -172,6 +178,9 @@ const NO_DOUGH: &[&str] = &[
     "drizzle",
 ];
 
+/// Words of headings of what ferments before the dough is mixed.
+const PREFERMENTS: &[&str] = &["levain", "leaven", "poolish", "biga", "preferment", "pre-ferment", "starter", "sponge"];
+
 /// Of the parts in the pan those that are dough or batter; all of them where none of those holds flour.
 fn doughs(sheet: &Sheet, parts: Vec<usize>, pantry: &Pantry) -> Vec<usize> {
     let beside = |part: usize| has_any(&sheet.components[part].heading().to_lowercase(), NO_DOUGH);
@@ -189,6 +198,8 @@ struct Dough<'d> {
     /// Parts that those take of.
     with: Vec<usize>,
     flour: f64,
+    /// What of the flour is in a preferment.
+    prefermented: f64,
     water: Estimate,
     lines: Vec<Reason>,
     unknown: Vec<String>,
@@ -197,11 +208,22 @@ struct Dough<'d> {
 impl<'d> Dough<'d> {
     fn new(sheet: &'d Sheet, pantry: &'d Pantry, taken: &'d [usize]) -> Dough<'d> {
         let water = Estimate::default();
-        Dough { sheet, pantry, taken, with: Vec::new(), flour: 0.0, water, lines: Vec::new(), unknown: Vec::new() }
+        Dough {
+            sheet,
+            pantry,
+            taken,
+            with: Vec::new(),
+            flour: 0.0,
+            prefermented: 0.0,
+            water,
+            lines: Vec::new(),
+            unknown: Vec::new(),
+        }
     }
 
     /// Adds a share of a part, and of the parts that its lines take of.
     fn add(&mut self, part: usize, share: f64, depth: usize) {
+        let is_preferment = has_any(&self.sheet.components[part].heading().to_lowercase(), PREFERMENTS);
         for line in &self.sheet.components[part].lines {
             // What dusts the board is no part of the dough.
             let beside = matches!(
@@ -219,15 +241,17 @@ impl<'d> Dough<'d> {
                         self.add(*of, share * taken.best(), depth - 1);
                     }
                 }
-                _ => self.line(line, share),
+                _ => self.line(line, share, is_preferment),
             }
         }
     }
 
-    fn line(&mut self, line: &Line, share: f64) {
+    fn line(&mut self, line: &Line, share: f64, is_preferment: bool) {
         let is_flour = line.weighed.foods.iter().any(|one| is_of_the_hundred(one, self.pantry));
         if is_flour {
-            self.flour += share * flour_grams([&line.weighed].into_iter(), self.pantry);
+            let flour = share * flour_grams([&line.weighed].into_iter(), self.pantry);
+            self.flour += flour;
+            self.prefermented += if is_preferment { flour } else { 0.0 };
             return;
         }
         let total = total::of([&line.weighed], self.pantry);
@@ -240,6 +264,7 @@ impl<'d> Dough<'d> {
         if let Some(wet) = starter(line, self.pantry) {
             let flour = total.grams.best() * share / (1.0 + wet);
             self.flour += flour;
+            self.prefermented += flour;
             water = total.grams.times(share * wet / (1.0 + wet));
             words = format!("{words} (taken at {:.0} % hydration, so that {flour:.0} g of it are flour)", wet * 100.0);
         } else {

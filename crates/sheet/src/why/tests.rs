@@ -13,7 +13,7 @@ fn slab() -> Sheet {
 }
 
 fn question(text: &str) -> Option<(What, Of, Option<Per>)> {
-    read(text, &slab()).ok().map(|question| (question.what, question.of, question.per))
+    read(text, &slab(), Pantry::ours()).ok().map(|question| (question.what, question.of, question.per))
 }
 
 #[test]
@@ -45,10 +45,10 @@ fn ok_questions() {
 
 #[test]
 fn err_questions_that_are_not_understood_say_what_can_be_asked() {
-    let wrong = read("sparkle per serving", &slab()).expect_err("no such figure");
+    let wrong = read("sparkle per serving", &slab(), Pantry::ours()).expect_err("no such figure");
     assert!(wrong.said.contains("sparkle") && wrong.mend.contains("“Frosting”"), "{wrong:?}");
-    assert!(read("", &slab()).is_err());
-    assert!(read("line 99", &slab()).is_err());
+    assert!(read("", &slab(), Pantry::ours()).is_err());
+    assert!(read("line 99", &slab(), Pantry::ours()).is_err());
 }
 
 /// The questions that are told near to words that are not understood.
@@ -419,4 +419,151 @@ fn ok_added_sugars_agree_with_the_totals() {
         assert!((added - all).abs() < 1e-6 * all, "{of}: {added} {all}");
         assert!(added > 1.0, "{of}");
     }
+}
+/// The first line of an answer, and all lines under it, about a recipe beside others.
+fn held(text: &str, asked: &str, shelf: &[(&str, &str)]) -> (String, String) {
+    let pantry = Pantry::ours();
+    let setting = crate::Setting { pantry, kitchen: Kitchen::default(), shelf: &shelf, pans: &[] };
+    let manuscript = evencrumb_manuscript::read(text, pantry);
+    let sheet = crate::Sheet::of(text, &manuscript, &setting, &crate::Choice::default());
+    let figure = super::why(&sheet, asked, pantry, None).unwrap_or_else(|wrong| panic!("{asked}: {wrong:?}")).figure;
+    let under: Vec<String> = figure.under.iter().map(|under| under.words.clone()).collect();
+    (figure.words, under.join("\n"))
+}
+
+/// Found by a practitioner: a pie whose crust is a recipe of its own was said to hold no gluten.
+#[test]
+fn ok_allergens_of_other_recipes_are_told_at_any_depth() {
+    let crust =
+        "Plum Crust\n\nMakes 1 crust\n\n200 g all-purpose flour\n100 g butter\n1/2 batch walnut paste\n\n1. Mix.\n";
+    let paste = "Walnut Paste\n\n100 g walnuts\n50 g sugar\n\n1. Grind.\n";
+    let pie = "Plum Tart\n\nServes 8\n\n1 batch plum crust\n500 g plums\n50 g sugar\n\n1. Bake.\n";
+    let shelf = [("Plum Crust", crust), ("Walnut Paste", paste)];
+    let (words, under) = held(pie, "gluten", &shelf);
+    assert_eq!(words, "gluten: found among the listed ingredients");
+    assert!(under.contains("all-purpose flour (line 5 of “Plum Crust”)"), "{under}");
+    let (words, under) = held(pie, "tree nuts", &shelf);
+    assert!(words.contains("found among the listed ingredients: tree nut: walnut"), "{words}");
+    assert!(under.contains("walnut (line 3 of “Walnut Paste”)"), "{under}");
+    let (words, _) = held(pie, "does it contain sesame", &shelf);
+    assert!(words.contains("no source was found"), "{words}");
+}
+
+/// What could not be looked into is said first, and never that there is none.
+#[test]
+fn err_allergens_that_cannot_be_said() {
+    let pie = "Plum Tart\n\nServes 8\n\n1 batch plum crust\n500 g plums\n50 g sugar\n\n1. Bake.\n";
+    let (words, _) = held(pie, "gluten", &[]);
+    assert!(words.starts_with("gluten: cannot be said: line 5 is another recipe that"), "{words}");
+    let unknown = "Plum Tart\n\nServes 8\n\n2 cups moon dust\n500 g plums\n\n1. Bake.\n";
+    let (words, _) = held(unknown, "nuts", &[]);
+    assert!(words.contains(": cannot be said: line 5: “moon dust” is not known here"), "{words}");
+    let crust = "Plum Crust\n\n200 g all-purpose flour\n2 cups moon dust\n\n1. Mix.\n";
+    let (words, _) = held(pie, "does it contain sesame", &[("Plum Crust", crust)]);
+    assert!(words.contains("cannot be said: line 4 of “Plum Crust”: “moon dust”"), "{words}");
+    let (words, _) = held(pie, "is it gluten free", &[("Plum Crust", crust)]);
+    assert!(words.starts_with("gluten: found"), "{words}");
+    let stirred = "Plain Cake\n\nServes 8\n\n2 cups flour\n1 cup sugar\n\n1. Mix. Stir in 1 cup walnuts.\n2. Bake.\n";
+    let (words, _) = held(stirred, "nuts", &[]);
+    assert!(words.contains("cannot be said: line 8: “1 cup walnuts” stands in a step"), "{words}");
+    let oats = "Squares\n\n200 g rolled oats\n100 g honey\n";
+    let (words, _) = held(oats, "is it gluten free", &[]);
+    assert!(words.contains("cannot be said: oats, in which gluten"), "{words}");
+}
+
+/// The first line of an answer, with its figure; or what was refused.
+fn told(text: &str, asked: &str) -> Result<(String, f64), super::Misunderstood> {
+    let pantry = Pantry::ours();
+    let sheet = crate::sheet(text, &evencrumb_manuscript::read(text, pantry), pantry, Kitchen::default());
+    let figure = super::why(&sheet, asked, pantry, None)?.figure;
+    let value = figure.value.map_or(f64::NAN, |value| value.best());
+    Ok((figure.words, value))
+}
+
+/// Found by a practitioner: a food whose words stand in the title was answered with the whole batch.
+#[test]
+fn ok_words_of_a_line_go_before_words_of_the_title() {
+    let text = "Shortbread with the Good Dark Chocolate\n\nMakes 20 fingers\n\n200 g all-purpose flour\n150 g the good dark chocolate, chopped\n100 g butter\n\n1. Mix and bake for 30 minutes.\n";
+    for asked in ["the good dark chocolate", "grams of the good dark chocolate", "why dark chocolate", "good chocolate"]
+    {
+        let told = told(text, asked);
+        let found = told.as_ref().is_ok_and(|(_, grams)| (grams - 150.0).abs() < 1e-9);
+        let refused = told.as_ref().is_err_and(|wrong| wrong.mend.contains("dark chocolate"));
+        assert!(found || asked == "good chocolate" && refused, "{asked}: {told:?}");
+    }
+    let (words, _) = told(text, "fat in the good dark chocolate").expect("understood");
+    assert!(words.starts_with("line 6"), "{words}");
+    let (words, _) = told(text, "fat in the shortbread").expect("understood");
+    assert!(words.starts_with("fat in the batch"), "{words}");
+    // Another name of the same food.
+    let (_, grams) = told(text, "grams of plain flour").expect("understood");
+    assert!((grams - 200.0).abs() < 1e-9, "{grams}");
+    // The cake is not its cake flour.
+    let text = "Lemon Cake\n\nServes 8\n\n200 g cake flour\n100 g sugar\n\n1. Mix.\n";
+    for (asked, grams) in [("weight of the cake", 300.0), ("grams of cake flour", 200.0)] {
+        let told = told(text, asked).expect("understood");
+        assert!((told.1 - grams).abs() < 1e-9, "{asked}: {told:?}");
+    }
+    // A flavour in the title is no whole, least of all where its food is missing from the list.
+    let text = "Walnut Cake\n\nServes 8\n\n200 g flour\n100 g sugar\n\n1. Mix and bake for 30 minutes.\n";
+    assert!(told(text, "grams of walnut").is_err());
+    assert!(told(text, "grams of walnut cake").expect("understood").0.contains("batch"));
+}
+
+/// Found by a practitioner: the title of another recipe was not understood, though the line says it.
+#[test]
+fn ok_another_recipe_is_asked_for_by_its_name() {
+    let crust = "All-Butter Plum Crust\n\n200 g all-purpose flour\n100 g butter\n\n1. Mix.\n";
+    let tart = "Plum Tart\n\nServes 8\n\n1 recipe All-Butter Plum Crust\n500 g plums\n\n1. Bake.\n";
+    for asked in ["All-Butter Plum Crust", "grams of the all-butter plum crust", "plum crust"] {
+        let (words, _) = held(tart, asked, &[("All-Butter Plum Crust", crust)]);
+        assert!(words.starts_with("line 5"), "{asked}: {words}");
+    }
+}
+
+#[test]
+fn ok_a_piece_without_a_word_of_its_own_goes_by_any() {
+    let text = "Spice Drops\n\nMakes 20\n\n200 g flour\n200 g sugar\n\n1. Mix.\n";
+    for asked in ["weight of one cookie", "weight of a cookie", "grams per biscuit"] {
+        let (words, grams) = told(text, asked).unwrap_or_else(|wrong| panic!("{asked}: {wrong:?}"));
+        assert!((grams - 20.0).abs() < 1e-9, "{asked}: {words} {grams}");
+    }
+    // Where the text has a word, another may be a half of it.
+    let text = text.replace("Makes 20", "Makes 20 sandwiches");
+    assert!(told(&text, "weight of one cookie").is_err());
+}
+
+#[test]
+fn ok_depth_in_other_words() {
+    let text = "Cake\n\nPan: one 8-inch square pan, 2 inches deep\nBake: 30 minutes\n\n200 g flour\n100 g sugar\n200 g milk\n\nMethod\n1. Mix and pour into the pan.\n2. Bake for 30 minutes.\n";
+    let (_, deep) = told(text, "how deep").expect("understood");
+    for asked in ["depth of batter", "depth of the batter", "height of a layer", "how thick is the batter"] {
+        let (words, other) = told(text, asked).unwrap_or_else(|wrong| panic!("{asked}: {wrong:?}"));
+        assert!((deep - other).abs() < 1e-9, "{asked}: {words}");
+    }
+}
+
+/// By hand: 150 g of 500; 50 g of a starter's 100 for 550.
+#[test]
+fn ok_prefermented_flour_and_ratios() {
+    let bake = "\n\nMethod\n1. Mix and bake for 40 minutes.\n";
+    let poolish = "Loaf\n\nPoolish\n150 g bread flour\n150 g water\n\nFinal dough\nall the poolish\n350 g bread flour\n190 g water";
+    for asked in ["prefermented flour", "how much pre-fermented flour"] {
+        let (_, share) = told(&format!("{poolish}{bake}"), asked).unwrap_or_else(|wrong| panic!("{asked}: {wrong:?}"));
+        assert!((share - 30.0).abs() < 1e-6, "{asked}: {share}");
+    }
+    let sour = "Loaf\n\n500 g bread flour\n350 g water\n100 g sourdough starter";
+    let (_, share) = told(&format!("{sour}{bake}"), "prefermented flour").expect("understood");
+    assert!((share - 5000.0 / 550.0).abs() < 1e-6, "{share}");
+    for asked in
+        ["ratio of water to bread flour", "water to bread flour ratio", "what is the ratio of water to bread flour?"]
+    {
+        let (words, ratio) = told(&format!("{sour}{bake}"), asked).unwrap_or_else(|wrong| panic!("{asked}: {wrong:?}"));
+        assert!((ratio - 0.7).abs() < 1e-6, "{words}: {ratio}");
+    }
+    // "Hydration" has a ratio in its middle and is none.
+    assert!(told(&format!("{sour}{bake}"), "hydration").expect("understood").0.starts_with("hydration"));
+    assert!(super::ratio::sides("hydration of the dough and the filling").is_none());
+    assert!(super::ratio::sides("ratio of ratio of a to b to c").is_none());
+    assert!(told(&format!("{sour}{bake}"), "ratio of moon dust to bread flour").is_err());
 }

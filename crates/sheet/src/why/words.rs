@@ -99,6 +99,13 @@ pub(super) const EMPTY: &[&str] = &[
     "got",
 ];
 
+/// What asks how high the batter stands.
+const DEEP: &[&[&str]] =
+    &[&["how", "deep"], &["how", "thick"], &["how", "tall"], &["depth"], &["height"], &["thickness"]];
+
+/// What asks which part of the flour is in a preferment.
+const PREFERMENTED: &[&[&str]] = &[&["prefermented"], &["pre", "fermented"], &["preferment", "flour"]];
+
 /// What bakers give in percent of the flour.
 const BAKERS: &[&str] = &["salt", "yeast", "starter", "levain", "sourdough"];
 
@@ -113,10 +120,13 @@ pub(super) fn special(words: &mut Vec<String>) -> Option<What> {
     let percent = words.iter().position(|word| matches!(word.as_str(), "percentage" | "percent"));
     let what = if said(words, &["how", "full"]) {
         What::Full
-    } else if said(words, &["how", "deep"]) || *words == ["depth"] {
+    } else if DEEP.iter().any(|run| said(words, run)) {
         What::Deep
     } else if said(words, &["hydration"]) || said(words, &["how", "wet"]) {
         What::Hydration
+    } else if PREFERMENTED.iter().any(|run| said(words, run)) {
+        said(words, &["flour"]);
+        What::Prefermented
     } else if baker.is_some() && percent.is_some() {
         words.retain(|word| !word.starts_with("baker") && !matches!(word.as_str(), "percentage" | "percent" | "s"));
         What::BakersPercent
@@ -150,12 +160,12 @@ pub(super) fn special(words: &mut Vec<String>) -> Option<What> {
     };
     // "Why 63 % hydration": its sign says nothing more.
     words.retain(|word| word != "percent");
-    if what == What::Hydration {
+    if matches!(what, What::Hydration | What::Prefermented) {
         words.retain(|word| !["dough", "batter", "bread", "loaf"].contains(&word.as_str()));
     }
     if matches!(what, What::Full | What::Deep) {
         words.retain(|word| {
-            !["pan", "tin", "batter", "dough", "depth", "get", "cup", "muffin", "mold", "mould", "dish"]
+            !["pan", "tin", "batter", "dough", "depth", "get", "cup", "muffin", "mold", "mould", "dish", "layer"]
                 .contains(&word.as_str())
         });
     }
