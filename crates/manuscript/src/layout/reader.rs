@@ -283,6 +283,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
                 self.method_above();
             }
             self.look_outside();
+            self.prepared_above();
         }
         self.out.components.retain(|component| !component.lines.is_empty());
         for component in &mut self.out.components {

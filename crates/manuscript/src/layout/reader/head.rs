@@ -13,6 +13,9 @@ use crate::food_words::FoodWords;
 use crate::line::Cut;
 use crate::word;
 
+/// Longest row that is looked into for pans, in bytes.
+const LONGEST_ORDER: usize = 1000;
+
 impl<F: FoodWords + ?Sized> Reader<'_, F> {
     pub(super) fn head(&mut self, at: usize, text: &str) -> In {
         if self.title.is_none() && self.precedes_title(at) {
@@ -50,6 +53,10 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         if self.retitles(at, text) || self.states_in_cells(at) {
             return In::Head;
         }
+        if self.prepares(at) {
+            self.say(at, NodeKind::Headnote);
+            return In::Head;
+        }
         let facts = fact::facts(text, true);
         if !facts.is_empty()
             && (!self.ingredient_like(at) || facts[0].kind == FactKind::Yield || facts[0].kind == FactKind::Pan)
@@ -75,6 +82,16 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         }
         self.say(at, NodeKind::Headnote);
         In::Head
+    }
+
+    /// Whether the row is a sentence that makes pans or oven ready: "Preheat to 400. Line a 12-cup muffin tin." Oven and
+    /// nothing else is a fact.
+    pub(super) fn prepares(&self, at: usize) -> bool {
+        let row = self.row(at);
+        let head = row.text.split([' ', ',']).next().unwrap_or_default();
+        let opens = row.mark == Mark::None && self.opens_with_verb(at) && !head.ends_with(':');
+        let body = row.body.clone();
+        opens && row.text.len() <= LONGEST_ORDER && !crate::method::step(self.text, body).pans.is_empty()
     }
 
     /// "About 60 kisses" below a title that speaks of kisses.

@@ -8,7 +8,7 @@ use super::super::{NodeKind, OUTSIDE_THE_LIST};
 use super::In;
 use super::Reader;
 use super::Said;
-use super::looks::orders;
+use super::looks::{breaks_off, orders};
 use super::wrapped::dangles;
 use crate::food_words::FoodWords;
 use crate::line::{Amount, Item, Kind, Line};
@@ -71,7 +71,10 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             row.mark != Mark::None && self.method.last().is_some_and(|above| self.row(*above).mark == row.mark);
         let small = self.rows.get(at + 1).is_some_and(|below| below.text.starts_with(char::is_lowercase));
         let wraps = self.method.last().is_some_and(|above| {
-            *above + 1 == at && !whole(*above) && (wide(*above) || dangles(&self.row(*above).text))
+            *above + 1 == at
+                && !whole(*above)
+                && (wide(*above) || dangles(&self.row(*above).text))
+                && !breaks_off(&self.row(*above).text)
         });
         if row.mark == Mark::Number
             || marked
@@ -159,6 +162,34 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             }
         }
         self.close_method();
+    }
+
+    /// Takes sentences above the list that make pans ready for the first steps: "Grease a 9-inch square pan."
+    pub(super) fn prepared_above(&mut self) {
+        let list = self.said.iter().position(|said| said.kind == NodeKind::IngredientLine).unwrap_or(0);
+        let mut at = 0;
+        while at < list {
+            let told = |at: usize| self.said[at].kind == NodeKind::Headnote && !self.row(at).blank();
+            let opens = |at: usize| {
+                at == 0 || self.blank_before(at) || !told(at - 1) || self.row(at - 1).text.ends_with(['.', '!', ':'])
+            };
+            if !told(at) || !opens(at) || !self.prepares(at) {
+                at += 1;
+                continue;
+            }
+            let first = at;
+            at += 1;
+            // A wrapped sentence goes on.
+            while at < list && told(at) && !self.blank_before(at) {
+                at += 1;
+            }
+            for row in first..at {
+                self.said[row] = Said { kind: NodeKind::Step, goes_on: row > first };
+            }
+            let place = self.row(first).body.start..self.row(at - 1).body.end;
+            self.out.steps.push(crate::method::step(self.text, place));
+        }
+        self.out.steps.sort_by_key(|step| step.place.start);
     }
 
     /// Makes steps of the method's rows read so far.

@@ -18,6 +18,7 @@ const FOODS: &[&str] = &[
     "apple",
     "walnut",
     "yeast",
+    "blueberry",
 ];
 
 /// What was read: title, then components with their lines, then how many steps.
@@ -570,4 +571,65 @@ fn ok_lists_with_and_without_amounts_below_one_heading() {
     let glaze =
         "Tart\n\nIngredients\n200 g flour\n1 egg\n\nMethod\nMix it.\nBake it.\nGlaze\n100 g sugar\n2 tbsp milk\n";
     assert_eq!(shape(glaze), "Tart [-] 200 g flour ; 1 egg [Glaze] 100 g sugar ; 2 tbsp milk | 2");
+}
+
+/// The messages of the manuscript's queries.
+fn asked(text: &str) -> Vec<String> {
+    read(text, FOODS).queries.into_iter().map(|query| query.message).collect()
+}
+
+#[test]
+fn ok_the_title_hides_no_ingredient_of_a_step() {
+    let in_step = |title: &str, step: &str| asked(&format!("{title}\n\n2 cups flour\n1 cup sugar\n\n1. {step}\n"));
+    for (title, step, food) in [
+        ("Walnut Cake", "Stir in 1 cup walnuts.", "1 cup walnuts"),
+        ("Butter Cake", "Mix with 1/2 cup butter.", "1/2 cup butter"),
+        ("Cake with Walnuts", "Stir in 1 cup walnuts.", "1 cup walnuts"),
+    ] {
+        let expected = format!("“{food}” stands in a step and in no line of the list; it was not counted.");
+        assert_eq!(in_step(title, step), [expected], "{title}");
+    }
+    // What is made is no ingredient of it.
+    assert_eq!(in_step("Walnut Cream", "Spread 1 cup cream on it."), Vec::<String>::new());
+    assert_eq!(in_step("Walnut Cake", "Pour 1/3 cup walnut batter in each."), Vec::<String>::new());
+    assert_eq!(in_step("Honey Cake", "Cut 1/3 cup honey cake into cubes."), Vec::<String>::new());
+}
+
+#[test]
+fn ok_an_ingredient_behind_a_step_that_breaks_off() {
+    let list = "Muffins [-] 2 cups flour ; 1 cup milk ; 1 1/2 cups blueberries | 2";
+    for step in ["Stir together, then fold in", "Stir it together for a good while, then fold in", "Beat, then add"] {
+        for (above, below) in [("\n", "  "), ("", "  "), ("\n", ""), ("", ""), ("\n", "\n")] {
+            let text = format!(
+                "Muffins\n\n2 cups flour\n1 cup milk\n{above}{step}\n{below}1 1/2 cups blueberries\n\nBake 20 minutes.\n"
+            );
+            assert_eq!(shape(&text), list, "{text}");
+        }
+    }
+    // A wrapped sentence brings nothing that is listed, and goes on.
+    let wrapped = "Muffins\n\n2 cups flour\n1 cup milk\n\nBeat all of it well with a spoon and then fold in\n1 cup blueberries\nand bake.\n";
+    assert!(shape(wrapped).starts_with("Muffins [-] 2 cups flour ; 1 cup milk | "));
+}
+
+#[test]
+fn ok_pans_in_sentences_above_the_list() {
+    for (above, pan, oven) in [
+        ("Grease a 9-inch square pan.", "pan", false),
+        ("Preheat to 400 F. Line a 12-cup muffin tin.", "tin", true),
+        ("Preheat oven to 350 F and grease a 9x13 pan", "pan", true),
+        ("Preheat the oven to 350 F.\nGrease a 9x13 pan and line it\nwith paper.", "pan", true),
+    ] {
+        for heading in ["", "Ingredients\n"] {
+            let text = format!("Cake\n\n{above}\n\n{heading}2 cups flour\n2 eggs\n\nMix. Bake 18 min.\n");
+            let read = read(&text, FOODS);
+            let first = &read.steps[0];
+            assert_eq!(first.pans.first().map(|place| &text[place.clone()]), Some(pan), "{text}");
+            assert_eq!(read.oven().is_some(), oven, "{text}");
+            assert_eq!((read.steps.len(), read.components[0].lines.len()), (2, 2), "{text}");
+        }
+    }
+    assert_eq!(
+        shape("Cake\n\nBake this for your mother.\n\n2 cups flour\n2 eggs\n\nMix.\n"),
+        "Cake [-] 2 cups flour ; 2 eggs | 1"
+    );
 }
