@@ -68,6 +68,8 @@ pub struct RowWords {
     pub optional: Words,
     /// What is done.
     pub doing: Words,
+    /// What makes pans and oven ready.
+    pub readying: Words,
     /// Words of a date.
     pub calendar: Words,
 }

@@ -6,12 +6,15 @@ use super::super::fact;
 use super::super::list;
 use super::super::rows::Mark;
 use super::super::section::Section;
+use super::super::vocabulary::VOCABULARY;
 use super::In;
 use super::Reader;
 use super::title::dish;
 use crate::food_words::FoodWords;
 use crate::line::Cut;
+use crate::method;
 use crate::word;
+use crate::words::WORDS;
 
 /// Longest row that is looked into for pans, in bytes.
 const LONGEST_ORDER: usize = 1000;
@@ -88,10 +91,14 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
     /// nothing else is a fact.
     pub(super) fn prepares(&self, at: usize) -> bool {
         let row = self.row(at);
-        let head = row.text.split([' ', ',']).next().unwrap_or_default();
-        let opens = row.mark == Mark::None && self.opens_with_verb(at) && !head.ends_with(':');
+        let mut words = row.text.split([' ', ',']).map(word::fold);
+        // "Lightly grease"
+        let first = words.find(|word| !word.ends_with("ly")).unwrap_or_default();
+        // "Butter, for the pan" is an ingredient.
+        let food = WORDS.verb_nouns.has(&first) && row.text.contains(" for ");
+        let opens = row.mark == Mark::None && VOCABULARY.rows.readying.has(&first) && !food;
         let body = row.body.clone();
-        opens && row.text.len() <= LONGEST_ORDER && !crate::method::step(self.text, body).pans.is_empty()
+        opens && row.text.len() <= LONGEST_ORDER && !method::step(self.text, body).pans.is_empty()
     }
 
     /// "About 60 kisses" below a title that speaks of kisses.

@@ -617,6 +617,7 @@ fn ok_pans_in_sentences_above_the_list() {
         ("Grease a 9-inch square pan.", "pan", false),
         ("Preheat to 400 F. Line a 12-cup muffin tin.", "tin", true),
         ("Preheat oven to 350 F and grease a 9x13 pan", "pan", true),
+        ("Lightly grease a 9-inch square pan.", "pan", false),
         ("Preheat the oven to 350 F.\nGrease a 9x13 pan and line it\nwith paper.", "pan", true),
     ] {
         for heading in ["", "Ingredients\n"] {
@@ -628,6 +629,8 @@ fn ok_pans_in_sentences_above_the_list() {
             assert_eq!((read.steps.len(), read.components[0].lines.len()), (2, 2), "{text}");
         }
     }
+    let butter = "Cake\n\nButter, for the pan\n2 cups flour\n2 eggs\n\nMix.\n";
+    assert_eq!(shape(butter), "Cake [-] Butter, for the pan ; 2 cups flour ; 2 eggs | 1");
     assert_eq!(
         shape("Cake\n\nBake this for your mother.\n\n2 cups flour\n2 eggs\n\nMix.\n"),
         "Cake [-] 2 cups flour ; 2 eggs | 1"
