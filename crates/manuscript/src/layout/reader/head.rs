@@ -148,7 +148,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
                 || self.row(at).mark == Mark::Bullet
                 || self.row(next).section() == Some(Section::Method);
             // A single line above the heading of a further part.
-            let apart = next > at + 1 && self.blank_before(at) && self.heads_component(next);
+            let apart = next > at + 1 && next < self.end && self.blank_before(at) && self.heads_component(next);
             return self.ingredient_like(next)
                 || alone
                 || apart
