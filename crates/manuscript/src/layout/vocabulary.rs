@@ -47,6 +47,8 @@ pub struct Furniture {
     pub labels: Words,
     /// Words of the head row of a table.
     pub columns: Words,
+    /// What columns of further batches are called.
+    pub batches: Words,
     /// How rows begin that only add up.
     pub sums: Words,
 }

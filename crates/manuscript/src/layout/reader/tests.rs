@@ -636,3 +636,55 @@ fn ok_pans_in_sentences_above_the_list() {
         "Cake [-] 2 cups flour ; 2 eggs | 1"
     );
 }
+
+#[test]
+fn ok_the_head_of_a_table_gives_its_numbers_their_unit() {
+    let table = |head: &str, rows: &[&str]| format!("Loaf\n\n{head}\n{}\n\nMix and bake.\n", rows.join("\n"));
+    let barred =
+        table("| Ingredient | Grams |\n|---|---|", &["| Flour | 250 |", "| Eggs, beaten | 2 |", "| Salt | 5 |"]);
+    let read = "Loaf [-] | Flour | 250 grams | ; | Eggs, beaten | 2 | ; | Salt | 5 grams | | 1";
+    assert_eq!(shape(&barred), read);
+    let tabs = table("Ingredient\tWeight (g)", &["Flour\t250", "Eggs\t100", "Salt\t5"]);
+    assert_eq!(shape(&tabs), "Loaf [-] Flour 250 g ; Eggs 100 g ; Salt 5 g | 1");
+    let gaps = table("oz   Ingredient", &["8    Flour", "3.5  eggs", "1/4  Salt"]);
+    assert_eq!(shape(&gaps), "Loaf [-] 8 oz Flour ; 3.5 oz eggs ; 1/4 oz Salt | 1");
+    let share = table("| % | g | Ingredient |\n|---|---|---|", &["| 100 | 500 | Flour |", "| 20 | 100 | Egg |"]);
+    assert_eq!(shape(&share), "Loaf [-] | 500 g | Flour | ; | 100 g | Egg | | 1");
+    let cost = table("No  Ingredient  g  Cost", &["1  Flour  500  0.60", "2  Egg  50  0.10", "Total  550"]);
+    assert_eq!(shape(&cost), "Loaf [-] Flour 500 g ; Egg 50 g | 1");
+    let both = table("| Ingredient | Cups | ml |\n|---|---|---|", &["| Milk | 1 | 240 |", "| Water | | 100 |"]);
+    assert_eq!(shape(&both), "Loaf [-] | Milk | 1 cups | 240 ml | ; | Water | | 100 ml | | 1");
+    for text in [barred, tabs, gaps, share, cost, both] {
+        let lines = read_lines(&text);
+        assert!(lines.iter().all(|line| line.line.queries.is_empty()), "{text}");
+    }
+}
+
+fn read_lines(text: &str) -> Vec<crate::layout::LineRead> {
+    read(text, FOODS).components.into_iter().flat_map(|part| part.lines).collect()
+}
+
+#[test]
+fn ok_the_first_of_the_columns_of_batches_is_taken() {
+    for (head, [flour, eggs]) in [
+        ("| | Single | Double |\n|---|---|---|", ["| Flour | 250 g | 500 g |", "| Eggs | 2 | 4 |"]),
+        ("| Ingredient | 1x | 2x | 3x |", ["| Flour | 250 g | 500 g | 750 g |", "| Eggs | 2 | 4 | 6 |"]),
+        ("Ingredient   Single   Double", ["Flour   250 g   500 g", "Eggs   2   4"]),
+        ("\tSingle\tDouble", ["Flour\t250 g\t500 g", "Eggs\t2\t4"]),
+        ("Ingredients (single / double)", ["Flour: 250 g / 500 g", "Eggs: 2 / 2"]),
+        ("Ingredients: single / double batch", ["Flour: 250 g / 500 g", "Eggs: 2 / 4"]),
+    ] {
+        let text = format!("Loaf\n\n{head}\n{flour}\n{eggs}\n\nMix and bake.\n");
+        let read = read(&text, FOODS);
+        let lines = &read.components[0].lines;
+        assert_eq!(lines.len(), 2, "{text}");
+        let amounts: Vec<String> = lines
+            .iter()
+            .map(|line| line.line.foods[0].amounts.iter().map(|amount| amount.terms[0].low.to_string()).collect())
+            .collect();
+        assert_eq!(amounts, ["250", "2"], "{text}");
+        assert!(lines.iter().all(|line| line.line.queries.is_empty()), "{text}");
+        let kinds: Vec<&str> = read.queries.iter().map(|query| query.kind.name).collect();
+        assert_eq!(kinds, ["first-column-taken"], "{text}");
+    }
+}
