@@ -688,3 +688,13 @@ fn ok_the_first_of_the_columns_of_batches_is_taken() {
         assert_eq!(kinds, ["first-column-taken"], "{text}");
     }
 }
+
+#[test]
+fn ok_foods_without_an_amount_in_prose_are_asked_about() {
+    let text = "Cake\n\nWhisk three eggs with a cup of sugar and a cup of flour. Bake, and dust with honey.\n";
+    let messages = asked(text);
+    assert_eq!(messages.len(), 2);
+    assert_eq!(messages[1], "“honey” is named without an amount; it was not counted.");
+    // Where there is a list, a step may name what it likes.
+    assert_eq!(asked("Cake\n\n3 eggs\n1 cup sugar\n\n1. Whisk, and dust with honey.\n"), Vec::<String>::new());
+}
