@@ -26,8 +26,10 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             return In::Head;
         }
         if self.title.is_none() {
-            let opens =
-                self.ingredient_like(at) && self.ingredient_like(self.said_from[at + 1]) && dish(text).1.is_none();
+            let opens = self.ingredient_like(at)
+                && self.ingredient_like(self.said_from[at + 1])
+                && dish(text).1.is_none()
+                && !self.titles_with_amount(at);
             let first = at == self.said_from[0];
             let talks = !first
                 && (text.ends_with('.') || text.starts_with(char::is_lowercase) && text.ends_with(['!', '?']))
@@ -107,6 +109,25 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         let piece = word::key(text.rsplit(' ').next()?.trim_end_matches('.'));
         let named = title.split(' ').any(|word| word::key(word.trim_matches(|c: char| !c.is_alphanumeric())) == piece);
         fact::counted(text).filter(|_| named && !self.ingredient_like(at))
+    }
+
+    /// Whether the first row, set apart from the list below it, is the title though it has an amount: "2 Cups of Joy
+    /// Cookies", "Pound Cake: 1 lb each".
+    fn titles_with_amount(&mut self, at: usize) -> bool {
+        let next = self.said_from[at + 1];
+        let apart = at == self.said_from[0]
+            && next > at + 1
+            && self.row(at).mark == Mark::None
+            && self.ingredient_like(next)
+            && self.ingredient_like(next + 1);
+        if !apart {
+            return false;
+        }
+        let text = &self.row(at).text;
+        let dish = fact::is_dish(text.split(':').next().unwrap_or(text));
+        let amount = list::opens_with_amount(&Cut::of(text), 0);
+        let food = || self.row(at).plain.split(' ').any(|word| self.foods.food(&word::key(word)).is_some());
+        dish && (!amount || !food())
     }
 
     /// Whether the row is nothing but the name of a food, with a remark at most.

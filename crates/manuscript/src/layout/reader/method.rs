@@ -2,6 +2,7 @@
 
 use std::ops::Range;
 
+use super::super::list;
 use super::super::rows::{Mark, Row};
 use super::super::vocabulary::VOCABULARY;
 use super::super::{NodeKind, OUTSIDE_THE_LIST};
@@ -33,12 +34,16 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         if self.yields(at, text) {
             return In::Method;
         }
-        // "Topping: 100 g nuts, 50 g sugar"
         if self.row(at).mark != Mark::Number
-            && !text.ends_with('.')
             && let Some(from) = self.names_list(at)
         {
-            return self.component_with_list(at, from);
+            // "Topping: 100 g nuts, 50 g sugar"
+            if !text.ends_with('.') {
+                return self.component_with_list(at, from);
+            }
+            if self.tells_list(at, text, from) {
+                return In::Method;
+            }
         }
         if self.lists_under_step(at) {
             self.say(at, NodeKind::IngredientLine);
@@ -58,6 +63,36 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         }
         self.method.push(at);
         In::Method
+    }
+
+    /// Takes "Streusel: 1 cup flour, 1/4 cup butter. Rub together." for a part and its step, unless its sentence only
+    /// tells again what is listed. The list begins at byte `from`.
+    fn tells_list(&mut self, at: usize, text: &str, from: usize) -> bool {
+        let sentence = crate::method::sentences(&text[from..], from).swap_remove(0);
+        let said = text[sentence.clone()].trim_end_matches('.');
+        let parts = list::parts(said, true);
+        let reads: Vec<_> = parts.iter().map(|part| self.read_line(&said[part.clone()])).collect();
+        let whole = |item: &Item| item.food.is_some() && !item.amounts.is_empty();
+        if parts.len() < 2
+            || said.contains(" of the ")
+            || !reads.iter().all(|read| read.foods.iter().all(whole))
+            || reads.iter().all(|read| self.lists_again(read))
+        {
+            return false;
+        }
+        self.component(at, text[..from].trim_end());
+        for part in parts {
+            self.ask_twice(at, &said[part]);
+        }
+        self.say(at, NodeKind::IngredientLine);
+        let body = self.row(at).body.clone();
+        let rest = text[sentence.end..].trim_start();
+        let place = self.text[body.clone()].rfind(rest).map(|start| body.start + start..body.end);
+        self.listed(said, body, true);
+        if let Some(place) = place.filter(|_| !rest.is_empty()) {
+            self.out.steps.push(crate::method::step(self.text, place));
+        }
+        true
     }
 
     /// Whether an ingredient stands by itself between steps, "1 cup milk" between "Beat well." and "Bake.": no part of

@@ -698,3 +698,52 @@ fn ok_foods_without_an_amount_in_prose_are_asked_about() {
     // Where there is a list, a step may name what it likes.
     assert_eq!(asked("Cake\n\n3 eggs\n1 cup sugar\n\n1. Whisk, and dust with honey.\n"), Vec::<String>::new());
 }
+
+#[test]
+fn ok_titles_with_an_amount() {
+    let list = "1 lb flour\n1 lb sugar\n1 lb butter";
+    for title in ["Pound Cake: 1 lb each", "2 cups of joy cookies", "Cake: 1 lb each of three"] {
+        assert_eq!(
+            shape(&format!("{title}\n\n{list}\n\nMix.\n")),
+            format!("{title} [-] 1 lb flour ; 1 lb sugar ; 1 lb butter | 1")
+        );
+    }
+    // What may be an ingredient is one, and so is what stands in the list.
+    for first in ["1 lb chocolate", "1 lb apple cookies", "Flour: 1 lb"] {
+        assert!(shape(&format!("{first}\n\n{list}\n\nMix.\n")).starts_with(&format!("- [-] {first} ; ")), "{first}");
+    }
+}
+
+#[test]
+fn ok_step_one_names_no_part() {
+    let text = "Cake\n\nStep 1\n2 cups flour\n1 cup sugar\nMix well.\n\nStep 2\n1 cup milk\nAdd and bake.\n";
+    assert!(shape(text).starts_with("Cake [-] 2 cups flour ; 1 cup sugar ; 1 cup milk | "), "{}", shape(text));
+}
+
+#[test]
+fn ok_a_further_list_without_a_name_joins_no_part() {
+    let lists = "\n2 cups flour\n1 cup sugar\n\nMethod\nMix.\n\nIngredients\n2 eggs\n1 cup butter\n\nMethod\nBake.\n";
+    let read = "2 cups flour ; 1 cup sugar [-] 2 eggs ; 1 cup butter | 2";
+    assert_eq!(shape(&format!("Cake\n\nCrust:{lists}")), format!("Cake [Crust] {read}"));
+    assert_eq!(shape(&format!("Cake\n\nIngredients{lists}")), format!("Cake [-] {read}"));
+}
+
+#[test]
+fn ok_a_part_told_in_a_paragraph_after_the_method() {
+    let cake =
+        |more: &str| format!("Cake\n\n2 cups flour\n1 cup sugar\n1 cup butter\n\nMix and bake it all.\n\n{more}\n");
+    let list = "Cake [-] 2 cups flour ; 1 cup sugar ; 1 cup butter";
+    let told = cake("Streusel: 1 cup flour, 1/2 cup sugar, 1/4 cup butter. Rub together and scatter over.");
+    assert_eq!(shape(&told), format!("{list} [Streusel] 1 cup flour ; 1/2 cup sugar ; 1/4 cup butter | 2"));
+    assert_eq!(asked(&told).len(), 3);
+    assert_eq!(
+        shape(&cake("Streusel: 1 cup flour, 1/2 cup honey and 1 egg.")),
+        format!("{list} [Streusel] 1 cup flour ; 1/2 cup honey ; 1 egg | 1")
+    );
+    // The list told again, or a part of what is listed.
+    for told in
+        ["Topping: 1 cup sugar, 1 cup butter. Rub.", "Topping: 1/2 cup of the sugar, 1/4 cup of the butter. Rub."]
+    {
+        assert_eq!(shape(&cake(told)), format!("{list} | 2"), "{told}");
+    }
+}
