@@ -272,6 +272,7 @@ mod tests {
         "walnut",
         "nut",
         "cream",
+        "brown butter",
     ];
 
     #[test]
@@ -312,6 +313,7 @@ mod tests {
             "Add the juice of two lemons. Grate the lemon over.",
             "Whisk a cup of walnuts in; scatter the nuts over.",
             "Whisk a cup of sugar in. Serve with cream.",
+            "Brown a cup of butter. Stir the brown butter in.",
         ] {
             assert_eq!(asked(text), Vec::<String>::new(), "{text}");
         }

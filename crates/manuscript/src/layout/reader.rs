@@ -216,7 +216,9 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             return In::Ingredients;
         }
         if let Some(section) = self.row(at).section().filter(|_| self.row(at).mark != Mark::Number) {
-            self.take_columns(at);
+            if section == Section::Ingredients {
+                self.take_columns(at);
+            }
             let section =
                 if section == Section::Ingredients && self.heads_things(at) { Section::Equipment } else { section };
             // Below "You will also need" after the list, ingredients are a part of it.

@@ -71,7 +71,12 @@ pub fn named<F: FoodWords + ?Sized>(
                 continue;
             };
             let name = line::words_key(&cut, at, end);
-            if !is_done(&cut, at, end) && !cut.any(end, MADE) && !known.has(food, &name, foods) {
+            // "The brown butter" after a sentence that browned it.
+            let worked = at > 0
+                && cut.any(at - 1, &["the"])
+                && WORDS.verbs.has(&cut.tokens[at].folded)
+                && foods.food(&line::words_key(&cut, at + 1, end)).is_some_and(|rest| known.foods.contains(&rest.food));
+            if !is_done(&cut, at, end) && !worked && !cut.any(end, MADE) && !known.has(food, &name, foods) {
                 let place = cut.place(at, end);
                 let written = cut.text[place.clone()].split_whitespace().collect::<Vec<_>>().join(" ");
                 found.push((place.start + sentence.start + offset..place.end + sentence.start + offset, written));
