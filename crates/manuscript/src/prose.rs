@@ -1,5 +1,7 @@
 //! Ingredients that stand in sentences: "whisk three eggs with a cup of sugar".
 
+mod fruit;
+mod named;
 mod shared;
 
 use std::ops::Range;
@@ -9,6 +11,8 @@ use crate::layout::LineRead;
 use crate::line::{self, Cut, Kind, MEASURE_NOT_READ, numbers, unit};
 use crate::query::Query;
 use crate::words::WORDS;
+
+pub use named::{Known, named};
 
 /// Most tokens from an amount to the end of its food.
 const REACH: usize = 14;
@@ -25,7 +29,9 @@ pub fn lines<F: FoodWords + ?Sized>(text: &str, offset: usize, foods: &F) -> Vec
             let is_shared = shared.is_some();
             let shared = shared.map(|tokens| (spanned(&cut, tokens.clone(), foods), tokens.end));
             let vague = || vague(&cut, at, foods).or_else(|| likened(&cut, at, foods));
-            let Some(((place, text, line), next)) = shared.or_else(|| span(&cut, at, foods)).or_else(vague) else {
+            let Some(((place, text, line), next)) =
+                shared.or_else(|| fruit::parts(&cut, at, foods)).or_else(|| span(&cut, at, foods)).or_else(vague)
+            else {
                 at += 1;
                 continue;
             };
@@ -251,5 +257,65 @@ mod tests {
             assert!(read.line.queries.iter().any(|query| query.kind == &MEASURE_NOT_READ), "{}", read.text);
         }
         assert!(lines("Spread a layer of butter in a bowl of milk.", 0, foods).is_empty());
+    }
+
+    const CITRUS: &[&str] = &[
+        "egg",
+        "egg white",
+        "lemon",
+        "lemon juice",
+        "lemon zest",
+        "lemon rind",
+        "sugar",
+        "powdered sugar",
+        "butter",
+        "walnut",
+        "nut",
+        "cream",
+        "brown butter",
+    ];
+
+    #[test]
+    fn ok_parts_of_a_fruit_or_an_egg() {
+        let mined = |text: &str| lines(text, 0, CITRUS).into_iter().map(|line| line.text).collect::<Vec<_>>();
+        assert_eq!(
+            mined("Beat in the juice and zest of one lemon, then the whites of two eggs."),
+            ["the juice and zest of one lemon", "the whites of two eggs"]
+        );
+        assert_eq!(
+            mined(
+                "Stir in the grated rind and juice of two lemons. Pour over the juice of another lemon boiled with a cup of sugar."
+            ),
+            ["the grated rind and juice of two lemons", "the juice of one lemon", "a cup of sugar"]
+        );
+        for read in lines("Add the juice and zest of a lemon.", 0, CITRUS) {
+            let names: Vec<_> = read.line.foods.iter().filter_map(|item| item.part.as_deref()).collect();
+            assert_eq!(names, ["juice", "zest"]);
+        }
+        assert_eq!(mined("Add the juice of the lemon."), Vec::<String>::new());
+    }
+
+    #[test]
+    fn ok_foods_named_without_an_amount() {
+        let asked = |text: &str| {
+            let mut known = Known::of(&lines(text, 0, CITRUS));
+            named(text, 0, &mut known, CITRUS).into_iter().map(|(_, name)| name).collect::<Vec<_>>()
+        };
+        assert_eq!(
+            asked("Whisk three eggs. Bake, then dust with powdered sugar and more powdered sugar."),
+            ["powdered sugar"]
+        );
+        assert_eq!(asked("Whisk a cup of powdered sugar in. Stir in butter, then the walnuts."), ["butter", "walnuts"]);
+        // What was counted is named again, whole or in part; what is done is no food, nor what is eaten beside it.
+        for text in [
+            "Butter a pan, and cream a cup of powdered sugar. Sift the sugar over.",
+            "Whisk three eggs, then fold the whites in. Butter the tin.",
+            "Add the juice of two lemons. Grate the lemon over.",
+            "Whisk a cup of walnuts in; scatter the nuts over.",
+            "Whisk a cup of sugar in. Serve with cream.",
+            "Brown a cup of butter. Stir the brown butter in.",
+        ] {
+            assert_eq!(asked(text), Vec::<String>::new(), "{text}");
+        }
     }
 }

@@ -408,6 +408,16 @@ const CUT_UP: &[&str] = &[
     "pastry",
 ];
 
+/// Whether the words end with what is baked: "pound cake", "cups of joy cookies".
+pub fn is_dish(words: &str) -> bool {
+    let cut = Cut::of(words);
+    cut.tokens.last().is_some_and(|last| {
+        CUT_UP.contains(&last.key.as_str())
+            || WHOLES.contains(&last.folded.as_str())
+            || last.is_any(&["bread", "breads"])
+    })
+}
+
 /// A text that says how many there are, as a yield: "about 60 kisses" below "Kisses".
 pub fn counted(text: &str) -> Option<Fact> {
     let cut = Cut::of(text);

@@ -127,7 +127,8 @@ pub fn is_table_head(text: &str, said: &str) -> bool {
     for word in said.split(' ').filter(|word| !word.is_empty()) {
         let times = word.strip_prefix('x').or_else(|| word.strip_suffix('x'));
         let times = times.is_some_and(|number| number.bytes().all(|b| b.is_ascii_digit()));
-        known = known && (times || VOCABULARY.furniture.columns.has(word));
+        let known_word = VOCABULARY.furniture.columns.has(word) || VOCABULARY.furniture.batches.has(word);
+        known = known && (times || known_word);
         heads = heads || word.len() > 2;
         words += 1;
     }

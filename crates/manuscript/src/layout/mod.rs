@@ -130,6 +130,8 @@ pub static SECOND_RECIPE: QueryKind = QueryKind { name: "second-recipe", weight:
 pub static SCANNED_NUMBER: QueryKind = QueryKind { name: "scanned-number", weight: Weight::Look };
 /// What looks like an ingredient stands outside the list: before it, in a step or in a note.
 pub static OUTSIDE_THE_LIST: QueryKind = QueryKind { name: "ingredient-outside-the-list", weight: Weight::Look };
+/// A list with amounts for several batches side by side, of which the first is taken.
+pub static COLUMN_TAKEN: QueryKind = QueryKind { name: "first-column-taken", weight: Weight::Look };
 /// No ingredient was found.
 pub static NO_LINES: QueryKind = QueryKind { name: "no-ingredients-found", weight: Weight::MustMend };
 /// No step was found.

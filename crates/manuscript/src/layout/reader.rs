@@ -14,6 +14,7 @@ mod outside;
 mod prose;
 mod second;
 mod split;
+mod table;
 mod title;
 mod turn;
 mod wrapped;
@@ -204,16 +205,20 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         let again = self.title.as_ref().is_some_and(|(first, title)| *first != at && *title == text);
         if self.running[at] || furniture::is_furniture(&text, &self.row(at).plain) || again && !self.heads_component(at)
         {
+            self.take_columns(at);
             self.say(at, NodeKind::Junk);
             return state;
         }
-        if furniture::is_table_head(&text, &self.row(at).plain) && self.heads_table(at)
+        if furniture::is_table_head(&text, &self.row(at).plain) && (self.take_columns(at) || self.heads_table(at))
             || furniture::is_column(&self.row(at).plain) && self.heads_column(at)
         {
             self.say(at, NodeKind::Junk);
             return In::Ingredients;
         }
         if let Some(section) = self.row(at).section().filter(|_| self.row(at).mark != Mark::Number) {
+            if section == Section::Ingredients {
+                self.take_columns(at);
+            }
             let section =
                 if section == Section::Ingredients && self.heads_things(at) { Section::Equipment } else { section };
             // Below "You will also need" after the list, ingredients are a part of it.
@@ -283,6 +288,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
                 self.method_above();
             }
             self.look_outside();
+            self.prepared_above();
         }
         self.out.components.retain(|component| !component.lines.is_empty());
         for component in &mut self.out.components {

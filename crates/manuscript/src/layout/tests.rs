@@ -185,6 +185,7 @@ fn ok_empty_and_odd_texts() {
         "# ",
         "[1:2]",
         "Ingredients: 1 egg, 2 eggs",
+        "Whisk the flour until golden.\n\n1 1/2 cups flour\n\n---",
     ] {
         covers(text);
     }

@@ -47,6 +47,8 @@ pub struct Furniture {
     pub labels: Words,
     /// Words of the head row of a table.
     pub columns: Words,
+    /// What columns of further batches are called.
+    pub batches: Words,
     /// How rows begin that only add up.
     pub sums: Words,
 }
@@ -68,6 +70,8 @@ pub struct RowWords {
     pub optional: Words,
     /// What is done.
     pub doing: Words,
+    /// What makes pans and oven ready.
+    pub readying: Words,
     /// Words of a date.
     pub calendar: Words,
 }

@@ -41,12 +41,13 @@ const SAME_DEPTH: f64 = 0.12;
 /// The pans of a manuscript: of its facts, else of its method.
 pub(super) fn pans(text: &str, manuscript: &Manuscript, own: &[OwnPan]) -> Said {
     let facts = manuscript.facts.iter().filter(|fact| fact.kind == FactKind::Pan).map(|fact| fact.place.clone());
-    let said = read(text, facts, own);
+    let deep = with_depths(text, manuscript);
+    let said = read(text, facts, own, &deep);
     if !said.pans.is_empty() {
         return said;
     }
     // The headnote of a recipe without a list of facts names its pan too, and prose is all steps.
-    let steps = read(text, manuscript.steps.iter().map(|step| step.place.clone()), own);
+    let steps = read(text, manuscript.steps.iter().map(|step| step.place.clone()), own, &deep);
     if steps.pans.is_empty() {
         return Said { unsized_pan: said.unsized_pan.or(steps.unsized_pan), ..steps };
     }
@@ -78,11 +79,42 @@ pub(crate) fn is_joined(between: Option<&str>) -> bool {
     words.peek().is_some() && words.all(|word| matches!(word, "and" | "plus" | "a" | "an" | "one" | "&"))
 }
 
-fn read(text: &str, places: impl Iterator<Item = Bytes<usize>>, own: &[OwnPan]) -> Said {
+/// The pans that the text names with their depth, anywhere.
+pub(crate) fn with_depths(text: &str, manuscript: &Manuscript) -> Vec<Read> {
+    let facts = manuscript.facts.iter().filter(|fact| matches!(fact.kind, FactKind::Pan | FactKind::Yield));
+    let places = facts.map(|fact| &fact.place).chain(manuscript.steps.iter().map(|step| &step.place));
+    let reads = places.flat_map(|place| Pan::written(text.get(place.clone()).unwrap_or_default()));
+    reads.filter(|read| read.depth.is_some() && read.pan.is_some()).collect()
+}
+
+/// The pan with the depth that another place says of it: "6-inch springform" where a step says "6 x 3 inch springform".
+pub(crate) fn as_deep(mut read: Read, deep: &[Read]) -> Read {
+    if !read.depth_assumed() {
+        return read;
+    }
+    let same = |one: &&Read| {
+        let sides = read.size.zip(one.size);
+        let near = sides.is_some_and(|((length, width), (other, across))| near(length, other) && near(width, across));
+        one.shape == read.shape && one.style == read.style && near
+    };
+    if let Some(one) = deep.iter().find(same) {
+        read.depth = one.depth;
+        read.pan.clone_from(&one.pan);
+        read.assumed.retain(|assumed| *assumed != Assumed::Depth);
+    }
+    read
+}
+
+fn near(mine: f64, said: f64) -> bool {
+    (mine / said).ln().abs() < SAME_SIDE
+}
+
+fn read(text: &str, places: impl Iterator<Item = Bytes<usize>>, own: &[OwnPan], deep: &[Read]) -> Said {
     let mut said = Said::default();
     for place in places {
         let words = text.get(place.clone()).unwrap_or_default();
         for read in Pan::written(words) {
+            let read = as_deep(read, deep);
             let spoken = words.get(read.place.clone()).unwrap_or_default();
             let place = place.start + read.place.start..place.start + read.place.end;
             match choose(spoken, words, &read, own) {
@@ -160,7 +192,6 @@ fn is_it(own: &OwnPan, spoken: &str, line: &str, read: &Read) -> bool {
     if pan.shape() == Shape::Muffin {
         return read.pan.as_ref().is_some_and(|usual| usual.count() == pan.count());
     }
-    let near = |mine: f64, said: f64| (mine / said).ln().abs() < SAME_SIDE;
     let top = pan.inner().top;
     let size = read.size.or_else(|| read.pan.as_ref().map(|pan| (pan.inner().top.length, pan.inner().top.width)));
     size.is_some_and(|(length, width)| near(top.length, length.max(width)) && near(top.width, length.min(width)))

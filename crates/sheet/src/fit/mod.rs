@@ -23,7 +23,7 @@ use crate::line::WeighedLine;
 use crate::place::Lines;
 use crate::{Component, Placed, Setting, Sheet, total};
 use chosen::Chosen;
-pub(crate) use chosen::{as_mine, is_joined};
+pub(crate) use chosen::{as_deep, as_mine, is_joined, with_depths};
 use parts::Parts;
 use stated::Stated;
 

@@ -24,6 +24,21 @@ fn cake(pan: &str, method: &str) -> String {
 }
 
 #[test]
+fn ok_the_depth_of_a_pan_may_stand_in_another_place() {
+    let told = |above: &str, pan: &str| {
+        let (fit, _) =
+            fit(&format!("Cheesecake\n{above}\n\n450 g cream cheese\n130 g sugar\n3 eggs\n\nPour into {pan}. Bake.\n"));
+        fit.pans.iter().map(|one| (one.pan.inner().depth.round(), one.notes.len())).collect::<Vec<_>>()
+    };
+    let above = "6-inch springform, serves 6";
+    assert_eq!(told(above, "a lined 6 x 3 inch springform"), [(76.0, 0)]);
+    assert_eq!(told(above, "a 6-inch springform, 3 inches deep"), [(76.0, 0)]);
+    // Another pan says nothing of it.
+    assert_ne!(told(above, "a lined 8 x 3 inch springform"), [(76.0, 0)]);
+    assert_ne!(told(above, "a 6 x 3 inch round pan"), [(76.0, 0)]);
+}
+
+#[test]
 fn ok_pans_named_in_one_breath_are_filled_together() {
     let pan = "Line two 8-inch round pans and a 6-inch round pan.";
     let (fit, _) = fit(&cake(pan, "Divide the batter among the pans. Serve on a 12-inch round plate."));

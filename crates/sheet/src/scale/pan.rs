@@ -3,15 +3,16 @@
 use evencrumb_manuscript::{FactKind, Manuscript};
 use evencrumb_measure::{Number, Pan, Read, Unit, say};
 
-use crate::fit::{OwnPan, as_mine, is_joined};
+use crate::fit::{OwnPan, as_deep, as_mine, is_joined, with_depths};
 
 /// The pans a recipe is baked in: those of its facts, else the first that its method names with a size, and those it
 /// names in one breath with it. What may stand in
 /// for another ("8- or 9-inch") is left out. Her own are taken as she measured them, as on the sheet.
 pub(super) fn of_recipe(text: &str, manuscript: &Manuscript, own: &[OwnPan]) -> Vec<Read> {
+    let deep = with_depths(text, manuscript);
     let sized = |words: &str| -> Vec<Read> {
         let read = Pan::written(words).into_iter().filter(|read| !read.instead);
-        read.map(|read| as_mine(read, words, own)).filter(|read| read.pan.is_some()).collect()
+        read.map(|read| as_mine(as_deep(read, &deep), words, own)).filter(|read| read.pan.is_some()).collect()
     };
     let facts = manuscript.facts.iter().filter(|fact| matches!(fact.kind, FactKind::Pan | FactKind::Yield));
     let stated = facts.map(|fact| sized(&fact.words)).find(|reads| !reads.is_empty());

@@ -6,12 +6,18 @@ use super::super::fact;
 use super::super::list;
 use super::super::rows::Mark;
 use super::super::section::Section;
+use super::super::vocabulary::VOCABULARY;
 use super::In;
 use super::Reader;
 use super::title::dish;
 use crate::food_words::FoodWords;
 use crate::line::Cut;
+use crate::method;
 use crate::word;
+use crate::words::WORDS;
+
+/// Longest row that is looked into for pans, in bytes.
+const LONGEST_ORDER: usize = 1000;
 
 impl<F: FoodWords + ?Sized> Reader<'_, F> {
     pub(super) fn head(&mut self, at: usize, text: &str) -> In {
@@ -20,8 +26,10 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             return In::Head;
         }
         if self.title.is_none() {
-            let opens =
-                self.ingredient_like(at) && self.ingredient_like(self.said_from[at + 1]) && dish(text).1.is_none();
+            let opens = self.ingredient_like(at)
+                && self.ingredient_like(self.said_from[at + 1])
+                && dish(text).1.is_none()
+                && !self.titles_with_amount(at);
             let first = at == self.said_from[0];
             let talks = !first
                 && (text.ends_with('.') || text.starts_with(char::is_lowercase) && text.ends_with(['!', '?']))
@@ -48,6 +56,10 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             return In::Head;
         }
         if self.retitles(at, text) || self.states_in_cells(at) {
+            return In::Head;
+        }
+        if self.prepares(at) {
+            self.say(at, NodeKind::Headnote);
             return In::Head;
         }
         let facts = fact::facts(text, true);
@@ -77,12 +89,45 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         In::Head
     }
 
+    /// Whether the row is a sentence that makes pans or oven ready: "Preheat to 400. Line a 12-cup muffin tin." Oven and
+    /// nothing else is a fact.
+    pub(super) fn prepares(&self, at: usize) -> bool {
+        let row = self.row(at);
+        let mut words = row.text.split([' ', ',']).map(word::fold);
+        // "Lightly grease"
+        let first = words.find(|word| !word.ends_with("ly")).unwrap_or_default();
+        // "Butter, for the pan" is an ingredient.
+        let food = WORDS.verb_nouns.has(&first) && row.text.contains(" for ");
+        let opens = row.mark == Mark::None && VOCABULARY.rows.readying.has(&first) && !food;
+        let body = row.body.clone();
+        opens && row.text.len() <= LONGEST_ORDER && !method::step(self.text, body).pans.is_empty()
+    }
+
     /// "About 60 kisses" below a title that speaks of kisses.
     fn counts_pieces(&mut self, at: usize, text: &str) -> Option<fact::Fact> {
         let (_, title) = self.title.as_ref().filter(|_| self.words(at) <= 4)?;
         let piece = word::key(text.rsplit(' ').next()?.trim_end_matches('.'));
         let named = title.split(' ').any(|word| word::key(word.trim_matches(|c: char| !c.is_alphanumeric())) == piece);
         fact::counted(text).filter(|_| named && !self.ingredient_like(at))
+    }
+
+    /// Whether the first row, set apart from the list below it, is the title though it has an amount: "2 Cups of Joy
+    /// Cookies", "Pound Cake: 1 lb each".
+    fn titles_with_amount(&mut self, at: usize) -> bool {
+        let next = self.said_from[at + 1];
+        let apart = at == self.said_from[0]
+            && next > at + 1
+            && self.row(at).mark == Mark::None
+            && self.ingredient_like(next)
+            && self.ingredient_like(next + 1);
+        if !apart {
+            return false;
+        }
+        let text = &self.row(at).text;
+        let dish = fact::is_dish(text.split(':').next().unwrap_or(text));
+        let amount = list::opens_with_amount(&Cut::of(text), 0);
+        let food = || self.row(at).plain.split(' ').any(|word| self.foods.food(&word::key(word)).is_some());
+        dish && (!amount || !food())
     }
 
     /// Whether the row is nothing but the name of a food, with a remark at most.
@@ -124,7 +169,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
                 || self.row(at).mark == Mark::Bullet
                 || self.row(next).section() == Some(Section::Method);
             // A single line above the heading of a further part.
-            let apart = next > at + 1 && self.blank_before(at) && self.heads_component(next);
+            let apart = next > at + 1 && next < self.end && self.blank_before(at) && self.heads_component(next);
             return self.ingredient_like(next)
                 || alone
                 || apart

@@ -12,6 +12,7 @@ use super::super::section::Section;
 use super::In;
 use super::Reader;
 use super::list::LONGEST_BARE;
+use super::method::is_step_head;
 use crate::food_words::FoodWords;
 use crate::line::{Cut, Kind};
 use crate::word;
@@ -399,7 +400,9 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         self.names.extend([plain, behind, section::plain(name.rsplit(':').next().unwrap_or_default())]);
         self.waiting.clear();
         let place = self.row(at).body.clone();
-        self.out.components.push(Component { name: Some(name), place, lines: Vec::new() });
+        // "Step 1" names no part.
+        let name = (!is_step_head(self.row(at))).then_some(name);
+        self.out.components.push(Component { name, place, lines: Vec::new() });
         In::Ingredients
     }
 
@@ -440,6 +443,17 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         }
         self.close_method();
         self.say(at, NodeKind::Heading);
+        // A further list below a method is a part of its own, though nothing names it.
+        let last = self.out.components.last();
+        if section == Section::Ingredients
+            && !self.out.steps.is_empty()
+            && last.is_some_and(|last| !last.lines.is_empty())
+        {
+            self.refresh();
+            self.waiting.clear();
+            let place = self.row(at).body.clone();
+            self.out.components.push(Component { name: None, place, lines: Vec::new() });
+        }
         match section {
             Section::Ingredients => In::Ingredients,
             Section::Method => In::Method,

@@ -7,6 +7,7 @@ use super::super::optional;
 use super::super::rows::Mark;
 use super::In;
 use super::Reader;
+use super::looks::breaks_off;
 use super::method::{is_number, is_stage, is_step_head};
 use crate::food_words::FoodWords;
 use crate::line;
@@ -62,6 +63,15 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         }
         let like = self.ingredient_like(at);
         let has_lines = self.listed_any;
+        // "Stir together, then fold in" above the fruit.
+        if !like
+            && has_lines
+            && self.opens_with_verb(at)
+            && breaks_off(text)
+            && self.ingredient_like(self.said_from[at + 1])
+        {
+            return self.in_method(at, text);
+        }
         if !like && has_lines && self.titles_below(at) {
             self.titled(at);
             self.say(at, NodeKind::Title);

@@ -143,3 +143,12 @@ pub(super) fn orders(text: &str) -> bool {
     let goes_on = last.len() == 2 && last[1] == "and" && WORDS.verbs.has(&last[0]) && !text.contains(',');
     goes_on || matches!(second.as_str(), "a" | "an" | "the" | "your" | "both" | "each" | "two")
 }
+
+/// Whether the row breaks off before what it takes: "Stir together, then fold in", "and add".
+pub(super) fn breaks_off(text: &str) -> bool {
+    let mut words = text.rsplit(' ').map(word::fold);
+    let last = words.next().unwrap_or_default();
+    let joins = matches!(last.as_str(), "in" | "into" | "with");
+    let verb = if joins { words.next().unwrap_or_default() } else { last };
+    WORDS.verbs.has(&verb) && !text.ends_with(|c: char| c.is_ascii_punctuation())
+}

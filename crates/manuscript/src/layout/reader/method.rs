@@ -2,13 +2,14 @@
 
 use std::ops::Range;
 
+use super::super::list;
 use super::super::rows::{Mark, Row};
 use super::super::vocabulary::VOCABULARY;
 use super::super::{NodeKind, OUTSIDE_THE_LIST};
 use super::In;
 use super::Reader;
 use super::Said;
-use super::looks::orders;
+use super::looks::{breaks_off, orders};
 use super::wrapped::dangles;
 use crate::food_words::FoodWords;
 use crate::line::{Amount, Item, Kind, Line};
@@ -33,12 +34,16 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         if self.yields(at, text) {
             return In::Method;
         }
-        // "Topping: 100 g nuts, 50 g sugar"
         if self.row(at).mark != Mark::Number
-            && !text.ends_with('.')
             && let Some(from) = self.names_list(at)
         {
-            return self.component_with_list(at, from);
+            // "Topping: 100 g nuts, 50 g sugar"
+            if !text.ends_with('.') {
+                return self.component_with_list(at, from);
+            }
+            if self.tells_list(at, text, from) {
+                return In::Method;
+            }
         }
         if self.lists_under_step(at) {
             self.say(at, NodeKind::IngredientLine);
@@ -60,6 +65,36 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         In::Method
     }
 
+    /// Takes "Streusel: 1 cup flour, 1/4 cup butter. Rub together." for a part and its step, unless its sentence only
+    /// tells again what is listed. The list begins at byte `from`.
+    fn tells_list(&mut self, at: usize, text: &str, from: usize) -> bool {
+        let sentence = crate::method::sentences(&text[from..], from).swap_remove(0);
+        let said = text[sentence.clone()].trim_end_matches('.');
+        let parts = list::parts(said, true);
+        let reads: Vec<_> = parts.iter().map(|part| self.read_line(&said[part.clone()])).collect();
+        let whole = |item: &Item| item.food.is_some() && !item.amounts.is_empty();
+        if parts.len() < 2
+            || said.contains(" of the ")
+            || !reads.iter().all(|read| read.foods.iter().all(whole))
+            || reads.iter().all(|read| self.lists_again(read))
+        {
+            return false;
+        }
+        self.component(at, text[..from].trim_end());
+        for part in parts {
+            self.ask_twice(at, &said[part]);
+        }
+        self.say(at, NodeKind::IngredientLine);
+        let body = self.row(at).body.clone();
+        let rest = text[sentence.end..].trim_start();
+        let place = self.text[body.clone()].rfind(rest).map(|start| body.start + start..body.end);
+        self.listed(said, body, true);
+        if let Some(place) = place.filter(|_| !rest.is_empty()) {
+            self.out.steps.push(crate::method::step(self.text, place));
+        }
+        true
+    }
+
     /// Whether an ingredient stands by itself between steps, "1 cup milk" between "Beat well." and "Bake.": no part of
     /// a wrapped sentence, and not the list told again.
     fn stands_among_steps(&mut self, at: usize) -> bool {
@@ -71,7 +106,10 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             row.mark != Mark::None && self.method.last().is_some_and(|above| self.row(*above).mark == row.mark);
         let small = self.rows.get(at + 1).is_some_and(|below| below.text.starts_with(char::is_lowercase));
         let wraps = self.method.last().is_some_and(|above| {
-            *above + 1 == at && !whole(*above) && (wide(*above) || dangles(&self.row(*above).text))
+            *above + 1 == at
+                && !whole(*above)
+                && (wide(*above) || dangles(&self.row(*above).text))
+                && !breaks_off(&self.row(*above).text)
         });
         if row.mark == Mark::Number
             || marked
@@ -159,6 +197,34 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             }
         }
         self.close_method();
+    }
+
+    /// Takes sentences above the list that make pans ready for the first steps: "Grease a 9-inch square pan."
+    pub(super) fn prepared_above(&mut self) {
+        let list = self.said.iter().position(|said| said.kind == NodeKind::IngredientLine).unwrap_or(0);
+        let mut at = 0;
+        while at < list {
+            let told = |at: usize| self.said[at].kind == NodeKind::Headnote && !self.row(at).blank();
+            let opens = |at: usize| {
+                at == 0 || self.blank_before(at) || !told(at - 1) || self.row(at - 1).text.ends_with(['.', '!', ':'])
+            };
+            if !told(at) || !opens(at) || !self.prepares(at) {
+                at += 1;
+                continue;
+            }
+            let first = at;
+            at += 1;
+            // A wrapped sentence goes on.
+            while at < list && told(at) && !self.blank_before(at) {
+                at += 1;
+            }
+            for row in first..at {
+                self.said[row] = Said { kind: NodeKind::Step, goes_on: row > first };
+            }
+            let place = self.row(first).body.start..self.row(at - 1).body.end;
+            self.out.steps.push(crate::method::step(self.text, place));
+        }
+        self.out.steps.sort_by_key(|step| step.place.start);
     }
 
     /// Makes steps of the method's rows read so far.

@@ -83,13 +83,14 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             && !self.lists_again(&read)
     }
 
-    /// The words of all foods and parts of the list, and of the title.
+    /// The words of all foods of the list, and what its parts and the title call what is made: "cake" of "Walnut Cake",
+    /// whose walnuts are an ingredient like any other.
     fn names_listed(&self) -> HashSet<String> {
         let lines = self.out.components.iter().flat_map(|component| &component.lines);
         let foods = lines.flat_map(|read| read.line.foods.iter().chain(&read.line.alternatives));
         let parts = self.out.components.iter().filter_map(|component| component.name.as_deref());
         let title = self.title.iter().map(|(_, title)| title.as_str());
-        foods.flat_map(|item| words(&item.name)).chain(parts.chain(title).flat_map(words)).collect()
+        foods.flat_map(|item| words(&item.name)).chain(parts.chain(title).filter_map(dish)).collect()
     }
 
     /// Whether parts of the list, none of them below a heading “Ingredients”, stand among the steps.
@@ -108,7 +109,11 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             let before = self.text[place.start..read.place.start].trim_end().rsplit(' ').next().map(word::fold);
             // "reduce to 1 cup syrup", "you should have 2 cups juice" tell what comes out.
             let comes_out = before.is_some_and(|word| COMES_OUT.contains(&&*word));
+            // "1/4 cup lemon filling", "1/3 cup walnut batter" are of what is made.
+            let behind = self.text[read.place.end..place.end].split_whitespace().next().map(|word| words(word).next());
+            let made = behind.flatten().is_some_and(|word| known.contains(&word) || MADE.contains(&word.as_str()));
             !comes_out
+                && !made
                 && !read.text.contains(" of the ")
                 && !read.line.foods.iter().any(|item| listed(item) || self.heats_water(item, place))
         });
@@ -167,6 +172,15 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
 /// Before the amount of what comes out of a step.
 const COMES_OUT: &[&str] =
     &["to", "have", "get", "about", "yield", "yields", "make", "makes", "is", "are", "weigh", "weighs"];
+
+/// What foods are made into before they are a cake.
+const MADE: &[&str] = &["batter", "dough", "mixture"];
+
+/// The word for what is made: the last before what it is made with.
+fn dish(name: &str) -> Option<String> {
+    let name = name.split([',', '(', ':', '–', '—']).next().unwrap_or(name);
+    words(name.split(" with ").next().unwrap_or(name)).last()
+}
 
 /// The words of a name, as they are looked up.
 fn words(name: &str) -> impl Iterator<Item = String> + use<'_> {

@@ -3,6 +3,7 @@
 use super::super::Component;
 use super::super::LINES_FROM_PROSE;
 use super::super::NodeKind;
+use super::super::OUTSIDE_THE_LIST;
 use super::super::rows::Mark;
 use super::super::vocabulary::VOCABULARY;
 use super::Reader;
@@ -81,7 +82,29 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
                 format!("The manuscript has no list; {} ingredients were taken out of its sentences.", lines.len()),
                 "Look whether each is there once, or write a list.",
             ));
+            let mut known = prose::Known::of(&lines);
             self.out.components.push(Component { name: None, place, lines });
+            self.ask_named(&mut known);
+        }
+    }
+
+    /// Asks about the foods that the steps name without an amount.
+    fn ask_named(&mut self, known: &mut prose::Known) {
+        let steps = self.out.steps.iter().map(|step| step.place.clone());
+        let named: Vec<_> = steps
+            .flat_map(|place| prose::named(&self.text[place.clone()], place.start, known, self.foods))
+            .take(MOST_ASKED)
+            .collect();
+        for (place, name) in named {
+            self.out.queries.push(Query::new(
+                &OUTSIDE_THE_LIST,
+                place,
+                format!("“{name}” is named without an amount; it was not counted."),
+                "Write about how much is meant, as “a tablespoon of” or in grams.",
+            ));
         }
     }
 }
+
+/// Most queries about foods without an amount.
+const MOST_ASKED: usize = 12;

@@ -18,6 +18,7 @@ const FOODS: &[&str] = &[
     "apple",
     "walnut",
     "yeast",
+    "blueberry",
 ];
 
 /// What was read: title, then components with their lines, then how many steps.
@@ -570,4 +571,179 @@ fn ok_lists_with_and_without_amounts_below_one_heading() {
     let glaze =
         "Tart\n\nIngredients\n200 g flour\n1 egg\n\nMethod\nMix it.\nBake it.\nGlaze\n100 g sugar\n2 tbsp milk\n";
     assert_eq!(shape(glaze), "Tart [-] 200 g flour ; 1 egg [Glaze] 100 g sugar ; 2 tbsp milk | 2");
+}
+
+/// The messages of the manuscript's queries.
+fn asked(text: &str) -> Vec<String> {
+    read(text, FOODS).queries.into_iter().map(|query| query.message).collect()
+}
+
+#[test]
+fn ok_the_title_hides_no_ingredient_of_a_step() {
+    let in_step = |title: &str, step: &str| asked(&format!("{title}\n\n2 cups flour\n1 cup sugar\n\n1. {step}\n"));
+    for (title, step, food) in [
+        ("Walnut Cake", "Stir in 1 cup walnuts.", "1 cup walnuts"),
+        ("Butter Cake", "Mix with 1/2 cup butter.", "1/2 cup butter"),
+        ("Cake with Walnuts", "Stir in 1 cup walnuts.", "1 cup walnuts"),
+    ] {
+        let expected = format!("“{food}” stands in a step and in no line of the list; it was not counted.");
+        assert_eq!(in_step(title, step), [expected], "{title}");
+    }
+    // What is made is no ingredient of it.
+    assert_eq!(in_step("Walnut Cream", "Spread 1 cup cream on it."), Vec::<String>::new());
+    assert_eq!(in_step("Walnut Cake", "Pour 1/3 cup walnut batter in each."), Vec::<String>::new());
+    assert_eq!(in_step("Honey Cake", "Cut 1/3 cup honey cake into cubes."), Vec::<String>::new());
+}
+
+#[test]
+fn ok_an_ingredient_behind_a_step_that_breaks_off() {
+    let list = "Muffins [-] 2 cups flour ; 1 cup milk ; 1 1/2 cups blueberries | 2";
+    for step in ["Stir together, then fold in", "Stir it together for a good while, then fold in", "Beat, then add"] {
+        for (above, below) in [("\n", "  "), ("", "  "), ("\n", ""), ("", ""), ("\n", "\n")] {
+            let text = format!(
+                "Muffins\n\n2 cups flour\n1 cup milk\n{above}{step}\n{below}1 1/2 cups blueberries\n\nBake 20 minutes.\n"
+            );
+            assert_eq!(shape(&text), list, "{text}");
+        }
+    }
+    // A wrapped sentence brings nothing that is listed, and goes on.
+    let wrapped = "Muffins\n\n2 cups flour\n1 cup milk\n\nBeat all of it well with a spoon and then fold in\n1 cup blueberries\nand bake.\n";
+    assert!(shape(wrapped).starts_with("Muffins [-] 2 cups flour ; 1 cup milk | "));
+}
+
+#[test]
+fn ok_pans_in_sentences_above_the_list() {
+    for (above, pan, oven) in [
+        ("Grease a 9-inch square pan.", "pan", false),
+        ("Preheat to 400 F. Line a 12-cup muffin tin.", "tin", true),
+        ("Preheat oven to 350 F and grease a 9x13 pan", "pan", true),
+        ("Lightly grease a 9-inch square pan.", "pan", false),
+        ("Preheat the oven to 350 F.\nGrease a 9x13 pan and line it\nwith paper.", "pan", true),
+    ] {
+        for heading in ["", "Ingredients\n"] {
+            let text = format!("Cake\n\n{above}\n\n{heading}2 cups flour\n2 eggs\n\nMix. Bake 18 min.\n");
+            let read = read(&text, FOODS);
+            let first = &read.steps[0];
+            assert_eq!(first.pans.first().map(|place| &text[place.clone()]), Some(pan), "{text}");
+            assert_eq!(read.oven().is_some(), oven, "{text}");
+            assert_eq!((read.steps.len(), read.components[0].lines.len()), (2, 2), "{text}");
+        }
+    }
+    let butter = "Cake\n\nButter, for the pan\n2 cups flour\n2 eggs\n\nMix.\n";
+    assert_eq!(shape(butter), "Cake [-] Butter, for the pan ; 2 cups flour ; 2 eggs | 1");
+    assert_eq!(
+        shape("Cake\n\nBake this for your mother.\n\n2 cups flour\n2 eggs\n\nMix.\n"),
+        "Cake [-] 2 cups flour ; 2 eggs | 1"
+    );
+}
+
+#[test]
+fn ok_the_head_of_a_table_gives_its_numbers_their_unit() {
+    let table = |head: &str, rows: &[&str]| format!("Loaf\n\n{head}\n{}\n\nMix and bake.\n", rows.join("\n"));
+    let barred =
+        table("| Ingredient | Grams |\n|---|---|", &["| Flour | 250 |", "| Eggs, beaten | 2 |", "| Salt | 5 |"]);
+    let read = "Loaf [-] | Flour | 250 grams | ; | Eggs, beaten | 2 | ; | Salt | 5 grams | | 1";
+    assert_eq!(shape(&barred), read);
+    let tabs = table("Ingredient\tWeight (g)", &["Flour\t250", "Eggs\t100", "Salt\t5"]);
+    assert_eq!(shape(&tabs), "Loaf [-] Flour 250 g ; Eggs 100 g ; Salt 5 g | 1");
+    let gaps = table("oz   Ingredient", &["8    Flour", "3.5  eggs", "1/4  Salt"]);
+    assert_eq!(shape(&gaps), "Loaf [-] 8 oz Flour ; 3.5 oz eggs ; 1/4 oz Salt | 1");
+    let share = table("| % | g | Ingredient |\n|---|---|---|", &["| 100 | 500 | Flour |", "| 20 | 100 | Egg |"]);
+    assert_eq!(shape(&share), "Loaf [-] | 500 g | Flour | ; | 100 g | Egg | | 1");
+    let cost = table("No  Ingredient  g  Cost", &["1  Flour  500  0.60", "2  Egg  50  0.10", "Total  550"]);
+    assert_eq!(shape(&cost), "Loaf [-] Flour 500 g ; Egg 50 g | 1");
+    let both = table("| Ingredient | Cups | ml |\n|---|---|---|", &["| Milk | 1 | 240 |", "| Water | | 100 |"]);
+    assert_eq!(shape(&both), "Loaf [-] | Milk | 1 cups | 240 ml | ; | Water | | 100 ml | | 1");
+    for text in [barred, tabs, gaps, share, cost, both] {
+        let lines = read_lines(&text);
+        assert!(lines.iter().all(|line| line.line.queries.is_empty()), "{text}");
+    }
+}
+
+fn read_lines(text: &str) -> Vec<crate::layout::LineRead> {
+    read(text, FOODS).components.into_iter().flat_map(|part| part.lines).collect()
+}
+
+#[test]
+fn ok_the_first_of_the_columns_of_batches_is_taken() {
+    for (head, [flour, eggs]) in [
+        ("| | Single | Double |\n|---|---|---|", ["| Flour | 250 g | 500 g |", "| Eggs | 2 | 4 |"]),
+        ("| Ingredient | 1x | 2x | 3x |", ["| Flour | 250 g | 500 g | 750 g |", "| Eggs | 2 | 4 | 6 |"]),
+        ("Ingredient   Single   Double", ["Flour   250 g   500 g", "Eggs   2   4"]),
+        ("\tSingle\tDouble", ["Flour\t250 g\t500 g", "Eggs\t2\t4"]),
+        ("Ingredients (single / double)", ["Flour: 250 g / 500 g", "Eggs: 2 / 2"]),
+        ("Ingredients: single / double batch", ["Flour: 250 g / 500 g", "Eggs: 2 / 4"]),
+    ] {
+        let text = format!("Loaf\n\n{head}\n{flour}\n{eggs}\n\nMix and bake.\n");
+        let read = read(&text, FOODS);
+        let lines = &read.components[0].lines;
+        assert_eq!(lines.len(), 2, "{text}");
+        let amounts: Vec<String> = lines
+            .iter()
+            .map(|line| line.line.foods[0].amounts.iter().map(|amount| amount.terms[0].low.to_string()).collect())
+            .collect();
+        assert_eq!(amounts, ["250", "2"], "{text}");
+        assert!(lines.iter().all(|line| line.line.queries.is_empty()), "{text}");
+        let kinds: Vec<&str> = read.queries.iter().map(|query| query.kind.name).collect();
+        assert_eq!(kinds, ["first-column-taken"], "{text}");
+    }
+}
+
+#[test]
+fn ok_foods_without_an_amount_in_prose_are_asked_about() {
+    let text = "Cake\n\nWhisk three eggs with a cup of sugar and a cup of flour. Bake, and dust with honey.\n";
+    let messages = asked(text);
+    assert_eq!(messages.len(), 2);
+    assert_eq!(messages[1], "“honey” is named without an amount; it was not counted.");
+    // Where there is a list, a step may name what it likes.
+    assert_eq!(asked("Cake\n\n3 eggs\n1 cup sugar\n\n1. Whisk, and dust with honey.\n"), Vec::<String>::new());
+}
+
+#[test]
+fn ok_titles_with_an_amount() {
+    let list = "1 lb flour\n1 lb sugar\n1 lb butter";
+    for title in ["Pound Cake: 1 lb each", "2 cups of joy cookies", "Cake: 1 lb each of three"] {
+        assert_eq!(
+            shape(&format!("{title}\n\n{list}\n\nMix.\n")),
+            format!("{title} [-] 1 lb flour ; 1 lb sugar ; 1 lb butter | 1")
+        );
+    }
+    // What may be an ingredient is one, and so is what stands in the list.
+    for first in ["1 lb chocolate", "1 lb apple cookies", "Flour: 1 lb"] {
+        assert!(shape(&format!("{first}\n\n{list}\n\nMix.\n")).starts_with(&format!("- [-] {first} ; ")), "{first}");
+    }
+}
+
+#[test]
+fn ok_step_one_names_no_part() {
+    let text = "Cake\n\nStep 1\n2 cups flour\n1 cup sugar\nMix well.\n\nStep 2\n1 cup milk\nAdd and bake.\n";
+    assert!(shape(text).starts_with("Cake [-] 2 cups flour ; 1 cup sugar ; 1 cup milk | "), "{}", shape(text));
+}
+
+#[test]
+fn ok_a_further_list_without_a_name_joins_no_part() {
+    let lists = "\n2 cups flour\n1 cup sugar\n\nMethod\nMix.\n\nIngredients\n2 eggs\n1 cup butter\n\nMethod\nBake.\n";
+    let read = "2 cups flour ; 1 cup sugar [-] 2 eggs ; 1 cup butter | 2";
+    assert_eq!(shape(&format!("Cake\n\nCrust:{lists}")), format!("Cake [Crust] {read}"));
+    assert_eq!(shape(&format!("Cake\n\nIngredients{lists}")), format!("Cake [-] {read}"));
+}
+
+#[test]
+fn ok_a_part_told_in_a_paragraph_after_the_method() {
+    let cake =
+        |more: &str| format!("Cake\n\n2 cups flour\n1 cup sugar\n1 cup butter\n\nMix and bake it all.\n\n{more}\n");
+    let list = "Cake [-] 2 cups flour ; 1 cup sugar ; 1 cup butter";
+    let told = cake("Streusel: 1 cup flour, 1/2 cup sugar, 1/4 cup butter. Rub together and scatter over.");
+    assert_eq!(shape(&told), format!("{list} [Streusel] 1 cup flour ; 1/2 cup sugar ; 1/4 cup butter | 2"));
+    assert_eq!(asked(&told).len(), 3);
+    assert_eq!(
+        shape(&cake("Streusel: 1 cup flour, 1/2 cup honey and 1 egg.")),
+        format!("{list} [Streusel] 1 cup flour ; 1/2 cup honey ; 1 egg | 1")
+    );
+    // The list told again, or a part of what is listed.
+    for told in
+        ["Topping: 1 cup sugar, 1 cup butter. Rub.", "Topping: 1/2 cup of the sugar, 1/4 cup of the butter. Rub."]
+    {
+        assert_eq!(shape(&cake(told)), format!("{list} | 2"), "{told}");
+    }
 }
