@@ -334,6 +334,25 @@ fn is_yield(cut: &Cut<'_>, head: bool, has_number: bool) -> bool {
     false
 }
 
+/// Whether the row counts and names and says no more: "24 cookies", "1 9-inch pie crust". So ingredients are written too.
+pub fn only_counts(text: &str) -> bool {
+    let cut = Cut::of(text);
+    numbers(&cut, usize::from(cut.any(0, &["about"]))).is_some() && !cut.tokens.iter().any(|token| token.is_any(SERVED))
+}
+
+/// Whether what is counted is a whole bake or a cut of one, which nobody buys by that name alone: "1 loaf", "16 squares".
+pub fn counts_wholes(text: &str) -> bool {
+    let cut = Cut::of(text);
+    let whole = |at: usize| cut.any(at, WHOLES) || cut.get(at).is_some_and(|token| CUTS.contains(&token.key.as_str()));
+    numbers(&cut, usize::from(cut.any(0, &["about"]))).is_some_and(|read| whole(read.next))
+}
+
+/// What a bake is cut into.
+const CUTS: &[&str] = &[
+    "square", "bar", "slice", "piece", "wedge", "finger", "triangle", "portion", "serving", "diamond", "slab", "strip",
+    "rectangle",
+];
+
 /// Words for what one bakes in.
 pub const PANS: &[&str] = &[
     "pan",

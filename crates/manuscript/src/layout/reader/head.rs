@@ -53,6 +53,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         let facts = fact::facts(text, true);
         if !facts.is_empty()
             && (!self.ingredient_like(at) || facts[0].kind == FactKind::Yield || facts[0].kind == FactKind::Pan)
+            && !(facts.len() == 1 && facts[0].kind == FactKind::Yield && self.counts_for_list(at, text))
         {
             self.state_facts(at, facts);
             return In::Head;
@@ -77,9 +78,38 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         In::Head
     }
 
+    /// Whether a row that counts and says no more ("12 graham crackers") belongs to the list and is not what is made:
+    /// it stands straight above the list or names a food, and the dish has another name.
+    fn counts_for_list(&mut self, at: usize, text: &str) -> bool {
+        if !fact::only_counts(text) || self.names_dish(text) {
+            return false;
+        }
+        let like = self.ingredient_like(at);
+        let next = self.said_from[at + 1];
+        let direct = next == at + 1 && self.ingredient_like(next);
+        like || direct && !fact::counts_wholes(text)
+    }
+
+    /// Whether the last word is the one of the title: "24 oat cookies" below "Oat Cookies with Raisins".
+    fn names_dish(&self, text: &str) -> bool {
+        let Some((_, title)) = &self.title else { return false };
+        let ends = |c: char| matches!(c, ',' | '(' | ':' | '|') || c == '\u{2014}';
+        let last = |text: &str| {
+            let whole = text.split(ends).next().unwrap_or_default();
+            let words = whole.trim().split(' ').take_while(|word| !matches!(*word, "with" | "for" | "from" | "in"));
+            words.last().map(word::key)
+        };
+        last(text).is_some_and(|piece| last(title) == Some(piece))
+    }
+
     /// "About 60 kisses" below a title that speaks of kisses.
     fn counts_pieces(&mut self, at: usize, text: &str) -> Option<fact::Fact> {
-        let (_, title) = self.title.as_ref().filter(|_| self.words(at) <= 4)?;
+        self.title.as_ref().filter(|_| self.words(at) <= 4)?;
+        // Straight above the list it is of the list.
+        if self.said_from[at + 1] == at + 1 && self.ingredient_like(at + 1) && !text.starts_with(char::is_alphabetic) {
+            return None;
+        }
+        let (_, title) = self.title.as_ref()?;
         let piece = word::key(text.rsplit(' ').next()?.trim_end_matches('.'));
         let named = title.split(' ').any(|word| word::key(word.trim_matches(|c: char| !c.is_alphanumeric())) == piece);
         fact::counted(text).filter(|_| named && !self.ingredient_like(at))
@@ -139,6 +169,10 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
                     && self.step_like(next)
                     && self.blank_before(at)
                     && self.words(at) < 10;
+        }
+        // What opens with an amount straight above an ingredient is one too, read or not: "1 roll puff pastry".
+        if next == at + 1 && self.ingredient_like(next) && self.opens_as_line(at) {
+            return true;
         }
         let amounts = |at: usize| self.rows.get(at).is_some_and(|row| row.amount);
         if amounts(at) && (amounts(next) || amounts(self.said_from.get(next + 1).copied().unwrap_or(self.end))) {

@@ -270,6 +270,17 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         list::opens_with_amount(&Cut::of(&list::plain(&self.row(at).text)), 0)
     }
 
+    /// Whether the row opens as an ingredient does and is no sentence, whether its food is known or not.
+    pub(super) fn opens_as_line(&self, at: usize) -> bool {
+        let text = self.row(at).text.as_str();
+        let figure = text.trim_start_matches(['-', '–', '−', '+', '~', '(']).starts_with(char::is_numeric);
+        (figure || self.opens_with_amount(at))
+            && self.words(at) <= 12
+            && !text.ends_with(['.', '!', '?', ':'])
+            && self.row(at).section().is_none()
+            && self.read_line(text).kind == Kind::Ingredient
+    }
+
     /// What of a heading the row has by itself. Found out once for each row.
     fn heading(&self, at: usize) -> Option<Heading> {
         *self.headings[at].get_or_init(|| self.heading_of(at))

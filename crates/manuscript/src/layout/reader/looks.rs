@@ -11,6 +11,9 @@ use crate::word;
 use crate::words::WORDS;
 use evencrumb_measure::Unit;
 
+/// Most words of an ingredient whose count does not open it.
+const LONGEST_COUNTED: usize = 8;
+
 impl<F: FoodWords + ?Sized> Reader<'_, F> {
     /// Whether the row has an amount and reads as an ingredient. Asked once for each row.
     pub(super) fn ingredient_like(&mut self, at: usize) -> bool {
@@ -38,7 +41,10 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         if ends && !cut.get(0).is_some_and(crate::token::Token::is_number) {
             return false;
         }
-        let any_number = number || cut.tokens.iter().any(crate::token::Token::is_number);
+        let any_number = number
+            || cut.tokens.iter().any(|token| {
+                token.is_number() || WORDS.numbers.contains_key(token.folded.as_str()) && !token.is_any(&["a", "an"])
+            });
         if !any_number {
             return false;
         }
@@ -72,7 +78,13 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             )
         });
         let known = read.foods.iter().any(|item| item.food.is_some());
-        measured && (known || number) || number && known || of
+        // "Eggs: 3", "Juice of 1 lemon": the count stands behind the food or within its name.
+        let counted = || {
+            self.words(at) <= LONGEST_COUNTED
+                && !row.text.ends_with(':')
+                && read.foods.iter().any(|item| item.food.is_some() && !item.amounts.is_empty())
+        };
+        measured && (known || number) || number && known || of || counted()
     }
 
     /// Whether the first word is a verb of the kitchen.
