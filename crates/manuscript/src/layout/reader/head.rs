@@ -52,7 +52,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         }
         let facts = fact::facts(text, true);
         if !facts.is_empty()
-            && (!self.ingredient_like(at) || facts[0].kind == FactKind::Yield || facts[0].kind == FactKind::Pan)
+            && (!self.ingredient_like(at) || facts[0].kind == FactKind::Yield)
             && !(facts.len() == 1 && facts[0].kind == FactKind::Yield && self.counts_for_list(at, text))
         {
             self.state_facts(at, facts);
@@ -171,7 +171,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
                     && self.words(at) < 10;
         }
         // What opens with an amount straight above an ingredient is one too, read or not: "1 roll puff pastry".
-        if next == at + 1 && self.ingredient_like(next) && self.opens_as_line(at) {
+        if next == at + 1 && self.ingredient_like(next) && (self.opens_as_line(at) || self.opens_vaguely(at)) {
             return true;
         }
         let amounts = |at: usize| self.rows.get(at).is_some_and(|row| row.amount);

@@ -43,7 +43,8 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         }
         let any_number = number
             || cut.tokens.iter().any(|token| {
-                token.is_number() || WORDS.numbers.contains_key(token.folded.as_str()) && !token.is_any(&["a", "an"])
+                let word = token.folded.as_str();
+                token.is_number() || WORDS.numbers.contains_key(word) && !matches!(word, "a" | "an") || word == "half"
             });
         if !any_number {
             return false;
@@ -53,6 +54,14 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             let mut words = cut.tokens.iter().rev().filter(|token| token.kind == crate::token::Kind::Word);
             words.next().is_some_and(|last| self.foods.food(&last.key).is_some())
         };
+        // "max 200 g flour", "weight of 3 eggs in sugar": words before the amount that nobody knows.
+        let food_word = |token: &crate::token::Token| self.foods.food(&token.key).is_some();
+        let short = self.words(at) <= LONGEST_COUNTED;
+        let behind_unknown = short && cut.tokens.iter().any(food_word);
+        let of_counted = short
+            && cut.tokens.windows(3).any(|three| {
+                three[0].is_any(&["of"]) && three[1].is_number() && food_word(&three[2])
+            });
         let read = self.read_cut(&row.text, cut);
         if read.kind != Kind::Ingredient {
             return false;
@@ -80,11 +89,11 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         let known = read.foods.iter().any(|item| item.food.is_some());
         // "Eggs: 3", "Juice of 1 lemon": the count stands behind the food or within its name.
         let counted = || {
-            self.words(at) <= LONGEST_COUNTED
+            short
                 && !row.text.ends_with(':')
                 && read.foods.iter().any(|item| item.food.is_some() && !item.amounts.is_empty())
         };
-        measured && (known || number) || number && known || of || counted()
+        measured && (known || number || behind_unknown) || number && known || of || of_counted || counted()
     }
 
     /// Whether the first word is a verb of the kitchen.
