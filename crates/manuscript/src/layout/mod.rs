@@ -16,6 +16,7 @@ mod furniture;
 mod list;
 mod optional;
 mod reader;
+mod repeated;
 mod rows;
 mod section;
 mod vocabulary;
@@ -130,6 +131,10 @@ pub static SECOND_RECIPE: QueryKind = QueryKind { name: "second-recipe", weight:
 pub static SCANNED_NUMBER: QueryKind = QueryKind { name: "scanned-number", weight: Weight::Look };
 /// What looks like an ingredient stands outside the list: before it, in a step or in a note.
 pub static OUTSIDE_THE_LIST: QueryKind = QueryKind { name: "ingredient-outside-the-list", weight: Weight::Look };
+/// A part whose heading says that it is made more than once, or for each of several.
+pub static PART_REPEATED: QueryKind = QueryKind { name: "part-repeated", weight: Weight::Look };
+/// Two parts that look like two sizes of one.
+pub static PARTS_OF_TWO_SIZES: QueryKind = QueryKind { name: "parts-of-two-sizes", weight: Weight::Look };
 /// No ingredient was found.
 pub static NO_LINES: QueryKind = QueryKind { name: "no-ingredients-found", weight: Weight::MustMend };
 /// No step was found.

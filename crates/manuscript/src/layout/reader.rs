@@ -28,6 +28,7 @@ use std::rc::Rc;
 use super::fact;
 use super::furniture;
 use super::optional;
+use super::repeated;
 use super::rows::{self, Mark, Row};
 use super::section::{self, Section};
 use super::{Manuscript, NO_LINES, NO_STEPS, NO_TITLE, Node, NodeKind, SECOND_RECIPE};
@@ -133,6 +134,7 @@ pub fn read<F: FoodWords + ?Sized>(text: &str, foods: &F) -> Manuscript {
         waiting: Waiting::default(),
         hints: Vec::new(),
     };
+    reader.lines_under_signs();
     reader.find_second();
     reader.walk();
     reader.finish()
@@ -205,6 +207,11 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         if self.running[at] || furniture::is_furniture(&text, &self.row(at).plain) || again && !self.heads_component(at)
         {
             self.say(at, NodeKind::Junk);
+            return state;
+        }
+        if self.row(at).crossed && state != In::Nutrition {
+            self.note(at);
+            self.asks_of_crossed(at);
             return state;
         }
         if furniture::is_table_head(&text, &self.row(at).plain) && self.heads_table(at)
@@ -289,6 +296,8 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             let optional = component.name.as_deref().is_some_and(optional::heads);
             component.lines.iter_mut().for_each(|read| read.line.optional |= optional);
         }
+        let asked = repeated::asked(&self.out.components);
+        self.out.queries.extend(asked);
         self.out.title = self.title.take().map(|(_, title)| title);
         let headnote: Vec<&str> = self
             .rows

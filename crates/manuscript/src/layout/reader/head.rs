@@ -84,10 +84,10 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         if !fact::only_counts(text) || self.names_dish(text) {
             return false;
         }
-        let like = self.ingredient_like(at);
+        let known = self.ingredient_like(at) && self.read_line(text).foods.iter().any(|item| item.food.is_some());
         let next = self.said_from[at + 1];
         let direct = next == at + 1 && self.ingredient_like(next);
-        like || direct && !fact::counts_wholes(text)
+        known || direct && !fact::counts_wholes(text)
     }
 
     /// Whether the last word is the one of the title: "24 oat cookies" below "Oat Cookies with Raisins".
@@ -146,7 +146,12 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         // "• 3 bananas super brown" above "• 1/3 c oil".
         let bulleted = |at: usize| self.rows.get(at).is_some_and(|row| row.mark == Mark::Bullet);
         let opens = || list::opens_with_amount(&Cut::of(&list::plain(&self.row(at).text)), 0);
-        if next == at + 1 && bulleted(at) && bulleted(next) && opens() && self.ingredient_like(next) {
+        if next == at + 1
+            && bulleted(at)
+            && bulleted(next)
+            && (opens() || self.is_bare_food(at))
+            && self.ingredient_like(next)
+        {
             return true;
         }
         if self.ingredient_like(at) {
@@ -171,7 +176,10 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
                     && self.words(at) < 10;
         }
         // What opens with an amount straight above an ingredient is one too, read or not: "1 roll puff pastry".
-        if next == at + 1 && self.ingredient_like(next) && (self.opens_as_line(at) || self.opens_vaguely(at)) {
+        if next == at + 1
+            && self.ingredient_like(next)
+            && (self.opens_as_line(at) || self.opens_vaguely(at) || self.is_food_among_foods(at))
+        {
             return true;
         }
         let amounts = |at: usize| self.rows.get(at).is_some_and(|row| row.amount);

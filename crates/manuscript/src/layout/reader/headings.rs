@@ -131,7 +131,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
     }
 
     /// "Sugar" straight below "Flour" or above "Butter", and "icing sugar" in small letters, are lines without amount.
-    fn is_food_among_foods(&self, at: usize) -> bool {
+    pub(super) fn is_food_among_foods(&self, at: usize) -> bool {
         let (row, above_row) = (self.row(at), at.checked_sub(1).map(|above| self.row(above)));
         // "Icing sugar", "200 g flour" below the title or "Ingredients", and no part after them.
         let headed = above_row.is_some_and(|above| above.section() == Some(Section::Ingredients));

@@ -28,6 +28,39 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         looks
     }
 
+    /// Tells ingredients from headings among the rows with signs around them: what is in bold is a line as the others,
+    /// what is struck out or hashed is none and is asked about. All else with such signs stays a heading.
+    pub(super) fn lines_under_signs(&mut self) {
+        let first = self.said_from[0];
+        for at in 0..self.rows.len() {
+            let row = self.row(at);
+            if !row.decorated && !row.crossed {
+                continue;
+            }
+            let struck = self.text[row.body.start.saturating_sub(2)..].starts_with("~~");
+            let line = at != first && self.measures_food(at);
+            let row = &mut self.rows[at];
+            row.crossed = row.crossed && (line || struck);
+            let bold = self.text[row.place.clone()].trim_start_matches([' ', '-', '\t']).starts_with(['*', '_']);
+            row.decorated = row.decorated && !(line && (bold || row.crossed));
+        }
+    }
+
+    /// Whether a row that signs stand around is an amount and a food, and not "2 Caramel" or "For 2 loaves:".
+    fn measures_food(&self, at: usize) -> bool {
+        let row = self.row(at);
+        let written = self.text[row.place.clone()].trim_end();
+        let plain = list::plain(&row.text);
+        let cut = Cut::of(&plain);
+        if written.ends_with(':') || row.text.ends_with(':') || !list::opens_with_amount(&cut, 0) {
+            return false;
+        }
+        let small = row.text.split(' ').nth(1).is_some_and(|word| word.starts_with(char::is_lowercase));
+        let read = self.read_cut(&row.text, cut);
+        let whole = |item: &crate::line::Item| item.food.is_some() && item.unknown.is_empty();
+        read.kind == Kind::Ingredient && small && read.foods.iter().any(whole)
+    }
+
     fn looks_like(&self, at: usize) -> bool {
         let row = self.row(at);
         if row.text.is_empty() || row.text.len() > 220 || orders(&row.text) || row.decorated || row.text.contains(" = ")
@@ -59,9 +92,10 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         let short = self.words(at) <= LONGEST_COUNTED;
         let behind_unknown = short && cut.tokens.iter().any(food_word);
         let of_counted = short
-            && cut.tokens.windows(3).any(|three| {
-                three[0].is_any(&["of"]) && three[1].is_number() && food_word(&three[2])
-            });
+            && cut
+                .tokens
+                .windows(3)
+                .any(|three| three[0].is_any(&["of"]) && three[1].is_number() && food_word(&three[2]));
         let read = self.read_cut(&row.text, cut);
         if read.kind != Kind::Ingredient {
             return false;
@@ -91,6 +125,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         let counted = || {
             short
                 && !row.text.ends_with(':')
+                && !WORDS.components.has(&row.plain)
                 && read.foods.iter().any(|item| item.food.is_some() && !item.amounts.is_empty())
         };
         measured && (known || number || behind_unknown) || number && known || of || of_counted || counted()
