@@ -131,10 +131,8 @@ pub static SECOND_RECIPE: QueryKind = QueryKind { name: "second-recipe", weight:
 pub static SCANNED_NUMBER: QueryKind = QueryKind { name: "scanned-number", weight: Weight::Look };
 /// What looks like an ingredient stands outside the list: before it, in a step or in a note.
 pub static OUTSIDE_THE_LIST: QueryKind = QueryKind { name: "ingredient-outside-the-list", weight: Weight::Look };
-/// A part whose heading says that it is made more than once, or for each of several.
-pub static PART_REPEATED: QueryKind = QueryKind { name: "part-repeated", weight: Weight::Look };
-/// Two parts that look like two sizes of one.
-pub static PARTS_OF_TWO_SIZES: QueryKind = QueryKind { name: "parts-of-two-sizes", weight: Weight::Look };
+/// A list with amounts for several batches side by side, of which the first is taken.
+pub static COLUMN_TAKEN: QueryKind = QueryKind { name: "first-column-taken", weight: Weight::Look };
 /// No ingredient was found.
 pub static NO_LINES: QueryKind = QueryKind { name: "no-ingredients-found", weight: Weight::MustMend };
 /// No step was found.
@@ -143,6 +141,11 @@ pub static NO_STEPS: QueryKind = QueryKind { name: "no-method-found", weight: We
 pub static NO_TITLE: QueryKind = QueryKind { name: "no-title-found", weight: Weight::Look };
 /// The ingredients were taken out of sentences.
 pub static LINES_FROM_PROSE: QueryKind = QueryKind { name: "ingredients-from-sentences", weight: Weight::Look };
+
+/// A part whose heading says that it is made more than once, or for each of several.
+pub static PART_REPEATED: QueryKind = QueryKind { name: "part-repeated", weight: Weight::Look };
+/// Two parts that look like two sizes of one.
+pub static PARTS_OF_TWO_SIZES: QueryKind = QueryKind { name: "parts-of-two-sizes", weight: Weight::Look };
 
 /// Reads a manuscript.
 pub fn read<F: FoodWords + ?Sized>(text: &str, foods: &F) -> Manuscript {

@@ -3,6 +3,7 @@
 //! A row is judged by where the reader is ([`In`]) and by what it looks like. Each question has its module:
 //! the rows before the list `head`, the list `list`, the method `method`, and so on; this one holds the walk.
 
+mod columns;
 mod facts;
 mod head;
 mod headings;
@@ -135,6 +136,7 @@ pub fn read<F: FoodWords + ?Sized>(text: &str, foods: &F) -> Manuscript {
         hints: Vec::new(),
     };
     reader.lines_under_signs();
+    reader.take_first_column();
     reader.find_second();
     reader.walk();
     reader.finish()

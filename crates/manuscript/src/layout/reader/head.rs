@@ -52,7 +52,9 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         }
         let facts = fact::facts(text, true);
         if !facts.is_empty()
-            && (!self.ingredient_like(at) || facts[0].kind == FactKind::Yield)
+            && (!self.ingredient_like(at)
+                || facts[0].kind == FactKind::Yield
+                || facts[0].kind == FactKind::Pan && !self.is_packed(at))
             && !(facts.len() == 1 && facts[0].kind == FactKind::Yield && self.counts_for_list(at, text))
         {
             self.state_facts(at, facts);
@@ -76,6 +78,13 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         }
         self.say(at, NodeKind::Headnote);
         In::Head
+    }
+
+    /// Whether what looks like a pan is a food in tins: "2 x 400 g tins tomatoes", and not "12-cup muffin tin".
+    fn is_packed(&self, at: usize) -> bool {
+        let read = self.read_line(&self.row(at).text);
+        let terms = read.foods.iter().flat_map(|item| &item.amounts).flat_map(|amount| &amount.terms);
+        read.foods.iter().any(|item| item.food.is_some()) || terms.into_iter().any(|term| term.unit.grams().is_some())
     }
 
     /// Whether a row that counts and says no more ("12 graham crackers") belongs to the list and is not what is made:

@@ -618,3 +618,28 @@ fn ok_what_is_struck_out_is_asked_about_and_heads_nothing() {
     let heads = "Slab\n\n# For 2 layers\n200 g flour\n\n**2 Honey**\n100 g sugar\n\n# Method\n1. Mix.\n";
     assert_eq!(shape(heads), "Slab [For 2 layers] 200 g flour [2 Honey] 100 g sugar | 1");
 }
+
+#[test]
+fn ok_the_first_of_two_columns() {
+    for list in [
+        "Flour 100 g 200 g\nSugar 50 g 100 g\nEggs 1 2\n",
+        "Flour | 100 g | 200 g\nSugar | 50 g | 100 g\nEggs | 1 | 2\n",
+        "| Flour | 100 g | 200 g |\n| Sugar | 50 g | 100 g |\n| Eggs | 1 | 2 |\n",
+        "Flour    100 g    200 g\nSugar    50 g    100 g\nEggs\t1\t2\n",
+    ] {
+        let text = format!("Slab\n\nIngredients\n{list}\nMethod\n1. Mix.\n");
+        assert_eq!(shape(&text), "Slab [-] Flour 100 g ; Sugar 50 g ; Eggs 1 | 1", "{text}");
+        assert_eq!(
+            read(&text, FOODS).queries.iter().map(|query| query.kind.name).collect::<Vec<_>>(),
+            ["first-column-taken"]
+        );
+    }
+    for list in [
+        "Flour 100 g 3 1/2 oz\nSugar 50 g 2 oz\nButter 25 g 1 oz\n",
+        "Flour 1 1/2 cups\nSugar 1 1/2 cups\nMilk 1 1/2 cups\n",
+        "Flour 100 g 200 g\nSugar 50 g\nEggs 1\n",
+    ] {
+        let text = format!("Slab\n\nIngredients\n{list}\nMethod\n1. Mix.\n");
+        assert!(read(&text, FOODS).queries.iter().all(|query| query.kind.name != "first-column-taken"), "{text}");
+    }
+}
