@@ -69,7 +69,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
 
 /// The amount at a token: its number, its unit, and the token after it.
 fn amount(cut: &Cut<'_>, at: usize) -> Option<(f64, Option<Unit>, usize)> {
-    let read = numbers(cut, at).filter(|read| read.low.value() == read.high.value())?;
+    let read = numbers(cut, at).filter(|read| read.low == read.high)?;
     let (unit, next) = unit(cut, read.next).map_or((None, read.next), |(unit, next)| (Some(unit), next));
     Some((read.low.value(), unit, next))
 }

@@ -102,7 +102,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
     /// Whether the last word is the one of the title: "24 oat cookies" below "Oat Cookies with Raisins".
     fn names_dish(&self, text: &str) -> bool {
         let Some((_, title)) = &self.title else { return false };
-        let ends = |c: char| matches!(c, ',' | '(' | ':' | '|') || c == '\u{2014}';
+        let ends = |c: char| matches!(c, ',' | '(' | ':' | '|' | '—');
         let last = |text: &str| {
             let whole = text.split(ends).next().unwrap_or_default();
             let words = whole.trim().split(' ').take_while(|word| !matches!(*word, "with" | "for" | "from" | "in"));
@@ -113,9 +113,9 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
 
     /// "About 60 kisses" below a title that speaks of kisses.
     fn counts_pieces(&mut self, at: usize, text: &str) -> Option<fact::Fact> {
-        self.title.as_ref().filter(|_| self.words(at) <= 4)?;
         // Straight above the list it is of the list.
-        if self.said_from[at + 1] == at + 1 && self.ingredient_like(at + 1) && !text.starts_with(char::is_alphabetic) {
+        let direct = self.said_from[at + 1] == at + 1 && self.ingredient_like(at + 1);
+        if self.words(at) > 4 || direct && !text.starts_with(char::is_alphabetic) {
             return None;
         }
         let (_, title) = self.title.as_ref()?;
