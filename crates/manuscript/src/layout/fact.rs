@@ -334,6 +334,36 @@ fn is_yield(cut: &Cut<'_>, head: bool, has_number: bool) -> bool {
     false
 }
 
+/// Whether the row counts and names and says no more: "24 cookies", "1 9-inch pie crust". So ingredients are written too.
+pub fn only_counts(text: &str) -> bool {
+    let cut = Cut::of(text);
+    numbers(&cut, usize::from(cut.any(0, &["about"]))).is_some() && !cut.tokens.iter().any(|token| token.is_any(SERVED))
+}
+
+/// Whether what is counted is a whole bake or a cut of one, which nobody buys by that name alone: "1 loaf", "16 squares".
+pub fn counts_wholes(text: &str) -> bool {
+    let cut = Cut::of(text);
+    let whole = |at: usize| cut.any(at, WHOLES) || cut.get(at).is_some_and(|token| CUTS.contains(&token.key.as_str()));
+    numbers(&cut, usize::from(cut.any(0, &["about"]))).is_some_and(|read| whole(read.next))
+}
+
+/// What a bake is cut into.
+const CUTS: &[&str] = &[
+    "square",
+    "bar",
+    "slice",
+    "piece",
+    "wedge",
+    "finger",
+    "triangle",
+    "portion",
+    "serving",
+    "diamond",
+    "slab",
+    "strip",
+    "rectangle",
+];
+
 /// Words for what one bakes in.
 pub const PANS: &[&str] = &[
     "pan",
@@ -524,7 +554,12 @@ fn makes(cut: &Cut<'_>) -> Yield {
             at += 1;
             continue;
         };
-        let (count, mut next) = counted_up(cut, at, &found);
+        let (mut count, mut next) = counted_up(cut, at, &found);
+        // "2 x 12", "2 trays of 12 rolls"
+        if let Some((each, after)) = times_pieces(cut, next) {
+            count = (count.0 * each.0, count.1 * each.1);
+            next = after;
+        }
         // "2 per person", "(2 each)", "(or 10 if shared)" say no more of what there is.
         let other = cut.any(next, &["per", "each", "apiece"])
             || at > 0 && cut.any(at - 1, &["or"]) && (read.servings.is_some() || read.pieces.is_some());
@@ -624,6 +659,24 @@ fn times_grams(cut: &Cut<'_>, at: usize) -> Option<((f64, f64), usize)> {
     Some(((read.low.value() * grams, read.high.value() * grams), next))
 }
 
+/// "x 12" with no size or weight behind it, or "trays of 12" with a name behind it: how many there are of each, and the
+/// token after them.
+fn times_pieces(cut: &Cut<'_>, at: usize) -> Option<((f64, f64), usize)> {
+    let times = cut.any(at, &["x"]) || cut.mark(at, '×');
+    let held = cut.is_word(at) && cut.any(at + 1, &["of"]) && cut.any(at, HOLDERS);
+    let from = if times { at + 1 } else { at + 2 };
+    let read = numbers(cut, from).filter(|_| times || held)?;
+    let sized = is_size(cut, read.next) || unit(cut, read.next).is_some_and(|(unit, _)| unit.grams().is_some());
+    let named = times || cut.is_word(read.next);
+    // "20 x 30 cm", "9 x 13 pan"
+    let pan = (read.next..cut.tokens.len()).any(|at| cut.any(at, PANS) || cut.any(at, &["inch", "cm", "mm"]));
+    (named && !sized && !pan).then(|| ((read.low.value(), read.high.value()), read.next))
+}
+
+/// What holds several pieces: "2 trays of 12 rolls".
+const HOLDERS: &[&str] =
+    &["tray", "trays", "batches", "batch", "tin", "tins", "pan", "pans", "box", "boxes", "sheets", "sets", "lots"];
+
 /// The name of the whole behind "-lb " of "a 2-lb loaf".
 fn weighs_whole(cut: &Cut<'_>, at: usize) -> Option<usize> {
     let (unit, name) = unit(cut, at + 1).filter(|_| cut.mark(at, '-'))?;
@@ -707,6 +760,9 @@ mod tests {
             assert_eq!(yield_of(makes).grams_each, grams, "{makes}");
         }
         for (makes, count, word) in [
+            ("Makes 2 x 12", 24.0, None),
+            ("Makes 2 × 12 bars", 24.0, Some("bars")),
+            ("Makes 2 trays of 12 rolls", 24.0, Some("rolls")),
             ("(makes 12 bars in a 20cm square tin)", 12.0, Some("bars")),
             ("Makes 10 pies, 2 per person", 10.0, Some("pies")),
             ("Makes 10 pies (2 each)", 10.0, Some("pies")),

@@ -78,6 +78,9 @@ pub fn parts(text: &str, surely: bool) -> Vec<Range<usize>> {
         }
     }
     let enough = if surely { 2 } else { 3 };
+    if tells_how_split(&cut, &starts) {
+        return whole;
+    }
     if starts.len() < enough || !(surely || opens_with_amount(&cut, 0)) {
         return whole;
     }
@@ -87,6 +90,23 @@ pub fn parts(text: &str, surely: bool) -> Vec<Range<usize>> {
         .zip(ends)
         .map(|(start, end)| start..start + text[start..end].trim_end_matches([' ', '.', ',', ';']).len())
         .collect()
+}
+
+/// "5 eggs, 3 whole and 2 yolks", "3 apples, 1 grated and 2 sliced": the counts behind the first make it up, and what
+/// stands behind each is a part, a size or a state and no further food.
+fn tells_how_split(cut: &Cut<'_>, starts: &[usize]) -> bool {
+    let mut counts = Vec::new();
+    for (nth, start) in starts.iter().enumerate() {
+        let Some(at) = cut.tokens.iter().position(|token| token.place.start == *start) else { return false };
+        let Some(read) = numbers(cut, at) else { return false };
+        let told = [&WORDS.parts, &WORDS.sizes, &WORDS.states, &WORDS.fills, &WORDS.ways];
+        let split = || told.iter().any(|list| cut.longest(read.next, list).is_some());
+        if unit(cut, read.next).is_some() || nth > 0 && !split() {
+            return false;
+        }
+        counts.push(read.low.value());
+    }
+    counts.len() >= 2 && (counts[1..].iter().sum::<f64>() - counts[0]).abs() < 1e-9
 }
 
 /// The parts of "cornmeal 200 g, flour 100 g, salt 1 tsp": each ends with its amount.
@@ -222,6 +242,10 @@ mod tests {
         );
         assert_eq!(cut("butter, cold, 200 g", false).len(), 1);
         assert_eq!(cut("200g/7oz flour", false).len(), 1);
+        assert_eq!(cut("5 eggs, 3 whole and 2 yolks", true).len(), 1);
+        assert_eq!(cut("3 apples, 1 grated and 2 sliced", false).len(), 1);
+        assert_eq!(cut("3 eggs, 1 apple and 2 pears", false).len(), 3);
+        assert_eq!(cut("2 eggs, 2 yolks and 3 whites", false).len(), 3);
         assert_eq!(cut("1 cup milk / 240 ml / 8 oz", false).len(), 1);
         assert_eq!(cut("1 cup flour, sifted", false), ["1 cup flour, sifted"]);
         assert_eq!(cut("1 cup walnuts (about 4 oz, 2 handfuls), chopped", false).len(), 1);

@@ -16,6 +16,7 @@ mod furniture;
 mod list;
 mod optional;
 mod reader;
+mod repeated;
 mod rows;
 mod section;
 mod vocabulary;
@@ -140,6 +141,11 @@ pub static NO_STEPS: QueryKind = QueryKind { name: "no-method-found", weight: We
 pub static NO_TITLE: QueryKind = QueryKind { name: "no-title-found", weight: Weight::Look };
 /// The ingredients were taken out of sentences.
 pub static LINES_FROM_PROSE: QueryKind = QueryKind { name: "ingredients-from-sentences", weight: Weight::Look };
+
+/// A part whose heading says that it is made more than once, or for each of several.
+pub static PART_REPEATED: QueryKind = QueryKind { name: "part-repeated", weight: Weight::Look };
+/// Two parts that look like two sizes of one.
+pub static PARTS_OF_TWO_SIZES: QueryKind = QueryKind { name: "parts-of-two-sizes", weight: Weight::Look };
 
 /// Reads a manuscript.
 pub fn read<F: FoodWords + ?Sized>(text: &str, foods: &F) -> Manuscript {

@@ -3,6 +3,7 @@
 //! A row is judged by where the reader is ([`In`]) and by what it looks like. Each question has its module:
 //! the rows before the list `head`, the list `list`, the method `method`, and so on; this one holds the walk.
 
+mod columns;
 mod facts;
 mod head;
 mod headings;
@@ -29,6 +30,7 @@ use std::rc::Rc;
 use super::fact;
 use super::furniture;
 use super::optional;
+use super::repeated;
 use super::rows::{self, Mark, Row};
 use super::section::{self, Section};
 use super::{Manuscript, NO_LINES, NO_STEPS, NO_TITLE, Node, NodeKind, SECOND_RECIPE};
@@ -134,6 +136,8 @@ pub fn read<F: FoodWords + ?Sized>(text: &str, foods: &F) -> Manuscript {
         waiting: Waiting::default(),
         hints: Vec::new(),
     };
+    reader.lines_under_signs();
+    reader.take_first_column();
     reader.find_second();
     reader.walk();
     reader.finish()
@@ -207,6 +211,11 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         {
             self.take_columns(at);
             self.say(at, NodeKind::Junk);
+            return state;
+        }
+        if self.row(at).crossed && state != In::Nutrition {
+            self.note(at);
+            self.asks_of_crossed(at);
             return state;
         }
         if furniture::is_table_head(&text, &self.row(at).plain) && (self.take_columns(at) || self.heads_table(at))
@@ -295,6 +304,8 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             let optional = component.name.as_deref().is_some_and(optional::heads);
             component.lines.iter_mut().for_each(|read| read.line.optional |= optional);
         }
+        let asked = repeated::asked(&self.out.components);
+        self.out.queries.extend(asked);
         self.out.title = self.title.take().map(|(_, title)| title);
         let headnote: Vec<&str> = self
             .rows

@@ -39,6 +39,8 @@ pub struct Row {
     pub mark: Mark,
     /// Whether hash signs, stars or rules around it make it a heading.
     pub decorated: bool,
+    /// Whether it is struck out, or hashed as a remark is in a program.
+    pub crossed: bool,
     /// Whether it is nothing but a rule of dashes or the like.
     pub rule: bool,
     /// Whether it was quoted with `>`.
@@ -110,6 +112,7 @@ fn row(text: &str, place: Range<usize>, strokes: bool) -> Row {
         indent: 0,
         mark: Mark::None,
         decorated: false,
+        crossed: false,
         rule: false,
         quoted: false,
         place,
@@ -142,6 +145,7 @@ fn row(text: &str, place: Range<usize>, strokes: bool) -> Row {
         }
         at = skip(text, at + length, end);
     }
+    row.crossed = text[at..end].starts_with("# ") || text[at..end].starts_with("~~");
     (at, end) = undecorated(text, at, end, &mut row.decorated);
     row.body = at..end;
     row.says(cleaned(&text[at..end]));

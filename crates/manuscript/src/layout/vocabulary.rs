@@ -68,6 +68,10 @@ pub struct RowWords {
     pub linking: Words,
     /// What says that something may be left out.
     pub optional: Words,
+    /// What in a heading says that the part is made more than once.
+    pub repeats: Words,
+    /// How a heading begins that speaks of one of several.
+    pub of_each: Words,
     /// What is done.
     pub doing: Words,
     /// What makes pans and oven ready.

@@ -64,7 +64,10 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         }
         let facts = fact::facts(text, true);
         if !facts.is_empty()
-            && (!self.ingredient_like(at) || facts[0].kind == FactKind::Yield || facts[0].kind == FactKind::Pan)
+            && (!self.ingredient_like(at)
+                || facts[0].kind == FactKind::Yield
+                || facts[0].kind == FactKind::Pan && !self.is_packed(at))
+            && !(facts.len() == 1 && facts[0].kind == FactKind::Yield && self.counts_for_list(at, text))
         {
             self.state_facts(at, facts);
             return In::Head;
@@ -103,9 +106,45 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         opens && row.text.len() <= LONGEST_ORDER && !method::step(self.text, body).pans.is_empty()
     }
 
+    /// Whether what looks like a pan is a food in tins: "2 x 400 g tins tomatoes", and not "12-cup muffin tin".
+    fn is_packed(&self, at: usize) -> bool {
+        let read = self.read_line(&self.row(at).text);
+        let terms = read.foods.iter().flat_map(|item| &item.amounts).flat_map(|amount| &amount.terms);
+        read.foods.iter().any(|item| item.food.is_some()) || terms.into_iter().any(|term| term.unit.grams().is_some())
+    }
+
+    /// Whether a row that counts and says no more ("12 graham crackers") belongs to the list and is not what is made:
+    /// it stands straight above the list or names a food, and the dish has another name.
+    fn counts_for_list(&mut self, at: usize, text: &str) -> bool {
+        if !fact::only_counts(text) || self.names_dish(text) {
+            return false;
+        }
+        let known = self.ingredient_like(at) && self.read_line(text).foods.iter().any(|item| item.food.is_some());
+        let next = self.said_from[at + 1];
+        let direct = next == at + 1 && self.ingredient_like(next);
+        known || direct && !fact::counts_wholes(text)
+    }
+
+    /// Whether the last word is the one of the title: "24 oat cookies" below "Oat Cookies with Raisins".
+    fn names_dish(&self, text: &str) -> bool {
+        let Some((_, title)) = &self.title else { return false };
+        let ends = |c: char| matches!(c, ',' | '(' | ':' | '|' | '—');
+        let last = |text: &str| {
+            let whole = text.split(ends).next().unwrap_or_default();
+            let words = whole.trim().split(' ').take_while(|word| !matches!(*word, "with" | "for" | "from" | "in"));
+            words.last().map(word::key)
+        };
+        last(text).is_some_and(|piece| last(title) == Some(piece))
+    }
+
     /// "About 60 kisses" below a title that speaks of kisses.
     fn counts_pieces(&mut self, at: usize, text: &str) -> Option<fact::Fact> {
-        let (_, title) = self.title.as_ref().filter(|_| self.words(at) <= 4)?;
+        // Straight above the list it is of the list.
+        let direct = self.said_from[at + 1] == at + 1 && self.ingredient_like(at + 1);
+        if self.words(at) > 4 || direct && !text.starts_with(char::is_alphabetic) {
+            return None;
+        }
+        let (_, title) = self.title.as_ref()?;
         let piece = word::key(text.rsplit(' ').next()?.trim_end_matches('.'));
         let named = title.split(' ').any(|word| word::key(word.trim_matches(|c: char| !c.is_alphanumeric())) == piece);
         fact::counted(text).filter(|_| named && !self.ingredient_like(at))
@@ -161,7 +200,12 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         // "• 3 bananas super brown" above "• 1/3 c oil".
         let bulleted = |at: usize| self.rows.get(at).is_some_and(|row| row.mark == Mark::Bullet);
         let opens = || list::opens_with_amount(&Cut::of(&list::plain(&self.row(at).text)), 0);
-        if next == at + 1 && bulleted(at) && bulleted(next) && opens() && self.ingredient_like(next) {
+        if next == at + 1
+            && bulleted(at)
+            && bulleted(next)
+            && (opens() || self.is_bare_food(at))
+            && self.ingredient_like(next)
+        {
             return true;
         }
         if self.ingredient_like(at) {
@@ -184,6 +228,13 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
                     && self.step_like(next)
                     && self.blank_before(at)
                     && self.words(at) < 10;
+        }
+        // What opens with an amount straight above an ingredient is one too, read or not: "1 roll puff pastry".
+        if next == at + 1
+            && self.ingredient_like(next)
+            && (self.opens_as_line(at) || self.opens_vaguely(at) || self.is_food_among_foods(at))
+        {
+            return true;
         }
         let amounts = |at: usize| self.rows.get(at).is_some_and(|row| row.amount);
         if amounts(at) && (amounts(next) || amounts(self.said_from.get(next + 1).copied().unwrap_or(self.end))) {

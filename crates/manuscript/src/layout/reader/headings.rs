@@ -68,7 +68,9 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         if next >= self.end {
             return false;
         }
-        let lists = !heading.bound && (self.ingredient_like(at) || !heading.shouted && self.opens_with_amount(at));
+        let like = self.ingredient_like(at);
+        let opens = || self.opens_with_amount(at) || self.opens_as_line(at);
+        let lists = !heading.bound && (like || !heading.shouted && opens());
         if lists {
             return false;
         }
@@ -82,6 +84,10 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             return false;
         }
         if !heading.bound && (self.is_food_above_amount(at) || self.is_food_among_foods(at)) {
+            return false;
+        }
+        // "some flour", "a little butter"
+        if !heading.bound && self.opens_vaguely(at) {
             return false;
         }
         // "the tangzhong" takes the part of that name.
@@ -126,10 +132,11 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
     }
 
     /// "Sugar" straight below "Flour" or above "Butter", and "icing sugar" in small letters, are lines without amount.
-    fn is_food_among_foods(&self, at: usize) -> bool {
+    pub(super) fn is_food_among_foods(&self, at: usize) -> bool {
         let (row, above_row) = (self.row(at), at.checked_sub(1).map(|above| self.row(above)));
-        // "Ingredients", "Icing sugar", "200 g flour" and no part after them.
-        let opens = above_row.is_some_and(|above| above.section() == Some(Section::Ingredients)) && {
+        // "Icing sugar", "200 g flour" below the title or "Ingredients", and no part after them.
+        let headed = above_row.is_some_and(|above| above.section() == Some(Section::Ingredients));
+        let opens = (headed || self.opens_list(at)) && {
             let blank = (at..self.end).find(|at| self.row(*at).blank()).unwrap_or(self.end);
             let next = self.said_from[blank];
             next >= self.end || self.row(next).section().is_some() || self.step_like(next)
@@ -138,11 +145,39 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         let food = |at: usize| {
             let row = self.row(at);
             let words: Vec<_> = row.text.split(' ').take(6).map(word::key).collect();
-            row.mark == Mark::None && !WORDS.components.has(&row.plain) && self.foods.food(&words.join(" ")).is_some()
+            let several = || {
+                let read = self.read_line(&row.text);
+                read.foods.len() > 1 && read.foods.iter().all(|item| item.food.is_some() && item.unknown.is_empty())
+            };
+            row.mark == Mark::None
+                && !WORDS.components.has(&row.plain)
+                && (self.foods.food(&words.join(" ")).is_some() || several())
         };
         let neighbour = |at: usize| at < self.end && !self.row(at).blank() && food(at);
         let above = || !self.blank_before(at) && neighbour(at - 1) && self.said[at - 1].kind != NodeKind::Title;
         food(at) && (small || opens || above() || neighbour(at + 1))
+    }
+
+    /// Whether nothing of the list stands above the row: the title, a fact, talk or the heading of the whole list.
+    fn opens_list(&self, at: usize) -> bool {
+        let above = (0..at).rev().find(|at| !self.row(*at).blank() && !self.row(*at).rule);
+        above.is_some_and(|above| {
+            matches!(self.said[above].kind, NodeKind::Title | NodeKind::Fact | NodeKind::Headnote)
+                || self.row(above).section() == Some(Section::Ingredients)
+        })
+    }
+
+    /// Whether the row asks for a food in no amount one could weigh: "some flour", "a little butter".
+    pub(super) fn opens_vaguely(&self, at: usize) -> bool {
+        let text = self.row(at).text.as_str();
+        let first = word::fold(text.split(' ').next().unwrap_or_default());
+        let vague = matches!(first.as_str(), "some" | "any" | "a" | "an" | "few" | "little" | "enough" | "several");
+        // "Oil for frying" too.
+        let uses = text.contains(" for ") || text.contains(" to ");
+        (vague || uses) && {
+            let read = self.read_line(text);
+            (vague || read.purpose.is_some()) && read.foods.iter().any(|item| item.food.is_some())
+        }
     }
 
     /// "Poached pears" between blank rows, above two ingredients.
@@ -269,6 +304,17 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
     /// Whether the row begins as an ingredient does.
     fn opens_with_amount(&self, at: usize) -> bool {
         list::opens_with_amount(&Cut::of(&list::plain(&self.row(at).text)), 0)
+    }
+
+    /// Whether the row opens as an ingredient does and is no sentence, whether its food is known or not.
+    pub(super) fn opens_as_line(&self, at: usize) -> bool {
+        let text = self.row(at).text.as_str();
+        let figure = text.trim_start_matches(['-', '–', '−', '+', '~', '(']).starts_with(char::is_numeric);
+        (figure || self.opens_with_amount(at))
+            && self.words(at) <= 12
+            && !text.ends_with(['.', '!', '?', ':'])
+            && self.row(at).section().is_none()
+            && self.read_line(text).kind == Kind::Ingredient
     }
 
     /// What of a heading the row has by itself. Found out once for each row.

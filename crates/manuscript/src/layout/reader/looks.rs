@@ -11,6 +11,9 @@ use crate::word;
 use crate::words::WORDS;
 use evencrumb_measure::Unit;
 
+/// Most words of an ingredient whose count does not open it.
+const LONGEST_COUNTED: usize = 8;
+
 impl<F: FoodWords + ?Sized> Reader<'_, F> {
     /// Whether the row has an amount and reads as an ingredient. Asked once for each row.
     pub(super) fn ingredient_like(&mut self, at: usize) -> bool {
@@ -23,6 +26,39 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         let looks = self.looks_like(at);
         self.looks[at] = Some(looks);
         looks
+    }
+
+    /// Tells ingredients from headings among the rows with signs around them: what is in bold is a line as the others,
+    /// what is struck out or hashed is none and is asked about. All else with such signs stays a heading.
+    pub(super) fn lines_under_signs(&mut self) {
+        let first = self.said_from[0];
+        for at in 0..self.rows.len() {
+            let row = self.row(at);
+            if !row.decorated && !row.crossed {
+                continue;
+            }
+            let struck = self.text[row.body.start.saturating_sub(2)..].starts_with("~~");
+            let line = at != first && self.measures_food(at);
+            let row = &mut self.rows[at];
+            row.crossed = row.crossed && (line || struck);
+            let bold = self.text[row.place.clone()].trim_start_matches([' ', '-', '\t']).starts_with(['*', '_']);
+            row.decorated = row.decorated && !(line && (bold || row.crossed));
+        }
+    }
+
+    /// Whether a row that signs stand around is an amount and a food, and not "2 Caramel" or "For 2 loaves:".
+    fn measures_food(&self, at: usize) -> bool {
+        let row = self.row(at);
+        let written = self.text[row.place.clone()].trim_end();
+        let plain = list::plain(&row.text);
+        let cut = Cut::of(&plain);
+        if written.ends_with(':') || row.text.ends_with(':') || !list::opens_with_amount(&cut, 0) {
+            return false;
+        }
+        let small = row.text.split(' ').nth(1).is_some_and(|word| word.starts_with(char::is_lowercase));
+        let read = self.read_cut(&row.text, cut);
+        let whole = |item: &crate::line::Item| item.food.is_some() && item.unknown.is_empty();
+        read.kind == Kind::Ingredient && small && read.foods.iter().any(whole)
     }
 
     fn looks_like(&self, at: usize) -> bool {
@@ -38,7 +74,11 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         if ends && !cut.get(0).is_some_and(crate::token::Token::is_number) {
             return false;
         }
-        let any_number = number || cut.tokens.iter().any(crate::token::Token::is_number);
+        let any_number = number
+            || cut.tokens.iter().any(|token| {
+                let word = token.folded.as_str();
+                token.is_number() || WORDS.numbers.contains_key(word) && !matches!(word, "a" | "an") || word == "half"
+            });
         if !any_number {
             return false;
         }
@@ -47,6 +87,15 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             let mut words = cut.tokens.iter().rev().filter(|token| token.kind == crate::token::Kind::Word);
             words.next().is_some_and(|last| self.foods.food(&last.key).is_some())
         };
+        // "max 200 g flour", "weight of 3 eggs in sugar": words before the amount that nobody knows.
+        let food_word = |token: &crate::token::Token| self.foods.food(&token.key).is_some();
+        let short = self.words(at) <= LONGEST_COUNTED;
+        let behind_unknown = short && cut.tokens.iter().any(food_word);
+        let of_counted = short
+            && cut
+                .tokens
+                .windows(3)
+                .any(|three| three[0].is_any(&["of"]) && three[1].is_number() && food_word(&three[2]));
         let read = self.read_cut(&row.text, cut);
         if read.kind != Kind::Ingredient {
             return false;
@@ -72,7 +121,14 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             )
         });
         let known = read.foods.iter().any(|item| item.food.is_some());
-        measured && (known || number) || number && known || of
+        // "Eggs: 3", "Juice of 1 lemon": the count stands behind the food or within its name.
+        let counted = || {
+            short
+                && !row.text.ends_with(':')
+                && !WORDS.components.has(&row.plain)
+                && read.foods.iter().any(|item| item.food.is_some() && !item.amounts.is_empty())
+        };
+        measured && (known || number || behind_unknown) || number && known || of || of_counted || counted()
     }
 
     /// Whether the first word is a verb of the kitchen.

@@ -66,6 +66,14 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             || words.starts_with(&["for", "a"]) && self.words(at) > 2
     }
 
+    /// Asks about an ingredient that is struck out or hashed.
+    pub(super) fn asks_of_crossed(&mut self, at: usize) {
+        let said = line_start(&self.row(at).text);
+        let message = format!("“{said}” is struck out or hashed; it was not counted.");
+        let mend = "Write it as the other lines if it goes in, or delete it.";
+        self.out.queries.push(Query::new(&OUTSIDE_THE_LIST, self.row(at).body.clone(), message, mend));
+    }
+
     fn ask_outside(&mut self, before: usize, place: Range<usize>, message: String) {
         if self.out.queries.len() < before + MOST_ASKED {
             let mend = "Put it into the list if it belongs there.";

@@ -690,6 +690,35 @@ fn ok_the_first_of_the_columns_of_batches_is_taken() {
 }
 
 #[test]
+fn ok_what_counts_above_the_list_is_of_the_list() {
+    let list = "60 g butter\n100 g sugar\n\nMethod\n1. Mix.\n";
+    for line in
+        ["12 egg crackers", "1 sponge cake", "1 9-inch butter crust", "16 chocolate cookies", "24 cookies, crushed"]
+    {
+        let text = format!("Cheesecake\n\n{line}\n{list}");
+        assert_eq!(shape(&text), format!("Cheesecake [-] {line} ; 60 g butter ; 100 g sugar | 1"), "{text}");
+        assert!(read(&text, FOODS).facts.is_empty(), "{text}");
+    }
+    // It has the name of the dish, says what is cut, or stands apart and is no food.
+    for (title, makes) in [
+        ("Oat Cookies", "24 cookies\n"),
+        ("Oat Cookies (the good ones)", "24 oat cookies\n"),
+        ("Traybake", "16 squares\n"),
+        ("Banana Bread", "1 loaf\n"),
+        ("Spritz", "24 cookies\n\n"),
+        ("Spritz", "About 24 cookies\n\n"),
+        ("Torte", "One 9-inch cake\n\n"),
+        ("Torte", "Makes 12 cookies\n"),
+        ("Kisses", "About 60 kisses\n"),
+    ] {
+        let text = format!("{title}\n\n{makes}{list}");
+        let facts = read(&text, FOODS).facts;
+        assert!(facts.iter().any(|fact| fact.makes.is_some()), "{text}");
+        assert_eq!(shape(&text), format!("{title} [-] 60 g butter ; 100 g sugar | 1"), "{text}");
+    }
+}
+
+#[test]
 fn ok_foods_without_an_amount_in_prose_are_asked_about() {
     let text = "Cake\n\nWhisk three eggs with a cup of sugar and a cup of flour. Bake, and dust with honey.\n";
     let messages = asked(text);
@@ -745,5 +774,48 @@ fn ok_a_part_told_in_a_paragraph_after_the_method() {
         ["Topping: 1 cup sugar, 1 cup butter. Rub.", "Topping: 1/2 cup of the sugar, 1/4 cup of the butter. Rub."]
     {
         assert_eq!(shape(&cake(told)), format!("{list} | 2"), "{told}");
+    }
+}
+
+#[test]
+fn ok_what_is_struck_out_is_asked_about_and_heads_nothing() {
+    for row in ["# 50 g honey", "~~50 g honey~~", "- ~~50 g honey~~", "~~Nuts~~"] {
+        let text = format!("Slab\n\n200 g flour\n{row}\n100 g sugar\n\nMethod\n1. Mix.\n");
+        assert_eq!(shape(&text), "Slab [-] 200 g flour ; 100 g sugar | 1", "{text}");
+        let asked = read(&text, FOODS).queries;
+        assert_eq!(
+            asked.iter().map(|query| query.kind.name).collect::<Vec<_>>(),
+            ["ingredient-outside-the-list"],
+            "{text}"
+        );
+    }
+    let bold = "Slab\n\n**200 g flour**\n**3 eggs**\n- **100 g sugar**\n\nMethod\n1. Mix.\n";
+    assert_eq!(shape(bold), "Slab [-] 200 g flour ; 3 eggs ; 100 g sugar | 1");
+    let heads = "Slab\n\n# For 2 layers\n200 g flour\n\n**2 Honey**\n100 g sugar\n\n# Method\n1. Mix.\n";
+    assert_eq!(shape(heads), "Slab [For 2 layers] 200 g flour [2 Honey] 100 g sugar | 1");
+}
+
+#[test]
+fn ok_the_first_of_two_columns() {
+    for list in [
+        "Flour 100 g 200 g\nSugar 50 g 100 g\nEggs 1 2\n",
+        "Flour | 100 g | 200 g\nSugar | 50 g | 100 g\nEggs | 1 | 2\n",
+        "| Flour | 100 g | 200 g |\n| Sugar | 50 g | 100 g |\n| Eggs | 1 | 2 |\n",
+        "Flour    100 g    200 g\nSugar    50 g    100 g\nEggs\t1\t2\n",
+    ] {
+        let text = format!("Slab\n\nIngredients\n{list}\nMethod\n1. Mix.\n");
+        assert_eq!(shape(&text), "Slab [-] Flour 100 g ; Sugar 50 g ; Eggs 1 | 1", "{text}");
+        assert_eq!(
+            read(&text, FOODS).queries.iter().map(|query| query.kind.name).collect::<Vec<_>>(),
+            ["first-column-taken"]
+        );
+    }
+    for list in [
+        "Flour 100 g 3 1/2 oz\nSugar 50 g 2 oz\nButter 25 g 1 oz\n",
+        "Flour 1 1/2 cups\nSugar 1 1/2 cups\nMilk 1 1/2 cups\n",
+        "Flour 100 g 200 g\nSugar 50 g\nEggs 1\n",
+    ] {
+        let text = format!("Slab\n\nIngredients\n{list}\nMethod\n1. Mix.\n");
+        assert!(read(&text, FOODS).queries.iter().all(|query| query.kind.name != "first-column-taken"), "{text}");
     }
 }
