@@ -48,8 +48,12 @@ pub struct Words {
     pub leads: Phrases,
     /// Words that take back what was said before.
     pub corrections: Phrases,
+    /// Words that take back a number, where another follows.
+    pub recounts: Phrases,
     /// Words that a machine hears for those of foods.
     pub heard: FxHashMap<String, String>,
+    /// Words that a machine hears for a number at the head of a line.
+    pub heard_numbers: FxHashMap<String, String>,
     /// Words before a colon that head no part of a recipe.
     pub labels: Phrases,
     /// Whose measures words name: `us`, `metric`, `uk`, `imperial`, `australian`.
@@ -192,10 +196,15 @@ impl Phrases {
         self.0.values().flatten().map(Phrase::stands_for).collect()
     }
 
+    /// What the folded phrase stands for, if the list holds it.
+    pub fn stands_for(&self, phrase: &str) -> Option<&str> {
+        let first = phrase.split(' ').next().unwrap_or_default();
+        self.beginning_with(first).iter().find(|known| known.words == phrase).map(Phrase::stands_for)
+    }
+
     /// Whether the list holds the folded phrase.
     pub fn has(&self, phrase: &str) -> bool {
-        let first = phrase.split(' ').next().unwrap_or_default();
-        self.beginning_with(first).iter().any(|known| known.words == phrase)
+        self.stands_for(phrase).is_some()
     }
 }
 
@@ -246,6 +255,8 @@ struct Speech {
     fillers: Vec<String>,
     leads: Vec<String>,
     corrections: Vec<String>,
+    recounts: Vec<String>,
+    heard_numbers: FxHashMap<String, String>,
     marks: BTreeMap<String, char>,
     heard: FxHashMap<String, String>,
 }
@@ -279,7 +290,9 @@ pub static WORDS: LazyLock<Words> = LazyLock::new(|| {
         fillers: Phrases::plain(file.speech.fillers),
         leads: Phrases::plain(file.speech.leads),
         corrections: Phrases::plain(file.speech.corrections),
+        recounts: Phrases::plain(file.speech.recounts),
         heard: file.speech.heard,
+        heard_numbers: file.speech.heard_numbers,
         labels: Phrases::plain(file.labels.words),
         customs: Phrases::groups(file.customs),
         cans: file.cans.into_iter().filter_map(|(can, cups)| Some((can, Number::decimal(&cups)?))).collect(),

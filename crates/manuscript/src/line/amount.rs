@@ -42,6 +42,9 @@ pub struct Term {
     pub unit: Unit,
     /// Whether it is taken off ("1 cup minus 1 tablespoon").
     pub minus: bool,
+    /// Whether it goes elsewhere ("1 cup, plus 1 tablespoon for the top"): it is weighed with the rest and is no part of
+    /// the number that the line is known by.
+    pub apart: bool,
 }
 
 impl Amount {
@@ -51,13 +54,15 @@ impl Amount {
     }
 
     /// Lower and upper number in the unit of the first term: a sum is turned into that unit where one measure can be
-    /// turned into another ("1 cup plus 2 tablespoons" is 1.125 cups); terms that cannot are left out here.
+    /// turned into another ("1 cup plus 2 tablespoons" is 1.125 cups); terms that cannot, and those that go elsewhere, are
+    /// left out here.
     pub fn quantity(&self, custom: Custom) -> (f64, f64) {
         let unit = self.unit();
         let mut total = (0.0, 0.0);
-        for term in &self.terms {
+        for term in self.terms.iter().filter(|term| !term.apart) {
             let Some(factor) = size(term.unit, custom)
                 .zip(size(unit, custom))
+                .filter(|_| term.unit.dimension() == unit.dimension())
                 .map(|(one, other)| one / other)
                 .or_else(|| (term.unit == unit).then_some(1.0))
             else {
@@ -339,7 +344,7 @@ fn single(cut: &Cut<'_>, start: usize, names: &dyn Names, inside: bool) -> Optio
         return None;
     }
     let mut amount = Amount {
-        terms: vec![Term { low, high, unit: Unit::Piece, minus: false }],
+        terms: vec![Term { low, high, unit: Unit::Piece, minus: false, apart: false }],
         about: is_about,
         fill,
         each: None,
@@ -445,7 +450,7 @@ fn single(cut: &Cut<'_>, start: usize, names: &dyn Names, inside: bool) -> Optio
                 .filter(|(pack, after)| *pack != Unit::Piece || cut.any(*after, &["of"]))
             {
                 let each = finish(cut, amount, start, next);
-                let one = Term { low: Number::ONE, high: Number::ONE, unit: pack, minus: false };
+                let one = Term { low: Number::ONE, high: Number::ONE, unit: pack, minus: false, apart: false };
                 let amount = Amount {
                     terms: vec![one],
                     about: false,
@@ -493,7 +498,7 @@ fn times_food(cut: &Cut<'_>, at: usize, names: &dyn Names) -> usize {
 /// A number of a unit, as a table gives it.
 fn one(number: Number, unit: Unit, cut: &Cut<'_>, from: usize, to: usize) -> Amount {
     Amount {
-        terms: vec![Term { low: number, high: number, unit, minus: false }],
+        terms: vec![Term { low: number, high: number, unit, minus: false, apart: false }],
         about: true,
         fill: None,
         each: None,

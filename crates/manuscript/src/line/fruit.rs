@@ -91,7 +91,13 @@ fn article(cut: &Cut<'_>, at: usize) -> Option<Amount> {
 pub fn one(cut: &Cut<'_>, from: usize, to: usize) -> Amount {
     use evencrumb_measure::{Number, Unit};
     Amount {
-        terms: vec![amount::Term { low: Number::ONE, high: Number::ONE, unit: Unit::Piece, minus: false }],
+        terms: vec![amount::Term {
+            low: Number::ONE,
+            high: Number::ONE,
+            unit: Unit::Piece,
+            minus: false,
+            apart: false,
+        }],
         about: false,
         fill: None,
         each: None,

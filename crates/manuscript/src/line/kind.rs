@@ -78,7 +78,8 @@ fn is_heading(cut: &Cut<'_>, ask: Ask<'_>, amount: bool, last: usize) -> bool {
     let shouted_part = cut.get(0).is_some_and(|token| WORDS.components.has(&token.folded))
         && cut.mark(1, ',')
         && !cut.text.chars().take_while(|c| *c != ',').any(char::is_lowercase);
-    let batch = (1..=last).any(|at| cut.mark(at, '(') && cut.any(at + 1, &["batch", "makes", "yield", "yields"]));
+    let parts = |at: usize| cut.mark(at, '(') || cut.mark(at, '–') || cut.mark(at, '-') && cut.tokens[at].spaced;
+    let batch = (1..=last).any(|at| parts(at) && cut.any(at + 1, &["batch", "makes", "yield", "yields"]));
     if shouted_part && !has_number(cut) || batch && words <= 10 && !has_amount(cut) {
         return true;
     }
@@ -104,8 +105,13 @@ fn is_heading(cut: &Cut<'_>, ask: Ask<'_>, amount: bool, last: usize) -> bool {
             return true;
         }
     }
-    if cut.tokens.iter().any(|token| token.is_mark('&')) {
-        return false;
+    if let Some(and) = cut.tokens.iter().position(|token| token.is_mark('&')) {
+        // "ASSEMBLY & FINISH"
+        let part = |from: usize, to: usize| {
+            let words = cut.phrase(from, to - from).map(|(words, _)| words);
+            words.is_some_and(|words| WORDS.components.has(&words) || WORDS.verbs.has(&words))
+        };
+        return part(0, and) && part(and + 1, cut.tokens.len()) && !has_number(cut);
     }
     let letters: Vec<char> = cut.text.chars().filter(|c| c.is_alphabetic()).collect();
     let shouted = letters.len() > 2 && letters.iter().all(|c| c.is_uppercase());
@@ -250,7 +256,8 @@ fn is_equipment(cut: &Cut<'_>, ask: Ask<'_>, amount_end: usize) -> bool {
         .find(|at| {
             let token = &cut.tokens[*at];
             *at > 0
-                && ((token.is_number() && WORDS.equipment.has(&cut.tokens[at - 1].folded))
+                && (((token.is_number() || WORDS.numbers.contains_key(token.folded.as_str()))
+                    && WORDS.equipment.has(&cut.tokens[at - 1].folded))
                     || token.is_mark(',')
                     || token.is_mark('(') && !(*at..cut.closing(*at)).any(|inside| inches(cut, inside))
                     || token.is_mark(';')
@@ -304,6 +311,12 @@ fn is_step(cut: &Cut<'_>, ask: Ask<'_>, amount: bool) -> bool {
             && cut.is_word(at + 1)
     });
     if is_noun && verb_behind && next_food {
+        return true;
+    }
+    // "Whites to med. peak, fold in thirds, do not overmix"
+    let forbids =
+        (1..cut.tokens.len()).any(|at| cut.any(at, &["do"]) && cut.any(at + 1, &["not"]) || cut.any(at, &["dont"]));
+    if verb_behind && forbids && !has_number(cut) {
         return true;
     }
     if is_noun && goes_on && next_food && !(1..cut.tokens.len()).any(|at| cut.tokens[at].is_number()) {
@@ -363,7 +376,8 @@ fn is_chatter(cut: &Cut<'_>, ask: Ask<'_>, amount: bool) -> bool {
     if amount {
         return false;
     }
-    let first_talks = cut.get(0).is_some_and(|token| token.kind == Token::Word && WORDS.chatter.has(&token.folded));
+    let first_talks = cut.get(0).is_some_and(|token| token.kind == Token::Word && WORDS.chatter.has(&token.folded))
+        && !name::starts(cut, 0, ask);
     let starts_food = name::starts(cut, 0, ask) || cut.get(0).is_some_and(|token| ask(&token.key).is_some());
     let talk = cut.tokens.iter().filter(|token| token.kind == Token::Word && WORDS.chatter.has(&token.folded)).count();
     let words = words_in(cut);

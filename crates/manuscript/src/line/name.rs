@@ -133,7 +133,10 @@ pub fn find(cut: &Cut<'_>, from: usize, to: usize, ask: Ask<'_>) -> Found {
         // What stands before costs more to read than a name to look up, so it is read where there is a name.
         let mut read_before = None;
         for end in (start + 1..=longest).rev() {
-            if cut.tokens[end - 1].kind != Kind::Word {
+            // "T55": a grade may end the name, an amount may not.
+            let grade = end > start + 1 && !cut.tokens[end - 1].spaced && cut.tokens[end - 2].kind == Kind::Word;
+            if cut.tokens[end - 1].kind != Kind::Word && !(grade && matches!(cut.tokens[end - 1].kind, Kind::Digits(_)))
+            {
                 continue;
             }
             let key = keys.to(end);
@@ -156,7 +159,7 @@ pub fn find(cut: &Cut<'_>, from: usize, to: usize, ask: Ask<'_>) -> Found {
                 around.ways.extend(after.ways);
                 around.promises.extend(after.promises);
                 // "flour, sifted" was measured before it was sifted.
-                around.fill = around.fill.or(after.fill.filter(|fill| fill != "sifted"));
+                around.fill = around.fill.or(after.fill.filter(|fill| fill != "sifted")).map(sifted);
                 around.size = around.size.or(after.size);
                 best = Some((unknown, length, Found { named: Some(named), from: start, to: end, key, around, tail }));
             }
@@ -164,6 +167,11 @@ pub fn find(cut: &Cut<'_>, from: usize, to: usize, ask: Ask<'_>) -> Found {
         }
     }
     best.map_or_else(|| unknown(cut, from, to), |(_, _, found)| found)
+}
+
+/// "sifted before measuring" tells where it stands what "sifted" tells before the food.
+pub fn sifted(fill: String) -> String {
+    if fill == "sifted first" { "sifted".to_owned() } else { fill }
 }
 
 /// What people say for a food: a professional's "whites", and what a machine heard ("buckwheat flower").
@@ -273,7 +281,7 @@ fn after(cut: &Cut<'_>, from: usize, to: usize) -> Option<(Around, usize)> {
     while at < to {
         let token = &cut.tokens[at];
         // "pumpkin the plain kind": a remark that has lost its comma.
-        if token.is_any(&["the"]) && cut.is_word(at + 1) {
+        if token.is_any(&["the", "any"]) && cut.is_word(at + 1) {
             break;
         }
         // "apricots chopped small": the size of the pieces, not of the fruit.

@@ -1,5 +1,6 @@
 //! The reader of ingredient lines: amounts, then the name, then what the author added.
 
+mod column;
 mod doubt;
 mod egg_size;
 mod finish;
@@ -63,13 +64,17 @@ pub fn read(cut: Cut<'_>, ask: Ask<'_>) -> Line {
         shift(&mut line, from);
         return line;
     }
-    if let Some((mended, query)) = speech::corrected(&cut, ask) {
-        let mut line = of_cut(mended, ask);
-        line.queries.push(query);
-        shift(&mut line, offset);
-        return line;
+    let mut cut = cut;
+    speech::drop_hums(&mut cut);
+    speech::drop_stutter(&mut cut);
+    let mut taken_back = Vec::new();
+    // "five eggs no six no wait seven": the last word counts.
+    while let Some((mended, query)) = speech::corrected(&cut, ask) {
+        cut = mended;
+        taken_back.push(query);
     }
     let mut line = of_cut(cut, ask);
+    line.queries.extend(taken_back);
     shift(&mut line, offset);
     line
 }
@@ -78,10 +83,11 @@ pub fn read(cut: Cut<'_>, ask: Ask<'_>) -> Line {
 fn of_cut(cut: Cut<'_>, ask: Ask<'_>) -> Line {
     let mut line = blank();
     let mut cut = cut;
-    speech::drop_hums(&mut cut);
+    speech::hear_number(&mut cut, ask);
+    column::close_up(&mut cut);
     egg_size::spell_out(&mut cut);
     let lead = speech::leads(&cut);
-    if lead > 0 && !amounts(&cut, lead, ask).0.is_empty() {
+    if lead > 0 && (!amounts(&cut, lead, ask).0.is_empty() || food_and_amount(&cut, lead, ask)) {
         cut.tokens.drain(..lead);
     }
     if verb_leads(&cut, ask) {
@@ -117,6 +123,17 @@ fn opens_amount(cut: &Cut<'_>, ask: Ask<'_>, opens: &(Vec<Amount>, usize)) -> bo
     !opens.0.is_empty() || fruit::source(cut, 0, cut.tokens.len(), ask, &Asked { cut, ask }).is_some()
 }
 
+/// "so that's butter a hundred grams": whether a food stands at `at` and an amount right behind it.
+fn food_and_amount(cut: &Cut<'_>, at: usize, ask: Ask<'_>) -> bool {
+    let behind =
+        (at + 1..cut.tokens.len().min(at + 5)).find(|at| amount::amount(cut, *at, &Asked { cut, ask }).is_some());
+    behind.is_some_and(|end| {
+        let found = name::find(cut, at, end, ask);
+        let measured = amount::amount(cut, end, &Asked { cut, ask }).is_some_and(|(amount, _)| !amount.bare);
+        measured && found.named.is_some() && found.from == at && found.to == end
+    })
+}
+
 /// "Cream 1 cup butter with 2 cups sugar": the word before the amount tells what to do, for a food of its own stands
 /// behind it; "Cream 1 cup" is cream, and so is that of "cream 1 cup sugar 2 cups", where each amount stands behind.
 fn verb_leads(cut: &Cut<'_>, ask: Ask<'_>) -> bool {
@@ -132,7 +149,11 @@ fn heads_what_follows(cut: &Cut<'_>, (from, to): (usize, usize), at: usize, ask:
     let head = name::find(cut, from, to, ask);
     let Some((amount, next)) = amount::amount(cut, at, &Asked { cut, ask }) else { return false };
     let part = name::find(cut, next, cut.tokens.len(), ask);
-    let goes_on = ask(&format!("{} {}", part.key, head.key)).is_some();
+    // "Orange zest: 1 orange" tells where it comes from.
+    let last = head.key.rsplit(' ').next().unwrap_or_default();
+    let source = WORDS.parts.has(last)
+        && ask(&format!("{} {last}", part.key)).is_some_and(|whole| Some(whole.food) == head.named.map(|it| it.food));
+    let goes_on = source || ask(&format!("{} {}", part.key, head.key)).is_some();
     let near = part.from <= next + 1;
     let another = part.named.is_some_and(|part| head.named.is_some_and(|head| head.food != part.food));
     another && !goes_on && near && (!amount.bare || part.named.is_some_and(|part| part.counted))

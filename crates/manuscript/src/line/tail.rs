@@ -101,9 +101,9 @@ fn flag(cut: &Cut<'_>, at: usize, to: usize, first: bool, tail: &mut Tail) -> Op
         && let Some((fill, next)) = cut
             .longest(at, &WORDS.fills)
             .filter(|(_, next)| *next >= to || cut.any(*next, &["and"]) || cut.mark(*next, ',') || cut.mark(*next, '&'))
-        && matches!(fill, "packed" | "loose" | "level" | "heaped" | "scant" | "spooned" | "dipped")
+        && matches!(fill, "packed" | "loose" | "level" | "heaped" | "scant" | "spooned" | "dipped" | "sifted first")
     {
-        tail.fill.get_or_insert_with(|| fill.to_owned());
+        tail.fill.get_or_insert_with(|| super::name::sifted(fill.to_owned()));
         return Some(next);
     }
     None

@@ -159,6 +159,12 @@ fn ok_alternatives_and_flags() {
 }
 
 /// The names of the queries about a line.
+/// The food of a line.
+fn food(text: &str) -> String {
+    let read = read(text, FOODS);
+    read.foods[0].food.map_or_else(|| format!("?{}", read.foods[0].name), |food| FOODS[food.0 as usize].to_owned())
+}
+
 fn asked(text: &str) -> String {
     let read = read(text, FOODS);
     read.queries.iter().map(|query| query.kind.name).collect::<Vec<_>>().join(" ")
@@ -201,7 +207,7 @@ fn ok_units_of_every_hand() {
 #[test]
 fn ok_initials_and_points() {
     assert_eq!(line("3 c. A.P. flour"), "3 cup | all purpose flour");
-    assert_eq!(line("Yeast .............. 0.8% .......... 8 g"), "8 gram | yeast | prep: 0.8%");
+    assert_eq!(line("Yeast .............. 0.8% .......... 8 g"), "8 gram | yeast");
     assert_eq!(
         line("2 Tbsp. yeast dissolved in 1 Tbsp. water"),
         "2 tablespoon | yeast | prep: dissolved; 1 tablespoon | water"
@@ -437,9 +443,10 @@ fn ok_sums_with_a_weight_behind_each() {
         "1 cup + 2 tablespoon = 200 gram + 25 gram | sugar"
     );
     assert_eq!(
-        asked("3/4 cup (150 g) sugar, plus 2 tablespoons (25 g) for the top"),
-        "extra-not-added amount-left-over"
+        line("3/4 cup (150 g) sugar, plus 2 tablespoons (25 g) for the top"),
+        "3/4 cup + 2 tablespoon = 150 gram + 25 gram | sugar"
     );
+    assert_eq!(asked("3/4 cup (150 g) flour, plus 2 tablespoons for dusting"), "extra-not-added");
 }
 
 #[test]
@@ -511,4 +518,39 @@ fn ok_verbs_and_shares_before_a_food() {
     assert_eq!(line("half a 12-oz bag flour"), "1/2 bag of 12 ounce | flour");
     assert_eq!(line("1 3-inch vanilla bean"), "1 piece | vanilla bean");
     assert_eq!(line("1 cup milk, plus zest of 1 lemon"), "1 cup | milk; 1 piece | lemon zest");
+}
+
+#[test]
+fn ok_a_kind_in_a_bracket_is_read_as_behind_a_comma() {
+    for kind in ["almond", "oat", "coconut"] {
+        assert_eq!(food(&format!("1 cup milk ({kind})")), format!("{kind} milk"));
+    }
+    assert_eq!(food("1 cup sugar (brown), packed"), "brown sugar");
+    assert_eq!(food("1 cup walnuts (chopped)"), "walnut");
+    assert_eq!(food("50 g nuts (walnut, almond)"), "nut");
+}
+
+#[test]
+fn ok_columns_of_a_table_that_measure_nothing() {
+    for row in ["72% - 720 g - water", "720 g | 72% | water", "720 | g | 72 | % | water", "water | 720 | g"] {
+        assert_eq!(line(row), "720 gram | water", "{row}");
+    }
+    assert_eq!(line("Walnut halves 40/50 ct 2 kg"), "2 kilogram | walnut | prep: halves");
+    assert_eq!(line("240 g | 2% milk"), "240 gram | 2% milk");
+}
+
+#[test]
+fn ok_what_is_taken_back_or_said_twice() {
+    assert_eq!(line("five large eggs no six six large eggs"), "6 piece | egg | size: large");
+    assert_eq!(line("600 grams of water call it 700 no leave it 680"), "680 gram | water");
+    assert_eq!(line("250 g butter no salt"), "250 gram | butter | prep: no salt");
+    assert_eq!(line("for eggs beaten"), "4 piece | egg | prep: beaten");
+    assert_eq!(line("won teaspoon of salt"), "1 teaspoon | salt");
+    assert_eq!(line("so that's butter a hundred grams and sugar the same"), "100 gram | butter; 100 gram | sugar");
+}
+
+#[test]
+fn ok_what_separated_eggs_give_is_not_added_to_them() {
+    assert_eq!(line("6 eggs, separated, 4 whites reserved"), "6 piece | egg | prep: separated, 4 whites reserved");
+    assert_eq!(line("eggs – 3 L"), "3 piece | egg | size: large");
 }

@@ -1,8 +1,8 @@
 //! Whether the amounts of one line can be the same thing.
 
 use evencrumb_manuscript::Query;
-use evencrumb_manuscript::line::{Amount, is_sold_in_sizes};
-use evencrumb_measure::{Dimension, Estimate, Range, Unit};
+use evencrumb_manuscript::line::{Amount, Item, is_sold_in_sizes};
+use evencrumb_measure::{Custom, Dimension, Estimate, Range, Unit};
 
 use super::{AMOUNTS_DISAGREE, Weighing, in_words, ounces};
 
@@ -16,10 +16,28 @@ const ANOTHER_CUP: f64 = 0.10;
 const SPOONED: f64 = 0.20;
 /// Millilitres up to which spoons are weighed by such a table: 4 tablespoons, of the largest there are.
 const SPOONS_UP_TO: f64 = 80.0;
+/// How far the spoons of the world are apart: an Australian tablespoon holds 20 ml, a US one 14.8.
+const ANOTHER_SPOON: f64 = 0.4;
 /// A fruit gives more or less than its row says: only what lies far outside is asked about.
 const COUNTED: f64 = 0.60;
 /// Grams to which charts round an ounce: 30 g for 28, and from how many grams on.
 const ROUND_GRAMS: (f64, f64) = (5.0, 20.0);
+
+/// "1 tbsp (20 ml)": whether millilitres tell what the spoon beside them holds, which then is not this kitchen's.
+pub(super) fn tells_the_spoon(amount: &Amount, item: &Item) -> bool {
+    let millilitres = |amount: &Amount| amount.quantity(Custom::default()).1 * one(amount.unit());
+    let spoon = item.amounts.first().filter(|first| matches!(first.unit(), Unit::Tablespoon | Unit::Teaspoon));
+    let Some(spoon) = spoon.filter(|_| amount.unit() == Unit::Millilitre && amount.each.is_none()) else {
+        return false;
+    };
+    let ratio = millilitres(amount) / millilitres(spoon);
+    (ratio - 1.0).abs() > ANOTHER_CUP && (ratio - 1.0).abs() <= ANOTHER_SPOON
+}
+
+/// Millilitres of one of a unit in a US kitchen; 0 of what is no volume.
+fn one(unit: Unit) -> f64 {
+    unit.millilitres(Custom::default()).map_or(0.0, |range| range.best())
+}
 
 impl Weighing<'_> {
     /// Asks when another amount of the line cannot be the same thing as the one that was taken.
@@ -54,7 +72,8 @@ impl Weighing<'_> {
         let two_volumes = !taken.is_weight()
             && taken.unit().dimension() == Dimension::Volume
             && other.unit().dimension() == Dimension::Volume;
-        let agree = if two_volumes { off <= ANOTHER_CUP * weight.best() } else { agree };
+        let of_volumes = if tells_the_spoon(taken, self.item) { ANOTHER_SPOON } else { ANOTHER_CUP };
+        let agree = if two_volumes { off <= of_volumes * weight.best() } else { agree };
         if agree || round {
             return;
         }

@@ -363,3 +363,33 @@ fn err_what_could_not_be_read_is_no_pinch() {
     assert_eq!(weighed("-5 tsp cinnamon"), "ground cinnamon ? g");
     assert_eq!(weighed("1 mug cinnamon"), "ground cinnamon ? g");
 }
+
+#[test]
+fn ok_what_is_grated_or_fresh_is_no_powder() {
+    let root = weighed("1 tbsp fresh ginger");
+    for said in ["ginger, grated", "ginger, peeled and minced", "ginger (fresh, grated)"] {
+        assert_eq!(weighed(&format!("1 tbsp {said}")), root, "{said}");
+    }
+    assert_eq!(weighed("1 tsp ginger, ground"), weighed("1 tsp ground ginger"));
+    assert_eq!(weighed("7 g yeast, fresh"), weighed("7 g fresh yeast"));
+}
+
+#[test]
+fn ok_sifted_before_measuring_is_a_sifted_cup() {
+    let sifted = weighed("1 cup sifted flour");
+    assert_eq!(weighed("1 cup flour, sifted before measuring"), sifted);
+    assert_eq!(weighed("1 cup flour (sifted before measuring)"), sifted);
+    assert_ne!(weighed("1 cup flour, sifted"), sifted);
+}
+
+#[test]
+fn ok_millilitres_beside_a_spoon_tell_what_it_holds() {
+    assert_eq!(weighed("1 tbsp (20 ml) brandy"), weighed("20 ml brandy"));
+    assert_eq!(weighed("1 tbsp (15 ml) brandy"), weighed("1 tbsp brandy"));
+}
+
+#[test]
+fn ok_what_goes_on_the_top_is_weighed_too() {
+    assert_eq!(weighed("1 cup sugar, plus 1 Tbsp for the top"), weighed("1 cup plus 1 Tbsp sugar"));
+    assert_eq!(weighed("1 cup flour, plus 1 Tbsp for dusting"), weighed("1 cup flour"));
+}

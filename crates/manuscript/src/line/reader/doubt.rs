@@ -110,9 +110,20 @@ fn wrung_out(item: &Item) -> Option<Query> {
 fn remains_used(cut: &Cut<'_>, line: &mut Line) -> Option<Query> {
     let item = line.foods.iter_mut().find(|item| item.food.is_some() && item.part.is_none())?;
     let (from, to, alone) = (0..cut.tokens.len()).find_map(|at| {
-        if cut.any(at, &["without"]) {
+        // "1 egg (50 g without shell)" says no more than every cook means.
+        if cut.any(at, &["without"]) && !(at + 1..at + 3).any(|at| cut.any(at, &["shell", "shells"])) {
+            // "1 egg (50 g without shell)" says no more than every cook means.
             let next = at + 1 + usize::from(cut.any(at + 1, &["the", "its", "their"]));
             return cut.longest(next, &WORDS.remains).map(|(_, to)| (at, to, false));
+        }
+        // "walnuts in the shell"
+        let shell = at + 1 + usize::from(cut.any(at + 1, &["the", "their"]));
+        if cut.any(at, &["in"]) && cut.any(shell, &["shell", "shells"]) || cut.any(at, &["unshelled", "unhulled"]) {
+            return Some((at, if cut.any(at, &["in"]) { shell + 1 } else { at + 1 }, false));
+        }
+        // "just the cream" of a can
+        if cut.any(at, &["just", "only"]) && cut.any(at + 1, &["the"]) {
+            return cut.longest(at + 2, &WORDS.remains).map(|(_, to)| (at, to, true));
         }
         let (_, to) = cut.longest(at, &WORDS.remains)?;
         cut.any(to, &["only", "alone"]).then_some((at, to + 1, true))
@@ -125,7 +136,13 @@ fn remains_used(cut: &Cut<'_>, line: &mut Line) -> Option<Query> {
     let (kind, message) = if alone {
         (&PART_NOT_WEIGHED, format!("“{words}” is less than the whole {}; nothing was weighed.", item.name))
     } else {
-        (&ANOTHER_FOOD, format!("“{words}” may mean less than the whole; the weight is that of {} itself.", item.name))
+        (
+            &ANOTHER_FOOD,
+            format!(
+                "“{words}” may mean another part than is weighed here; the weight is that of {} itself.",
+                item.name
+            ),
+        )
     };
     Some(Query::new(kind, place, message, "Name the part that is used as the food, and write its grams."))
 }

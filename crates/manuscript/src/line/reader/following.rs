@@ -4,7 +4,7 @@ use super::opening::{amounts_at, skip_words, vague};
 use super::shared::{after_place, completed, describes_only, key_of, name_is_far, same_food, splits};
 use super::{Asked, Further, Reading};
 use crate::food_words::Named;
-use crate::line::amount::Amount;
+use crate::line::amount::{Amount, Term};
 use crate::line::cut::Cut;
 use crate::line::name::{self, Found};
 use crate::line::{AMOUNT_SHARED, EXTRA_NOT_ADDED, Item, OTHER_NOT_KNOWN, fruit, number, tail};
@@ -32,12 +32,7 @@ impl<'r, 'a> Reading<'r, 'a> {
             (part.0..part.1).find(|at| rest.longest(*at, &WORDS.tails).is_some()).unwrap_or(part.1),
         );
         let part_of_it = rest.longest(start, &WORDS.parts).is_some() && rest.any(start + 1, &["of"]);
-        // "butter, browned" is weighed as butter, and browned then.
-        if start >= end
-            || part_of_it
-            || rest.any(start, &["browned"])
-            || rest.longest(start, &WORDS.ways).is_some_and(|(way, _)| way != "whole")
-        {
+        if start >= end || part_of_it {
             return false;
         }
         let name_from =
@@ -46,6 +41,13 @@ impl<'r, 'a> Reading<'r, 'a> {
             .find(|at| rest.tokens[*at].place.end > item.place.end || rest.tokens[*at].is_mark(','))
             .unwrap_or(part.0);
         let base = name::key(rest, name_from, name_to);
+        // "butter, browned" is weighed as butter, and browned then.
+        if rest.any(start, &["browned"])
+            || rest.longest(start, &WORDS.ways).is_some_and(|(way, _)| way != "whole")
+            || rest.any(start, &["peeled"])
+        {
+            return self.handled_fresh(rest, start, &base);
+        }
         for to in (start + 1..=end).rev() {
             let joined = format!("{} {base}", name::key(rest, start, to));
             let Some(named) = (self.ask)(&joined) else { continue };
@@ -56,7 +58,7 @@ impl<'r, 'a> Reading<'r, 'a> {
                 || shared && to < part.1
                 || rest
                     .longest(start, &WORDS.states)
-                    .is_some_and(|(_, next)| next >= to && known.is_some() && rest.any(start, &["fresh", "frozen"]))
+                    .is_some_and(|(_, next)| next >= to && known.is_some() && rest.any(start, &["frozen"]))
             {
                 return false;
             }
@@ -74,9 +76,24 @@ impl<'r, 'a> Reading<'r, 'a> {
         false
     }
 
+    /// "ginger, grated": nobody grates or peels a powder, so that of a plant whose plain name is the powder the fresh one
+    /// is meant. The words stay a remark.
+    fn handled_fresh(&mut self, rest: &Cut<'a>, at: usize, base: &str) -> bool {
+        let way = rest.longest(at, &WORDS.ways).map(|(way, _)| way);
+        let dry = matches!(way, Some("ground" | "crushed" | "crumbled" | "whole" | "pieces"));
+        let Some(item) = self.line.foods.last_mut().filter(|_| !dry) else { return false };
+        let powder = (self.ask)(&format!("ground {base}")).map(|named| named.food);
+        let fresh = (self.ask)(&format!("fresh {base}"));
+        if let Some(fresh) = fresh.filter(|fresh| powder.is_some() && powder == item.food && powder != Some(fresh.food))
+        {
+            item.food = Some(fresh.food);
+        }
+        false
+    }
+
     /// Reads a part that follows the name by the first rule that knows it; what none knows is a remark.
     pub(super) fn tail_part(&mut self, rest: &Cut<'a>, from: usize, to: usize) {
-        let rules: [Rule<'r, 'a>; 16] = [
+        let rules: [Rule<'r, 'a>; 17] = [
             Self::size_told,
             Self::parts_taken,
             Self::part_of_the_same_fruit,
@@ -84,6 +101,7 @@ impl<'r, 'a> Reading<'r, 'a> {
             Self::further_fruit,
             Self::of_the_choice,
             Self::remark_and_more,
+            Self::same_again,
             Self::further_food,
             Self::food_in_a_list,
             Self::sum,
@@ -280,6 +298,24 @@ impl<'r, 'a> Reading<'r, 'a> {
         true
     }
 
+    /// "butter a hundred grams and sugar the same": the amount of the food before.
+    fn same_again(&mut self, rest: &Cut<'a>, from: usize, to: usize) -> bool {
+        let start = from + usize::from(joins_more(rest, from));
+        let same = |at: &usize| rest.any(*at, &["same", "ditto", "likewise"]);
+        let Some(same_at) = (start + 1..to.min(start + 8)).find(same) else { return false };
+        let end = same_at - usize::from(rest.any(same_at - 1, &["the"]));
+        let found = name::find(rest, start, end, self.ask);
+        let amounts = self.line.foods.last().map(|item| item.amounts.clone()).unwrap_or_default();
+        let another = found.from == start && found.to == end && !same_food(self.line.foods.last(), &found);
+        if found.named.is_none() || !another || amounts.is_empty() {
+            return false;
+        }
+        let item = self.item_with(rest, &found, amounts);
+        self.push(item, &found);
+        tail::read(rest, same_at + 1, to, &mut self.tail);
+        true
+    }
+
     /// "plus 1 yolk", "and 2 tbsp milk": a further food with its own amount.
     fn further_food(&mut self, rest: &Cut<'a>, from: usize, to: usize) -> bool {
         if !joins_more(rest, from) || says_more(rest, from) {
@@ -307,6 +343,7 @@ impl<'r, 'a> Reading<'r, 'a> {
             && found.around.unknown.is_empty()
             && !same_food(self.line.foods.last(), &found)
             && !self.gives_last(&found)
+            && !self.separated_from_last(&found)
             && found.from <= name_at + 3;
         if another {
             self.push_and_go_on(rest, &found, amounts, from, to);
@@ -314,9 +351,10 @@ impl<'r, 'a> Reading<'r, 'a> {
         another
     }
 
-    /// "1 cup flour plus 2 tablespoons": more of the same.
+    /// "1 cup flour plus 2 tablespoons", "less 2 tablespoons": more or less of the same.
     fn sum(&mut self, rest: &Cut<'a>, from: usize, to: usize) -> bool {
-        if !joins_more(rest, from) || says_more(rest, from) {
+        let minus = rest.any(from, &["minus", "less"]);
+        if !(minus || joins_more(rest, from)) || says_more(rest, from) {
             return false;
         }
         let Headed { amounts, found, name_at } = self.headed(rest, from + 1, to, true);
@@ -326,7 +364,7 @@ impl<'r, 'a> Reading<'r, 'a> {
         };
         let first = self.line.foods.last_mut().and_then(|item| item.amounts.first_mut());
         let Some(first) = first.filter(|first| !first.bare || own.bare) else { return false };
-        first.terms.extend(own.terms.iter().copied());
+        first.terms.extend(own.terms.iter().map(|term| Term { minus: term.minus || minus, ..*term }));
         self.further = Some(Further::Summed(own.place.end));
         true
     }
@@ -338,6 +376,17 @@ impl<'r, 'a> Reading<'r, 'a> {
         }
         let Headed { amounts, name_at, .. } = self.headed(rest, from + 1, to, true);
         let Some(own) = amounts.first() else { return false };
+        // "plus 1 Tbsp for the top" is eaten as the rest is; what is for the pan or the board is told.
+        if let Some(("finishing", next)) = tail::purpose(rest, name_at)
+            && let Some(first) = self.line.foods.last_mut().and_then(|item| item.amounts.first_mut())
+            && first.bare == own.bare
+            && !own.unnumbered
+        {
+            first.terms.extend(own.terms.iter().map(|term| Term { apart: true, ..*term }));
+            self.further = Some(Further::Summed(own.place.end));
+            tail::read(rest, next.min(to), to, &mut self.tail);
+            return true;
+        }
         let words = rest.text.get(own.place.clone()).unwrap_or_default();
         self.further = Some(Further::Extra(own.place.end));
         self.line.queries.push(Query::new(
@@ -357,6 +406,13 @@ impl<'r, 'a> Reading<'r, 'a> {
     fn fruit_of_the_part(&mut self, rest: &Cut<'a>, from: usize, to: usize) -> bool {
         let Headed { amounts, found, .. } = self.headed(rest, from, to, false);
         let told = amounts.first().is_some_and(|first| first.bare) && self.gives_last(&found) && found.tail >= to;
+        // "Lemon zest – ½ lemon": the fruit tells how much.
+        if let Some(item) = self.line.foods.last_mut().filter(|item| told && item.amounts.is_empty()) {
+            let part = key_of(&item.name).rsplit(' ').next().and_then(|word| WORDS.parts.stands_for(word));
+            item.part = part.map(str::to_owned);
+            item.amounts = amounts;
+            return true;
+        }
         if told {
             self.tail.preparation.push(rest.written(from, to).to_owned());
         }
@@ -520,6 +576,16 @@ impl<'r, 'a> Reading<'r, 'a> {
                 .names()
                 .into_iter()
                 .any(|part| (self.ask)(&format!("{} {part}", found.key)).is_some_and(|named| named.food == food))
+    }
+
+    /// "6 eggs, separated, 4 whites reserved": whether the food is a part of the last, which was counted whole.
+    fn separated_from_last(&self, found: &Found) -> bool {
+        let Some(item) = self.line.foods.last() else { return false };
+        let separated =
+            self.tail.preparation.iter().chain([&item.preparation]).any(|words| words.contains("separated"));
+        let whole = key_of(&item.name);
+        let part = |part: &str| (self.ask)(&format!("{whole} {part}")).map(|named| named.food);
+        separated && WORDS.parts.names().into_iter().any(|name| part(name) == found.named.map(|named| named.food))
     }
 
     /// Whether "or" stands between the last food and this token.

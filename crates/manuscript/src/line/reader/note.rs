@@ -10,6 +10,9 @@ use crate::line::name;
 use crate::line::tail;
 use crate::words::WORDS;
 
+/// Most tokens of a kind told in a bracket: "gluten-free", "sun-dried", "semi-sweet".
+const LONGEST_KIND: usize = 4;
+
 impl<'a> Reading<'_, 'a> {
     /// Reads what stood in brackets.
     pub(super) fn notes(&mut self, notes: &[Cut<'a>]) {
@@ -27,8 +30,8 @@ impl<'a> Reading<'_, 'a> {
             let first = self.line.foods.first_mut().and_then(|item| item.amounts.first_mut());
             if first.is_some_and(|first| or_so_many(note, 0, end, first))
                 || self.made_of(note)
-                || self.kind_told(note)
                 || self.kinds_offered(note)
+                || self.kind_told(note)
             {
                 continue;
             }
@@ -130,7 +133,8 @@ impl<'a> Reading<'_, 'a> {
             }
             from = to + 1;
         }
-        if kinds.len() < 2 || kinds.iter().all(|(named, ..)| Some(named.food) == item.food) {
+        // "ginger (fresh, grated)" says twice what it is.
+        if kinds.len() < 2 || kinds.iter().all(|(named, ..)| named.food == kinds[0].0.food) {
             return false;
         }
         let choices: Vec<Item> = kinds
@@ -217,17 +221,24 @@ impl<'a> Reading<'_, 'a> {
         true
     }
 
-    /// "dark chocolate (70%)", "oats (certified gluten free)": what the bracket says and the name together name a food.
+    /// "dark chocolate (70%)", "oats (certified gluten free)", "milk (soy)": what the bracket says and the name together
+    /// name a food. Whether a part of the bracket did so.
     fn kind_told(&mut self, note: &Cut<'a>) -> bool {
-        let from = usize::from(note.any(0, &["certified"]));
+        let parts = parts(note);
+        let Some((from, to)) = parts.first().copied() else { return false };
+        // "mixed seeds (pumpkin, sunflower)" lists what is in it.
+        if parts.len() > 1 && !parts[1..].iter().any(|part| describes_only(note, part.0, part.1)) {
+            return false;
+        }
+        let from = from + usize::from(note.any(from, &["certified"]));
         let behind = ["cocoa", "cacao", "solids", "minimum", "min"];
-        let to = (from..note.tokens.len()).find(|at| note.any(*at, &behind)).unwrap_or(note.tokens.len());
-        let rest_is_behind = (to..note.tokens.len()).all(|at| note.any(at, &behind));
-        let share =
-            note.get(from).is_some_and(crate::token::Token::is_number) && note.mark(from + 1, '%') && to == from + 2;
-        let promised = note.longest(from, &WORDS.promises).or_else(|| note.longest(from, &WORDS.states));
-        let free = note.any(from, &["gluten", "gf"]) && promised.is_some_and(|(_, next)| next == to);
-        if !rest_is_behind || !(share || free) {
+        let kind = |at: &usize| (note.is_word(*at) || note.mark(*at, '%')) && !note.any(*at, &behind);
+        let to = (from..to).rev().find(kind).map_or(to, |at| at + 1);
+        let share = note.mark(to.saturating_sub(1), '%');
+        // What is done to a food later changes what it weighs, not what it is; a frozen fruit is the fruit.
+        let done = note.longest(from, &WORDS.ways).is_some_and(|(way, _)| way != "whole");
+        let words = (from..to).all(|at| note.is_word(at) || note.joins(at));
+        if done || note.any(from, &["frozen"]) || to > from + LONGEST_KIND || !(words || share) {
             return false;
         }
         let [item] = self.line.foods.as_mut_slice() else { return false };
@@ -235,7 +246,7 @@ impl<'a> Reading<'_, 'a> {
         let mut bases = key.match_indices(' ').map(|(at, _)| &key[at + 1..]);
         let named =
             std::iter::once(key.as_str()).chain(&mut bases).find_map(|base| (self.ask)(&format!("{said} {base}")));
-        let Some(named) = named else { return false };
+        let Some(named) = named.filter(|named| Some(named.food) != item.food) else { return false };
         item.food = Some(named.food);
         let told = note.written(0, note.tokens.len());
         let space = if item.preparation.is_empty() { "" } else { ", " };

@@ -55,6 +55,8 @@ impl<'a> Reading<'_, 'a> {
         };
         let (from, to) = parts[last];
         let or = (from..to).find(|at| rest.any(*at, &["or"])).unwrap_or(from);
+        // "walnuts, pecans, or almonds": the comma before the "or" says nothing more.
+        let doubled = from == or;
         let commas: Vec<usize> = (0..last).map(|part| parts[part].1).collect();
         let right = name::find(&rest, or + 1, to, self.ask);
         let head = right.key.split_once(' ').filter(|_| right.named.is_some()).map(|(_, head)| head);
@@ -66,7 +68,7 @@ impl<'a> Reading<'_, 'a> {
             found.named.is_some() && found.from == from && found.to == to
         };
         let each = |takes: &dyn Fn(usize, usize) -> bool| {
-            (0..=last).all(|part| {
+            (0..=last - usize::from(doubled)).all(|part| {
                 let (start, end) = if part == last { (from, or) } else { parts[part] };
                 let start = skip_words(&rest, start);
                 start < end && end <= start + 3 && takes(start, end)
@@ -75,9 +77,12 @@ impl<'a> Reading<'_, 'a> {
         let names_food = each(&shared) || right.named.is_some() && each(&plain);
         if names_food && commas.iter().all(|comma| rest.mark(*comma, ',')) {
             let word = rest.tokens[or].clone();
-            for comma in commas {
+            for comma in commas[..last - usize::from(doubled)].iter().copied() {
                 let place = rest.tokens[comma].place.clone();
                 rest.tokens[comma] = crate::token::Token { place, ..word.clone() };
+            }
+            if doubled {
+                rest.tokens.remove(or - 1);
             }
         }
         rest

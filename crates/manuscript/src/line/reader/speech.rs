@@ -5,15 +5,50 @@ use crate::line::SPOKEN_CORRECTION;
 use crate::line::amount;
 use crate::line::cut::Cut;
 use crate::line::name::{self, Ask};
+use crate::line::number;
 use crate::query::Query;
-use crate::token::Token;
+use crate::token::{Kind, Token};
 use crate::words::WORDS;
+use evencrumb_measure::Dimension;
 
 /// Takes out "um" and "uh" wherever they stand; a line of nothing else stays.
 pub(super) fn drop_hums(cut: &mut Cut<'_>) {
     let hummed = |token: &Token| token.is_any(&["um", "uh", "uhm", "erm"]);
     if !cut.tokens.iter().all(hummed) {
         cut.tokens.retain(|token| !hummed(token));
+    }
+}
+
+/// "six six large eggs", "a a cup of": a number, an article or a measure said twice over counts once.
+pub(super) fn drop_stutter(cut: &mut Cut<'_>) {
+    let again: Vec<usize> = (1..cut.tokens.len())
+        .filter(|at| {
+            let (before, word) = (&cut.tokens[at - 1], &cut.tokens[*at]);
+            let stutters = WORDS.numbers.contains_key(word.folded.as_str())
+                || word.is_any(&["a", "an", "the", "of", "and"])
+                || word.folded.len() > 2 && amount::unit(cut, *at).is_some();
+            word.kind == Kind::Word && word.folded == before.folded && stutters
+        })
+        .collect();
+    for at in again.into_iter().rev() {
+        cut.tokens.remove(at);
+    }
+}
+
+/// "won teaspoon of salt", "for eggs beaten": a number heard as another word, where a measure or a counted food follows.
+pub(super) fn hear_number(cut: &mut Cut<'_>, ask: Ask<'_>) {
+    let at = fillers(cut);
+    let number = cut.get(at).and_then(|word| WORDS.heard_numbers.get(word.folded.as_str()));
+    let Some(number) = number else { return };
+    let next = cut.longest(at + 1, &WORDS.sizes).map_or(at + 1, |found| found.1);
+    let measure = amount::unit(cut, next).is_some_and(|(unit, after)| {
+        unit.dimension() != Dimension::Count && !unit.is_vague() && after < cut.tokens.len()
+    });
+    let plural = cut.get(next).is_some_and(|word| word.kind == Kind::Word && word.folded != word.key);
+    let counted = || name::find(cut, next, cut.tokens.len(), ask).named.is_some_and(|named| named.counted);
+    if measure || plural && counted() && !cut.mark(cut.tokens.len() - 1, ':') {
+        cut.tokens[at].folded = number.as_str().into();
+        cut.tokens[at].key = number.as_str().into();
     }
 }
 
@@ -43,8 +78,13 @@ fn passed(cut: &Cut<'_>, mut at: usize, after: impl Fn(usize) -> Option<usize>) 
 /// a unit that of the unit, a food that of the food. Anything else behind such words is left to be read as it stands.
 pub(super) fn corrected<'a>(cut: &Cut<'a>, ask: Ask<'_>) -> Option<(Cut<'a>, Query)> {
     let (at, next) = (1..cut.tokens.len()).find_map(|at| {
-        let (_, next) = cut.longest(at, &WORDS.corrections)?;
-        Some((at, next + usize::from(cut.mark(next, ','))))
+        let behind = |next: usize| next + usize::from(cut.mark(next, ','));
+        if let Some((_, next)) = cut.longest(at, &WORDS.corrections) {
+            return Some((at, behind(next)));
+        }
+        // "five eggs no six": "no salt" takes nothing back, so a number must follow.
+        let (_, next) = cut.longest(at, &WORDS.recounts)?;
+        (!amounts(cut, behind(next), ask).0.is_empty()).then_some((at, behind(next)))
     })?;
     let end = cut.tokens.len();
     let before = amounts(cut, 0, ask);
@@ -57,8 +97,11 @@ pub(super) fn corrected<'a>(cut: &Cut<'a>, ask: Ask<'_>) -> Option<(Cut<'a>, Que
     let mended = if !again.is_empty() && food(after, end) {
         without(0..next)
     } else if !again.is_empty() && !before.0.is_empty() && before.1 <= at {
-        // The food stays, and its amount stands behind it now.
-        Cut { text: cut.text, tokens: cut.tokens[before.1..at].iter().chain(&cut.tokens[next..]).cloned().collect() }
+        // The food stays with its new amount, and with the old unit where only a number is said again.
+        let number_end = number::numbers(cut, 0).map_or(0, |read| read.next);
+        let kept = if again[0].bare && !before.0[0].bare && number_end > 0 { number_end } else { before.1 };
+        let tokens = cut.tokens[next..after].iter().chain(&cut.tokens[kept..at]).chain(&cut.tokens[after..]);
+        Cut { text: cut.text, tokens: tokens.cloned().collect() }
     } else if let Some(unit_at) =
         (0..at).rev().find(|unit_at| amount::unit(cut, *unit_at).is_some_and(|(_, to)| to == at))
         && amount::unit(cut, next).is_some()
