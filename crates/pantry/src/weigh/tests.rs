@@ -62,7 +62,7 @@ fn err_what_would_mislead_is_asked_about() {
     assert_eq!(queries("100 g gluten-free spelt flour"), "may-not-be-what-it-says");
     assert_eq!(queries("1 cup sugar free chocolate chips"), "may-not-be-what-it-says");
     assert_eq!(queries("100 g sugar, 50 g of it for the cake"), "amount-left-over");
-    assert_eq!(queries("100 g sugar plus 20 g for sprinkling"), "extra-not-added");
+    assert_eq!(queries("100 g flour plus 20 g for dusting"), "extra-not-added");
 }
 
 #[test]
