@@ -58,7 +58,7 @@ pub fn is_cooked(text: &str, manuscript: &Manuscript, component: usize) -> bool 
 /// A part that the sentence makes or weighs by its name comes first; else it is the part of the foods named up to there.
 pub fn of(text: &str, manuscript: &Manuscript, found: &Measured) -> Option<usize> {
     let at = found.place.start;
-    let Some(step) = manuscript.steps.iter().find(|step| step.place.contains(&at)) else {
+    let Some(step) = manuscript.step_at(at) else {
         let sentence = text.get(..at).unwrap_or_default();
         let begins = sentence.rfind(['.', '\n']).map_or(0, |stop| stop + 1);
         let words = text.get(begins..).unwrap_or_default();

@@ -56,6 +56,12 @@ pub struct Manuscript {
 }
 
 impl Manuscript {
+    /// The step that a byte stands in. Steps stand in the order of the text.
+    pub fn step_at(&self, at: usize) -> Option<&Step> {
+        let behind = self.steps.partition_point(|step| step.place.start <= at);
+        self.steps[..behind].last().filter(|step| step.place.contains(&at))
+    }
+
     /// The oven's temperature: the one of the facts, else the first of the method.
     pub fn oven(&self) -> Option<&Heat> {
         let stated = |kind| self.facts.iter().filter(move |fact| fact.kind == kind).find_map(|fact| fact.heats.first());

@@ -284,9 +284,8 @@ impl Uses {
     fn of(text: &str, components: &[Component], manuscript: &Manuscript, baking: Option<usize>) -> Uses {
         let mut counts: Vec<Vec<(usize, usize)>> = components.iter().map(|one| vec![(0, 0); one.lines.len()]).collect();
         let mut while_baking = vec![false; components.len()];
-        let sentences = || manuscript.steps.iter().flat_map(|step| &step.sentences);
-        for one in manuscript.steps.iter().flat_map(|step| &step.uses) {
-            let sentence = sentences().find(|sentence| sentence.contains(&one.place.start));
+        for (step, one) in manuscript.steps.iter().flat_map(|step| step.uses.iter().map(move |one| (step, one))) {
+            let sentence = step.sentence_at(one.place.start);
             let words = sentence.and_then(|sentence| text.get(sentence.clone())).unwrap_or_default().to_lowercase();
             if has_any(&words, &["last", "final"])
                 && has_any(&words, &["minute", "minutes"])
