@@ -98,12 +98,7 @@ pub fn of(text: &str, manuscript: &Manuscript, found: &Measured) -> Option<usize
 /// Whether all of a component is in what is weighed at a byte: nothing of it is first used later, and what was used is more
 /// than one food of several.
 fn is_all_in(manuscript: &Manuscript, part: usize, at: usize) -> bool {
-    let mut first: Vec<Option<usize>> = vec![None; manuscript.components[part].lines.len()];
-    for taken in manuscript.steps.iter().flat_map(|step| &step.uses).filter(|taken| taken.component == part) {
-        if let Some(first) = first.get_mut(taken.line) {
-            *first = Some(first.map_or(taken.place.start, |before| before.min(taken.place.start)));
-        }
-    }
+    let first = &manuscript.first_uses[part];
     let used = first.iter().flatten().filter(|first| **first < at).count();
     let later = first.iter().flatten().any(|first| *first > at);
     !later && (used != 1 || first.len() <= 2)

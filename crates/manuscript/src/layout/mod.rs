@@ -43,6 +43,8 @@ pub struct Manuscript {
     pub components: Vec<Component>,
     /// The method.
     pub steps: Vec<Step>,
+    /// By component and line, the byte where a step first names it; nothing for what no step takes.
+    pub first_uses: Vec<Vec<Option<usize>>>,
     /// Notes, by their places.
     pub notes: Vec<Range<usize>>,
     /// What batters, layers and pieces weigh as the author says.

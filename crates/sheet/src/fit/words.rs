@@ -24,8 +24,8 @@ fn opens(text: &str, word: &str) -> bool {
 
 /// The last word of a heading, in small letters and without its remark in brackets: what sentences call the part.
 pub(crate) fn last_word(heading: &str) -> Option<String> {
-    let heading = heading.split('(').next()?.to_lowercase();
-    heading.split(|c: char| !c.is_alphanumeric()).rfind(|word| !word.is_empty()).map(str::to_owned)
+    let heading = heading.split('(').next()?;
+    heading.rsplit(|c: char| !c.is_alphanumeric()).find(|word| !word.is_empty()).map(str::to_lowercase)
 }
 
 #[cfg(test)]
