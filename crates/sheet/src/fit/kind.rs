@@ -175,8 +175,15 @@ mod tests {
 
     fn kind(names: &str, sentences: &[&str], fat_share: f64) -> &'static str {
         let sentences: Vec<String> = sentences.iter().map(|&sentence| sentence.to_owned()).collect();
-        let signs =
-            Signs { names, sentences: &sentences, shape: None, yeast: false, fat_share: &|| fat_share, baked: true, pieces: false };
+        let signs = Signs {
+            names,
+            sentences: &sentences,
+            shape: None,
+            yeast: false,
+            fat_share: &|| fat_share,
+            baked: true,
+            pieces: false,
+        };
         of(&signs).0.name
     }
 

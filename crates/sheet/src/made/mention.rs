@@ -184,7 +184,8 @@ impl<'a> Names<'a> {
         let lines = &self.manuscript.components[at].lines;
         let repeats = || lines.len() == 1 && made.is_subset(&words(&lines[0].text));
         // "Toasted oats", and not "oats, toasted".
-        let called = asked.name.is_subset(made) && made.is_subset(&words(asked.text.get(..asked.item.place.end).unwrap_or_default()));
+        let called = asked.name.is_subset(made)
+            && made.is_subset(&words(asked.text.get(..asked.item.place.end).unwrap_or_default()));
         called && !repeats() && !asked.is_bought()
     }
 
