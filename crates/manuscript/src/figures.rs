@@ -2,7 +2,7 @@
 
 use std::ops::Range;
 
-use crate::line::{Cut, number, numbers};
+use crate::line::{Cut, may_open_number, number, numbers};
 use crate::words::WORDS;
 
 /// A temperature.
@@ -91,7 +91,8 @@ pub(crate) fn in_run(cut: &Cut<'_>, at: usize) -> bool {
 
 /// The temperature that starts at token `at`, and the token after it.
 pub fn heat(cut: &Cut<'_>, at: usize) -> Option<(Heat, usize)> {
-    if in_run(cut, at) {
+    // Nearly no word of a text begins a temperature.
+    if !may_open_number(cut, at) && !cut.any(at, &["gas"]) || in_run(cut, at) {
         return None;
     }
     let fan_before = at > 0 && cut.any(at - 1, &["fan", "convection"]);
@@ -211,7 +212,7 @@ pub fn time(cut: &Cut<'_>, at: usize) -> Option<(Minutes, usize)> {
     if cut.any(at, &["overnight"]) {
         return Some((Minutes { low: 480.0, high: 720.0, place: cut.place(at, at + 1) }, at + 1));
     }
-    if in_run(cut, at) {
+    if !may_open_number(cut, at) && !cut.any(at, &["a", "an", "another"]) || in_run(cut, at) {
         return None;
     }
     let before = at.checked_sub(1).and_then(|before| cut.get(before));

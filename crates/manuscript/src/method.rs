@@ -41,6 +41,14 @@ pub struct Step {
     pub uses: Vec<Use>,
 }
 
+impl Step {
+    /// The sentence that a byte stands in.
+    pub fn sentence_at(&self, at: usize) -> Option<&Range<usize>> {
+        let behind = self.sentences.partition_point(|sentence| sentence.start <= at);
+        self.sentences[..behind].last().filter(|sentence| sentence.contains(&at))
+    }
+}
+
 /// A line that a step takes.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Use {

@@ -81,12 +81,16 @@ pub fn first_tokens(text: &str, most: usize) -> Vec<Token> {
     let mut spaced = true;
     let mut at = 0;
     while let Some(c) = text[at..].chars().next().filter(|_| found.len() < most) {
+        if c == ' ' {
+            at += 1;
+            spaced = true;
+            continue;
+        }
         let rest = &text[at..];
         // Most of a text are letters and spaces, and the other questions are not asked of them.
-        let plain = c.is_ascii_alphabetic() || c == ' ';
-        let nothing = if plain { None } else { web_remains(rest) };
-        let nothing = nothing.or_else(|| (c.is_whitespace() || is_invisible(c)).then(|| c.len_utf8()));
-        if let Some(length) = nothing {
+        let plain = c.is_ascii_alphabetic();
+        let nothing = || (c.is_whitespace() || is_invisible(c)).then(|| c.len_utf8());
+        if let Some(length) = if plain { None } else { web_remains(rest).or_else(nothing) } {
             at += length;
             spaced = true;
             continue;

@@ -13,6 +13,10 @@ use unicode_normalization::char::is_combining_mark;
 
 /// Lower case, compatibility forms resolved, accents and apostrophes taken off.
 pub fn fold(word: &str) -> CompactString {
+    // Most words of a text are small plain letters.
+    if word.bytes().all(|byte| byte.is_ascii_lowercase()) {
+        return word.into();
+    }
     if word.is_ascii() {
         let mut folded = CompactString::from(word);
         folded.make_ascii_lowercase();

@@ -69,7 +69,8 @@ const HALF: &[&str] = &[
 ];
 
 fn is_halved(text: &str, manuscript: &Manuscript, part: usize) -> bool {
-    let says = |words: &str| HALF.iter().any(|half| has_any(words, &[half]) && !words.contains(&format!("{half} an")));
+    let plainly = |words: &str, half: &str| has_any(words, &[half]) && !words.contains(&format!("{half} an"));
+    let says = |words: &str| has_any(words, HALF) && HALF.iter().any(|half| plainly(words, half));
     let heading = manuscript.components[part].name.as_deref().unwrap_or_default().to_lowercase();
     if says(&heading) {
         return true;

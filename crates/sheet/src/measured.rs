@@ -116,7 +116,7 @@ const ON_THE_HOB: &[&str] =
 /// A part that the sentence makes or weighs by its name comes first; else it is the part of the foods named up to there.
 pub fn of(text: &str, manuscript: &Manuscript, found: &Measured) -> Option<usize> {
     let at = found.place.start;
-    let Some(step) = manuscript.steps.iter().find(|step| step.place.contains(&at)) else {
+    let Some(step) = manuscript.step_at(at) else {
         let sentence = text.get(..at).unwrap_or_default();
         let begins = sentence.rfind(['.', '\n']).map_or(0, |stop| stop + 1);
         let words = text.get(begins..).unwrap_or_default();
@@ -156,12 +156,7 @@ pub fn of(text: &str, manuscript: &Manuscript, found: &Measured) -> Option<usize
 /// Whether all of a component is in what is weighed at a byte: nothing of it is first used later, and what was used is more
 /// than one food of several.
 fn is_all_in(manuscript: &Manuscript, part: usize, at: usize) -> bool {
-    let mut first: Vec<Option<usize>> = vec![None; manuscript.components[part].lines.len()];
-    for taken in manuscript.steps.iter().flat_map(|step| &step.uses).filter(|taken| taken.component == part) {
-        if let Some(first) = first.get_mut(taken.line) {
-            *first = Some(first.map_or(taken.place.start, |before| before.min(taken.place.start)));
-        }
-    }
+    let first = &manuscript.first_uses[part];
     let used = first.iter().flatten().filter(|first| **first < at).count();
     let later = first.iter().flatten().any(|first| *first > at);
     !later && (used != 1 || first.len() <= 2)

@@ -186,6 +186,8 @@ impl Sheet {
         let mut uses = used::uses(manuscript, &lines, setting).into_iter();
         let mut components = Vec::new();
         let mut without_taken: Vec<Option<Total>> = Vec::new();
+        // Grams of the components before.
+        let mut before: Vec<f64> = Vec::new();
         for (part, (component, weighed)) in manuscript.components.iter().zip(lines).enumerate() {
             for (read, weighed) in component.lines.iter().zip(&weighed) {
                 queries.extend(weighed.queries.iter().map(|query| in_the_text(query, read, text)));
@@ -195,8 +197,8 @@ impl Sheet {
             let takes = weighed.iter().any(is_taken_here);
             without_taken.push(takes.then(|| total::of(counted.clone().filter(|line| !is_taken_here(line)), pantry)));
             let mut total = total::of(counted, pantry);
-            let before: Vec<f64> = components.iter().map(|part: &Component| part.total.grams.best()).collect();
             queries.extend(measured::put_over(text, manuscript, part, &before, &mut total));
+            before.push(total.grams.best());
             let hundred = flour_grams(weighed.iter(), pantry);
             let whole = total.grams.best();
             let uses = uses.next().unwrap_or_default();

@@ -107,7 +107,8 @@ pub fn facts(row: &str, head: bool) -> Vec<Fact> {
         found.iter_mut().for_each(|fact| fact.moved(1));
         return found;
     }
-    if row.len() > 200 {
+    // What a row states it opens with, unless a bar parts it.
+    if row.len() > 200 || !may_open(row) && !row.contains(['|', '•', '·']) {
         return Vec::new();
     }
     let mut found = Vec::new();

@@ -44,6 +44,8 @@ pub struct Manuscript {
     pub components: Vec<Component>,
     /// The method.
     pub steps: Vec<Step>,
+    /// By component and line, the byte where a step first names it; nothing for what no step takes.
+    pub first_uses: Vec<Vec<Option<usize>>>,
     /// Notes, by their places.
     pub notes: Vec<Range<usize>>,
     /// What batters, layers and pieces weigh as the author says.
@@ -57,6 +59,12 @@ pub struct Manuscript {
 }
 
 impl Manuscript {
+    /// The step that a byte stands in. Steps stand in the order of the text.
+    pub fn step_at(&self, at: usize) -> Option<&Step> {
+        let behind = self.steps.partition_point(|step| step.place.start <= at);
+        self.steps[..behind].last().filter(|step| step.place.contains(&at))
+    }
+
     /// The oven's temperature: the one of the facts, else the first of the method.
     pub fn oven(&self) -> Option<&Heat> {
         let stated = |kind| self.facts.iter().filter(move |fact| fact.kind == kind).find_map(|fact| fact.heats.first());

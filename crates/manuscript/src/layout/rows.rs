@@ -1,5 +1,6 @@
 //! A manuscript cut into rows, each without the furniture it came in: quote marks, chat times, bullets, numbers, stars.
 
+use std::cell::OnceCell;
 use std::collections::HashMap;
 use std::ops::Range;
 
@@ -33,6 +34,8 @@ pub struct Row {
     pub plain: String,
     /// Whether it is an amount and nothing else.
     pub amount: bool,
+    /// The section that it heads, once it was asked.
+    section: OnceCell<Option<Section>>,
     /// Columns of white space before it.
     pub indent: usize,
     /// What opened it.
@@ -57,11 +60,16 @@ impl Row {
     pub fn says(&mut self, text: String) {
         self.plain = section::plain(&text);
         self.amount = list::is_amount(&text);
+        self.section = OnceCell::new();
         self.text = text;
     }
 
     /// The section that the whole row heads.
     pub fn section(&self) -> Option<Section> {
+        *self.section.get_or_init(|| self.headed())
+    }
+
+    fn headed(&self) -> Option<Section> {
         // "Zutaten / Ingredients"
         let either = || self.text.split('/').find_map(|half| section::headed_by(half, &section::plain(half)));
         section::headed_by(&self.text, &self.plain)
@@ -77,7 +85,7 @@ pub fn rows(text: &str) -> Vec<Row> {
     let mut start = 0;
     while start < text.len() {
         let rest = &text[start..];
-        let length = rest.find(['\n', '\r', '\u{2028}', '\u{2029}']).map_or(rest.len(), |at| {
+        let length = line_end(rest).map_or(rest.len(), |at| {
             let two = rest[at..].starts_with("\r\n");
             at + if two { 2 } else { rest[at..].chars().next().map_or(1, char::len_utf8) }
         });
@@ -85,6 +93,16 @@ pub fn rows(text: &str) -> Vec<Row> {
         start += length;
     }
     found
+}
+
+/// Where the line at the start of a text ends.
+fn line_end(text: &str) -> Option<usize> {
+    text.bytes().enumerate().position(|(at, byte)| match byte {
+        b'\n' | b'\r' => true,
+        // The separators of lines and paragraphs, U+2028 and U+2029.
+        0xE2 => text[at..].starts_with(['\u{2028}', '\u{2029}']),
+        _ => false,
+    })
 }
 
 fn is_space(c: char) -> bool {
@@ -109,6 +127,7 @@ fn row(text: &str, place: Range<usize>, strokes: bool) -> Row {
         text: String::new(),
         plain: String::new(),
         amount: false,
+        section: OnceCell::new(),
         indent: 0,
         mark: Mark::None,
         decorated: false,
@@ -203,8 +222,8 @@ fn opener(said: &str, strokes: bool) -> (usize, Mark) {
         return (first.len_utf8(), Mark::Bullet);
     }
     // "* Apple snow *" is a heading, ".Yield: 12" and ":Yield: 12" a label.
-    let framed = rest.contains(char::is_alphabetic)
-        && matches!(first, '*' | '-' | '~' | '+')
+    let framed = matches!(first, '*' | '-' | '~' | '+')
+        && rest.contains(char::is_alphabetic)
         && rest.ends_with(first)
         && rest.len() > 3
         && rest.starts_with(is_space);

@@ -63,15 +63,15 @@ pub fn headed_by(text: &str, words: &str) -> Option<Section> {
     }
     let known = &VOCABULARY.sections;
     let last = words.rsplit(' ').next().unwrap_or_default();
-    let short = words.split(' ').count() <= 3 && !text.trim_end_matches(':').contains(['.', '!', ':', ',']);
+    let short = || words.split(' ').count() <= 3 && !text.trim_end_matches(':').contains(['.', '!', ':', ',']);
     if known.ingredients.has(words) || words.ends_with(" you need") || words.ends_with(" you will need") {
         Some(Section::Ingredients)
     } else if known.method.has(words)
         || words.starts_with("how to make ") && !text.contains(['.', '!'])
-        || short && known.method_ends.has(last)
+        || known.method_ends.has(last) && short()
     {
         Some(Section::Method)
-    } else if known.notes.has(words) || short && known.notes_ends.has(last) {
+    } else if known.notes.has(words) || known.notes_ends.has(last) && short() {
         Some(Section::Notes)
     } else if known.equipment.has(words) {
         Some(Section::Equipment)

@@ -2,6 +2,7 @@
 
 use std::sync::LazyLock;
 
+use rustc_hash::FxHashMap;
 use serde::Deserialize;
 
 /// The lists.
@@ -80,15 +81,34 @@ pub struct RowWords {
     pub calendar: Words,
 }
 
-/// A list of folded words or phrases.
+/// A list of folded words or phrases, by their first words: nearly every row begins with none of them.
 #[derive(Deserialize)]
-#[serde(transparent)]
-pub struct Words(Vec<String>);
+#[serde(from = "Vec<String>")]
+pub struct Words(FxHashMap<String, Vec<String>>);
+
+impl From<Vec<String>> for Words {
+    fn from(phrases: Vec<String>) -> Words {
+        let mut by_first: FxHashMap<String, Vec<String>> = FxHashMap::default();
+        for phrase in phrases {
+            by_first.entry(first(&phrase).to_owned()).or_default().push(phrase);
+        }
+        Words(by_first)
+    }
+}
+
+fn first(phrase: &str) -> &str {
+    phrase.split(' ').next().unwrap_or_default()
+}
 
 impl Words {
     /// Whether the list holds the folded phrase.
     pub fn has(&self, phrase: &str) -> bool {
-        self.0.iter().any(|known| known == phrase)
+        self.beginning_like(phrase).iter().any(|known| known == phrase)
+    }
+
+    /// Those of the list that begin with the first word of the text.
+    fn beginning_like(&self, text: &str) -> &[String] {
+        self.0.get(first(text)).map_or(&[], Vec::as_slice)
     }
 
     /// Whether one of the list begins the folded words.
@@ -100,7 +120,7 @@ impl Words {
     pub fn begun<'w>(&self, words: &'w str) -> Option<&'w str> {
         let rest =
             |known: &String| words.strip_prefix(known.as_str()).filter(|rest| rest.is_empty() || rest.starts_with(' '));
-        self.0.iter().filter_map(rest).min_by_key(|rest| rest.len())
+        self.beginning_like(words).iter().filter_map(rest).min_by_key(|rest| rest.len())
     }
 }
 

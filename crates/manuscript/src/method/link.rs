@@ -94,6 +94,7 @@ pub fn link(text: &str, out: &mut Manuscript, hints: &[(usize, String)]) {
         dry(&cut, step, &out.components, part, &mut used);
     }
     out.steps = steps;
+    out.first_uses = first_uses(out);
     if let Some(place) = crowded {
         out.queries.push(Query::new(
             &TOO_MANY_LINES,
@@ -103,6 +104,17 @@ pub fn link(text: &str, out: &mut Manuscript, hints: &[(usize, String)]) {
         ));
     }
     out.measured = measured(text, out);
+}
+
+/// Where each line of each component is first taken.
+fn first_uses(out: &Manuscript) -> Vec<Vec<Option<usize>>> {
+    let mut first: Vec<Vec<Option<usize>>> =
+        out.components.iter().map(|component| vec![None; component.lines.len()]).collect();
+    for taken in out.steps.iter().flat_map(|step| &step.uses) {
+        let first = &mut first[taken.component][taken.line];
+        *first = Some(first.map_or(taken.place.start, |before| before.min(taken.place.start)));
+    }
+    first
 }
 
 /// "Whisk the dry ingredients": the dry lines of the component that no step took before.

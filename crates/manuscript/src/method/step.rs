@@ -75,9 +75,14 @@ const LONGEST_SENTENCE: usize = 1000;
 pub fn sentences(text: &str, offset: usize) -> Vec<Range<usize>> {
     let mut found = Vec::new();
     let mut start = 0;
-    let mut chars = text.char_indices().peekable();
-    while let Some((at, c)) = chars.next() {
-        let ends = matches!(c, '.' | '!' | '?') && chars.peek().is_none_or(|(_, next)| next.is_whitespace());
+    for (at, byte) in text.bytes().enumerate() {
+        // Nearly every character only goes on with its sentence.
+        if !matches!(byte, b'.' | b'!' | b'?') && at <= start + LONGEST_SENTENCE {
+            continue;
+        }
+        let Some(c) = text.get(at..).and_then(|rest| rest.chars().next()) else { continue };
+        let next = || text[at + c.len_utf8()..].chars().next();
+        let ends = matches!(c, '.' | '!' | '?') && next().is_none_or(char::is_whitespace);
         // "350 deg. F", "3 tbsp. of": a small letter goes on.
         let goes_on = ends
             && c == '.'

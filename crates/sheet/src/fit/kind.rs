@@ -82,7 +82,7 @@ pub(super) struct Signs<'s> {
     /// Whether yeast is in it.
     pub yeast: bool,
     /// Grams of fat in a gram of it.
-    pub fat_share: f64,
+    pub fat_share: &'s dyn Fn() -> f64,
     /// Whether it is baked at all.
     pub baked: bool,
     /// Whether it lies in pieces on a sheet.
@@ -126,10 +126,10 @@ pub(super) fn of(signs: &Signs<'_>) -> (&'static Kind, String) {
     }
     if let Some(why) = whipped(signs.sentences) {
         // A gram of sponge without fat holds the fat of its eggs, less than 0.06.
-        let kind = if signs.fat_share > 0.08 { &RICH_SPONGE } else { &SPONGE };
+        let kind = if (signs.fat_share)() > 0.08 { &RICH_SPONGE } else { &SPONGE };
         return (kind, why.to_owned());
     }
-    if let Some(why) = named(&["sponge", "genoise", "génoise", "chiffon"]).filter(|_| signs.fat_share < 0.08) {
+    if let Some(why) = named(&["sponge", "genoise", "génoise", "chiffon"]).filter(|_| (signs.fat_share)() < 0.08) {
         return (&SPONGE, why);
     }
     if let Some(why) = named(&["pound cake"]) {
@@ -175,8 +175,15 @@ mod tests {
 
     fn kind(names: &str, sentences: &[&str], fat_share: f64) -> &'static str {
         let sentences: Vec<String> = sentences.iter().map(|&sentence| sentence.to_owned()).collect();
-        let signs =
-            Signs { names, sentences: &sentences, shape: None, yeast: false, fat_share, baked: true, pieces: false };
+        let signs = Signs {
+            names,
+            sentences: &sentences,
+            shape: None,
+            yeast: false,
+            fat_share: &|| fat_share,
+            baked: true,
+            pieces: false,
+        };
         of(&signs).0.name
     }
 

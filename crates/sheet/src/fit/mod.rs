@@ -183,11 +183,14 @@ fn batter(ask: &Ask<'_>, parts: Parts, stated: &Stated, seen: &Seen<'_>, queries
         above.filter_map(|part| ask.components.get(part)).flat_map(|part| &part.lines).map(|line| &line.weighed);
     let foods = lines.iter().copied().chain(above).flat_map(|line| &line.foods).filter_map(|one| one.item.food);
     let yeast = foods.map(|food| ask.pantry.food(food)).any(|food| food.roles.contains(&Role::Yeast));
-    let holds = total::of(lines, ask.pantry);
-    let fat = holds.nutrient(Nutrient::Fat).amount.best();
-    let fat_share = if holds.grams.best() > 0.0 { fat / holds.grams.best() } else { 0.0 };
+    // All that is held is summed only where the kind hangs on it.
+    let fat_share = || {
+        let holds = total::of(lines.iter().copied(), ask.pantry);
+        let fat = holds.nutrient(Nutrient::Fat).amount.best();
+        if holds.grams.best() > 0.0 { fat / holds.grams.best() } else { 0.0 }
+    };
     let &Seen { sentences, shape, baked, pieces } = seen;
-    let signs = kind::Signs { names: &all_names, sentences, shape, yeast, fat_share, baked, pieces };
+    let signs = kind::Signs { names: &all_names, sentences, shape, yeast, fat_share: &fat_share, baked, pieces };
     let (kind, why) = kind::of(&signs);
     let usual = Range::new(kind.density.0, kind.density.1, kind.density.2).unwrap_or(Range::exact(kind.density.1));
     let cup = cup_millilitres(ask.kitchen.custom);

@@ -3,6 +3,7 @@
 //! The method is asked first: what it takes before the last baking is in the pan. Headings decide where the method is
 //! silent, and for what is never baked whatever the order of the steps (a frosting may be made while the oven heats).
 
+use std::collections::HashMap;
 use std::ops::Range as Bytes;
 
 use evencrumb_manuscript::{Manuscript, Query, QueryKind, Weight};
@@ -240,15 +241,12 @@ struct Uses {
 }
 
 /// A sentence that presses a part by its name into the pan, as "Press 2/3 of the dough in a springform".
-fn lined(text: &str, component: &Component, manuscript: &Manuscript, baking: Option<usize>) -> Option<usize> {
-    let name = last_word(component.name.as_deref()?)?;
-    let sentences = manuscript.steps.iter().flat_map(|step| &step.sentences);
-    let mut before = sentences.filter(|sentence| baking.is_some_and(|baking| sentence.start < baking));
-    before.find_map(|sentence| {
-        let words = text.get(sentence.clone())?.to_lowercase();
-        let at = words.find(&name).filter(|_| has_any(&words, &[&name]))?;
+fn lined(said: &[Said], name: &str, baking: Option<usize>) -> Option<usize> {
+    let mut before = said.iter().filter(|(start, _)| baking.is_some_and(|baking| *start < baking));
+    before.find_map(|(start, words)| {
+        let at = words.find(name).filter(|_| has_any(words, &[name]))?;
         let pressed = has_any(&words[..at], &["press", "pat", "line", "roll", "spread", "put", "ease", "fit"]);
-        (pressed && has_any(&words, VESSELS)).then_some(sentence.start)
+        (pressed && has_any(words, VESSELS)).then_some(*start)
     })
 }
 
@@ -262,6 +260,9 @@ fn rest_lined(text: &str, manuscript: &Manuscript, part: usize, baking: Option<u
 
 /// Parts whose rest is looked for; no recipe has so many, and a hostile text must not be slow.
 const MOST_COMPONENTS: usize = 100;
+
+/// A sentence of the method: where it begins, and its words in small letters.
+type Said = (usize, String);
 
 const VESSELS: &[&str] = &["pan", "tin", "springform", "dish", "mould", "mold", "tray", "case", "ring"];
 
@@ -282,25 +283,19 @@ const PLACED: &[&str] = &[
 const OUT_OF_THE_OVEN: &[&str] = &["chilled", "cooled", "cold", "baked", "set"];
 
 /// Whether the last sentence that puts a part in its place by its name stands before the baking.
-fn placed(text: &str, component: &Component, manuscript: &Manuscript, baking: Option<usize>) -> Option<bool> {
-    let name = last_word(component.name.as_deref()?)?;
-    let name = name.as_str();
-    let sentences = manuscript.steps.iter().rev().flat_map(|step| step.sentences.iter().rev());
-    sentences.filter_map(|sentence| Some((sentence.start, text.get(sentence.clone())?.to_lowercase()))).find_map(
-        |(start, words)| {
-            let at = words.find(name).filter(|_| has_any(&words, &[name]) && has_any(&words, PLACED))?;
-            Some(baking.is_none_or(|baking| start + at < baking) && !has_any(&words, OUT_OF_THE_OVEN))
-        },
-    )
+fn placed(said: &[Said], name: &str, baking: Option<usize>) -> Option<bool> {
+    said.iter().rev().find_map(|(start, words)| {
+        let at = words.find(name).filter(|_| has_any(words, &[name]) && has_any(words, PLACED))?;
+        Some(baking.is_none_or(|baking| start + at < baking) && !has_any(words, OUT_OF_THE_OVEN))
+    })
 }
 
 impl Uses {
     fn of(text: &str, components: &[Component], manuscript: &Manuscript, baking: Option<usize>) -> Uses {
         let mut counts: Vec<Vec<(usize, usize)>> = components.iter().map(|one| vec![(0, 0); one.lines.len()]).collect();
         let mut while_baking = vec![false; components.len()];
-        let sentences = || manuscript.steps.iter().flat_map(|step| &step.sentences);
-        for one in manuscript.steps.iter().flat_map(|step| &step.uses) {
-            let sentence = sentences().find(|sentence| sentence.contains(&one.place.start));
+        for (step, one) in manuscript.steps.iter().flat_map(|step| step.uses.iter().map(move |one| (step, one))) {
+            let sentence = step.sentence_at(one.place.start);
             let words = sentence.and_then(|sentence| text.get(sentence.clone())).unwrap_or_default().to_lowercase();
             if has_any(&words, &["last", "final"])
                 && has_any(&words, &["minute", "minutes"])
@@ -326,8 +321,17 @@ impl Uses {
                 lines.iter_mut().filter(|count| count.1 > 0).for_each(|count| count.0 += 1);
             }
         }
-        let placed = components.iter().map(|component| placed(text, component, manuscript, baking)).collect();
-        let lined = components.iter().map(|component| lined(text, component, manuscript, baking)).collect();
+        let sentences = manuscript.steps.iter().flat_map(|step| &step.sentences);
+        let said = sentences.filter_map(|sentence| Some((sentence.start, text.get(sentence.clone())?.to_lowercase())));
+        let said: Vec<Said> = said.collect();
+        // Parts of one name are looked for once: a text of very many recipes must not be slow.
+        let mut known: HashMap<Option<String>, (Option<bool>, Option<usize>)> = HashMap::new();
+        let named = components.iter().map(|component| component.name.as_deref().and_then(last_word));
+        let found = named.map(|name| {
+            let look = |name: &str| (placed(&said, name, baking), lined(&said, name, baking));
+            *known.entry(name).or_insert_with_key(|name| name.as_deref().map(look).unwrap_or_default())
+        });
+        let (placed, lined) = found.unzip();
         Uses { counts, while_baking, placed, lined }
     }
 

@@ -43,7 +43,8 @@ const OTHERS: &[&str] = &[
 pub(super) fn of(text: &str, manuscript: &Manuscript, baking: Option<usize>) -> Stated {
     let mut stated = Stated::default();
     for measured in &manuscript.measured {
-        let after = text.get(measured.place.end..).unwrap_or_default().trim_start().to_lowercase();
+        let after = text.get(measured.place.end..).unwrap_or_default().trim_start();
+        let after = after[..after.floor_char_boundary(NEAR)].to_lowercase();
         let what = has_any(&measured.what, BATTER);
         let begins = |words: &[&str]| words.iter().any(|word| after.starts_with(word));
         if what && begins(&["a cup", "per cup", "/cup", "/ cup", "the cup", "to the cup", "in a cup"]) {
@@ -59,7 +60,7 @@ pub(super) fn of(text: &str, manuscript: &Manuscript, baking: Option<usize>) -> 
             }
             continue;
         }
-        let in_steps = manuscript.steps.iter().any(|step| step.place.contains(&measured.place.start));
+        let in_steps = manuscript.step_at(measured.place.start).is_some();
         if in_steps && baking.is_some_and(|baking| measured.place.start > baking) {
             continue;
         }

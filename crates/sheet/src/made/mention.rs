@@ -1,5 +1,6 @@
 //! Whether a line names something that is made: a component, or another manuscript.
 
+use std::cell::OnceCell;
 use std::collections::BTreeSet;
 
 use evencrumb_manuscript::Manuscript;
@@ -127,6 +128,11 @@ impl<'a> Names<'a> {
     }
 
     fn component(&self, asked: &Asked<'_>) -> Option<Mention> {
+        let known = asked.pointing == Pointing::No && asked.item.food.is_some();
+        // Nearly every line names a food, and no part above is called like it.
+        if known && !self.components.iter().take(asked.here).any(|made| asked.name.is_subset(made)) {
+            return None;
+        }
         let own = self.components.get(asked.here);
         let others: Vec<(usize, &Words)> = self
             .components
@@ -135,19 +141,19 @@ impl<'a> Names<'a> {
             .filter(|(at, made)| *at != asked.here && !made.is_empty() && Some(*made) != own)
             .filter(|(at, _)| !self.manuscript.components[*at].lines.is_empty())
             .collect();
-        let (said, name) = (&asked.said, &asked.name);
+        let name = &asked.name;
         // "100 g of the base dough" where the heading says "Base".
         let bare: Words = name.iter().filter(|word| !MIXTURES.contains(&word.as_str())).cloned().collect();
         let plainly = others.iter().filter(|(at, made)| {
             let whole = *made == name || *made == &bare;
-            let held = made.is_subset(said) && (made.len() > 1 || asked.pointing > Pointing::No);
+            let held = || made.is_subset(asked.said()) && (made.len() > 1 || asked.pointing > Pointing::No);
             match asked.pointing {
-                Pointing::No if asked.item.food.is_some() => *at < asked.here && self.is_namesake(*at, made, asked),
-                Pointing::No => whole || held,
-                _ => held || whole || !name.is_empty() && name.is_subset(made),
+                Pointing::No if known => *at < asked.here && self.is_namesake(*at, made, asked),
+                Pointing::No => whole || held(),
+                _ => whole || held() || !name.is_empty() && name.is_subset(made),
             }
         });
-        let shared = |made: &Words| made.intersection(said).count();
+        let shared = |made: &Words| made.intersection(asked.said()).count();
         let fits: Vec<(usize, usize)> = plainly.map(|(at, made)| (shared(made), *at)).collect();
         if let Some(most) = fits.iter().map(|(shared, _)| *shared).max() {
             let mut best = fits.iter().filter(|(shared, _)| *shared == most).map(|(_, at)| *at);
@@ -176,9 +182,11 @@ impl<'a> Names<'a> {
     /// 5 pears"), name the food.
     fn is_namesake(&self, at: usize, made: &Words, asked: &Asked<'_>) -> bool {
         let lines = &self.manuscript.components[at].lines;
-        let repeats = lines.len() == 1 && made.is_subset(&words(&lines[0].text));
-        let called = asked.name.is_subset(made) && made.is_subset(&asked.until_name);
-        called && !repeats && !asked.is_bought()
+        let repeats = || lines.len() == 1 && made.is_subset(&words(&lines[0].text));
+        // "Toasted oats", and not "oats, toasted".
+        let called = asked.name.is_subset(made)
+            && made.is_subset(&words(asked.text.get(..asked.item.place.end).unwrap_or_default()));
+        called && !repeats() && !asked.is_bought()
     }
 
     fn other(&self, asked: &Asked<'_>) -> Option<Mention> {
@@ -195,11 +203,11 @@ impl<'a> Names<'a> {
         };
         let loosely = |Name { words, .. }: &Name| {
             let known = asked.item.food.is_some() && !is_batch;
-            let all = words.len() > 1 && words.is_subset(&asked.said);
+            let all = words.len() > 1 && words.is_subset(asked.said());
             !known && !words.is_empty() && (all || *words == asked.name)
         };
         let partly = |name: &Name| is_batch && !asked.name.is_empty() && asked.name.is_subset(&name.words);
-        let said = asked.said.iter().chain(&asked.name).map(String::as_str);
+        let said = asked.said().iter().chain(&asked.name).map(String::as_str);
         let within = self.elsewhere.within(line.split(' ').chain(said));
         let with = if is_batch { self.elsewhere.with(&asked.name) } else { BTreeSet::new() };
         let rules: [(Rule<'_>, _); 3] = [(&whole, &within), (&loosely, &within), (&partly, &with)];
@@ -211,14 +219,14 @@ impl<'a> Names<'a> {
             let found: Vec<usize> = found.collect();
             match found[..] {
                 [] => {}
-                [one] => return Some(Mention::Manuscript(one, asked.said.clone())),
+                [one] => return Some(Mention::Manuscript(one, asked.said().clone())),
                 _ => {
                     // The longest title wins: "Pear Cake" is in every line that names the "Brown Butter Pear Cake".
                     let length = |at: usize| shelved[at].names.iter().map(|name| name.words.len()).max().unwrap_or(0);
                     let longest = found.iter().map(|at| length(*at)).max().unwrap_or(0);
                     let mut best = found.iter().filter(|at| length(**at) == longest);
                     return Some(match (best.next(), best.next()) {
-                        (Some(one), None) => Mention::Manuscript(*one, asked.said.clone()),
+                        (Some(one), None) => Mention::Manuscript(*one, asked.said().clone()),
                         _ => Mention::Several(found.iter().map(|at| shelved[*at].title.clone()).collect()),
                     });
                 }
@@ -242,12 +250,10 @@ struct Asked<'a> {
     item: &'a Item,
     pointing: Pointing,
     remaining: bool,
-    /// The telling words of the line.
-    said: Words,
+    /// The telling words of the line, once they were asked for.
+    said: OnceCell<Words>,
     /// Those of the food's name.
     name: Words,
-    /// Those up to the end of the name: "toasted oats", and not "oats, toasted".
-    until_name: Words,
     /// The line.
     text: &'a str,
 }
@@ -260,11 +266,14 @@ impl<'a> Asked<'a> {
             item,
             pointing: pointing(line, item),
             remaining: line.read.remaining,
-            said: words(&line.text),
+            said: OnceCell::new(),
             name: words(&item.name),
-            until_name: words(line.text.get(..item.place.end).unwrap_or_default()),
             text: &line.text,
         })
+    }
+
+    fn said(&self) -> &Words {
+        self.said.get_or_init(|| words(self.text))
     }
 
     /// "Shop-bought lemon curd", "1 can pumpkin puree": not what was made above.

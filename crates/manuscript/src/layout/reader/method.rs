@@ -138,7 +138,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
 
     fn listed_items(&self) -> impl Iterator<Item = (&Line, &Item)> {
         let lines = self.out.components.iter().flat_map(|component| &component.lines);
-        lines.flat_map(|read| read.line.foods.iter().map(|item| (&read.line, item)))
+        lines.take(MOST_LISTED).flat_map(|read| read.line.foods.iter().map(|item| (&read.line, item)))
     }
 
     /// Asks about a line among the steps whose food is in the list too: it may be a part of that.
@@ -457,6 +457,10 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
 fn same_amount(known: &[Amount], said: &[Amount]) -> bool {
     known.iter().any(|known| said.contains(known))
 }
+
+/// Lines of the list that a line among the steps is compared with; no recipe has so many, and a hostile text must not be
+/// slow.
+const MOST_LISTED: usize = 1000;
 
 /// Most words of an ingredient among steps.
 const LONGEST_AMONG_STEPS: usize = 12;
