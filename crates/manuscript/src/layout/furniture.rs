@@ -122,17 +122,17 @@ fn is_web(text: &str, words: &str) -> bool {
 /// "Ingredient | US | Metric": the head row of a table.
 pub fn is_table_head(text: &str, said: &str) -> bool {
     let mut words = 0;
-    let mut known = true;
     let mut heads = false;
     for word in said.split(' ').filter(|word| !word.is_empty()) {
         let times = word.strip_prefix('x').or_else(|| word.strip_suffix('x'));
         let times = times.is_some_and(|number| number.bytes().all(|b| b.is_ascii_digit()));
-        let known_word = VOCABULARY.furniture.columns.has(word) || VOCABULARY.furniture.batches.has(word);
-        known = known && (times || known_word);
+        if !times && !VOCABULARY.furniture.columns.has(word) && !VOCABULARY.furniture.batches.has(word) {
+            return false;
+        }
         heads = heads || word.len() > 2;
         words += 1;
     }
-    known && (words >= 2 && heads || words == 1 && text.contains('%'))
+    words >= 2 && heads || words == 1 && text.contains('%')
 }
 
 /// "Amount" alone, above the amounts of a table pasted cell by cell.

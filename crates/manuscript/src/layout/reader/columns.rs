@@ -52,6 +52,11 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         if row.text.len() > 120 || !row.text.ends_with(|c: char| c.is_alphanumeric() || matches!(c, '|' | '.')) {
             return None;
         }
+        // Nearly no row has two numbers, and none is cut for less.
+        let begins = |(before, c): (char, char)| c.is_numeric() && !before.is_numeric();
+        if row.text.chars().zip(row.text.chars().skip(1)).filter(|pair| begins(*pair)).count() < 2 {
+            return None;
+        }
         let text = row.text.replace('|', " ");
         let cut = Cut::of(&text);
         let from = cut.tokens.iter().position(crate::token::Token::is_number).filter(|from| *from > 0)?;
