@@ -272,6 +272,8 @@ fn is_invisible(c: char) -> bool {
     matches!(c, '\u{1F000}'..='\u{1FAFF}' | '\u{2600}'..='\u{260F}' | '\u{2614}'..='\u{26FF}' | '\u{2728}' | '\u{2764}' | '\u{2B50}')
         || matches!(c, '\u{00AD}' | '\u{200B}'..='\u{200F}' | '\u{202A}'..='\u{202E}' | '\u{2060}'..='\u{2069}' | '\u{FEFF}' | '\u{FE0E}' | '\u{FE0F}')
         || (c.is_control() && !c.is_whitespace())
+        // "_1 cup_ sugar": a stroke below, as plain text has it.
+        || c == '_'
 }
 
 /// The digit a character stands for: plain, raised, lowered or full width.

@@ -106,7 +106,11 @@ pub fn weigh(item: &Item, purpose: Option<&str>, pantry: &Pantry, kitchen: Kitch
     };
     // And what is weighed but for a spoonful ("200 g plus 2 tablespoons") more than either.
     let weighed_in_part = |amount: &&Amount| !amount.is_weight() && amount.terms.iter().any(Term::is_weight);
-    let rank = |amount: &&Amount| (!weighed_in_part(amount), !agree::tells_the_spoon(amount, item), !measured(amount));
+    // A stick of butter is as good as a weight; a cup is not ("1 cup (2 sticks) butter").
+    let stick = |amount: &&Amount| amount.each.is_none() && amount.unit() == Unit::Stick;
+    let rank = |amount: &&Amount| {
+        (!weighed_in_part(amount), !stick(amount), !agree::tells_the_spoon(amount, item), !measured(amount))
+    };
     let mut ranked: Vec<&Amount> = item.amounts.iter().collect();
     ranked.sort_by_key(rank);
     for amount in ranked {

@@ -364,9 +364,11 @@ fn single(cut: &Cut<'_>, start: usize, names: &dyn Names, inside: bool) -> Optio
         && let Some((_, after)) = number(cut, next)
             .and_then(|(_, at)| unit(cut, at + usize::from(cut.joins(at))))
             .filter(|(unit, _)| matches!(unit, Unit::Inch | Unit::Centimetre))
-        && !cut.any(after.saturating_sub(1), &["piece", "knob"])
-        && !cut.any(after, &["piece", "piece of", "knob"])
     {
+        // "1 2-inch piece of ginger" is a 2-inch piece.
+        if cut.any(after.saturating_sub(1), &["piece", "knob"]) || cut.any(after, &["piece", "knob"]) {
+            return self::amount(cut, next, names);
+        }
         next = after;
     }
     if let Some((number, can)) = numbered_can(cut, next) {

@@ -91,7 +91,9 @@ fn digits(cut: &Cut<'_>, at: usize, whole: Number) -> Option<(Number, usize)> {
         return Some((whole, next));
     }
     // "1 and 1/2", "1 & ½", "1-1/2", "1 and a half"; a plain space needs no mark.
-    let joined = cut.joins(next);
+    // "1–1/2 cups": a range does not end below where it begins.
+    let dash = cut.mark(next, '–') && !cut.tokens[next].spaced && whole >= Number::ONE;
+    let joined = cut.joins(next) || dash && proper_fraction(cut, next + 1, false).is_some();
     if joined || cut.any(next, &["and", "n"]) || cut.mark(next, '&') {
         next += 1;
     }

@@ -9,6 +9,7 @@ mod named;
 mod note;
 mod opening;
 mod parting;
+mod plainly;
 mod shared;
 mod speech;
 mod unit;
@@ -84,6 +85,7 @@ fn of_cut(cut: Cut<'_>, ask: Ask<'_>) -> Line {
     let mut line = blank();
     let mut cut = cut;
     speech::hear_number(&mut cut, ask);
+    plainly::write(&mut cut);
     column::close_up(&mut cut);
     egg_size::spell_out(&mut cut);
     let lead = speech::leads(&cut);

@@ -393,3 +393,43 @@ fn ok_what_goes_on_the_top_is_weighed_too() {
     assert_eq!(weighed("1 cup sugar, plus 1 Tbsp for the top"), weighed("1 cup plus 1 Tbsp sugar"));
     assert_eq!(weighed("1 cup flour, plus 1 Tbsp for dusting"), weighed("1 cup flour"));
 }
+
+#[test]
+fn ok_marks_that_say_nothing_more() {
+    let one = weighed("1 cup flour");
+    for text in ["1 (one) cup flour", "One (1) cup flour", "_1 cup_ flour", "1 cup+ flour"] {
+        assert_eq!(weighed(text), one, "{text}");
+    }
+    assert_eq!(weighed("200+ g flour"), weighed("200 g flour"));
+    assert_eq!(weighed("1–1/2 cups flour"), weighed("1 1/2 cups flour"));
+    assert_eq!(weighed("1 2-inch piece ginger"), weighed("2-inch piece ginger"));
+    assert_eq!(weighed("1 (2-inch) piece ginger"), weighed("2-inch piece ginger"));
+    assert_eq!(weighed("1 cup flour less 2 tbsp"), weighed("1 cup minus 2 tbsp flour"));
+}
+
+#[test]
+fn ok_a_line_that_lists_what_it_weighs_is_counted_once() {
+    assert_eq!(weighed("200 g nuts: 100 g walnuts, 100 g hazelnuts"), "walnut 100 g, hazelnut 100 g");
+    assert!(weighed("200 g flour, 100 g sugar, 100 g butter").starts_with("all-purpose flour 200 g, "));
+}
+
+#[test]
+fn err_a_share_of_another_food_is_asked_about() {
+    assert_eq!(queries("2 cups flour, half whole wheat"), "another-food");
+    assert_eq!(queries("2 cups sugar, half white and half brown"), "another-food");
+    assert_eq!(weighed("2 cups brown sugar, half white and half brown"), weighed("2 cups brown sugar"));
+    assert_eq!(queries("1 lb apples, half at a time"), "");
+}
+
+#[test]
+fn ok_a_stick_of_butter_is_as_good_as_a_weight() {
+    let range = |text: &str| {
+        let pantry = Pantry::ours();
+        let line = line::read(text, pantry);
+        weigh(&line.foods[0], None, pantry, Kitchen::default()).grams.expect("a weight").range()
+    };
+    let sticks = range("2 sticks butter");
+    for text in ["1 cup (2 sticks) butter", "2 sticks (1 cup) butter"] {
+        assert!((range(text).high() - sticks.high()).abs() < 1e-9, "{text}");
+    }
+}

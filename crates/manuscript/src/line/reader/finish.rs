@@ -2,6 +2,8 @@
 
 use super::Reading;
 use super::doubt::{doubts, left_over};
+use crate::line::Item;
+use crate::line::cut::Cut;
 use crate::line::{AMOUNT_LEFT_OVER, NUMBER_RUN_TOGETHER, number};
 use crate::line::{AMOUNT_SHARED, FOOD_NOT_KNOWN, NUMBER_NOT_READ, WORD_PASSED_OVER};
 use crate::query::Query;
@@ -15,6 +17,25 @@ pub(super) fn shorten(text: &str) -> String {
     }
 }
 
+/// "200 g nuts: 100 g walnuts, 100 g hazelnuts": whether the first food is the sum of those told behind its colon.
+fn lists_what_it_weighs(cut: &Cut<'_>, foods: &[Item]) -> bool {
+    let [whole, parts @ ..] = foods else { return false };
+    let colon = cut.tokens.iter().find(|token| token.place.start >= whole.place.end);
+    let grams = |item: &Item| match item.amounts.as_slice() {
+        [amount] if amount.is_weight() && amount.each.is_none() => {
+            amount.terms.iter().map(|term| Some(term.unit.grams()? * term.high.value())).sum::<Option<f64>>()
+        }
+        _ => None,
+    };
+    let told = parts.iter().map(grams).sum::<Option<f64>>();
+    parts.len() > 1
+        && colon.is_some_and(|token| token.is_mark(':'))
+        && grams(whole).zip(told).is_some_and(|(whole, told)| (whole - told).abs() <= whole * SAME)
+}
+
+/// How far a sum may be from its parts: by the rounding of each.
+const SAME: f64 = 0.02;
+
 impl<'a> Reading<'_, 'a> {
     /// Moves what the tail says into the line and asks about what was not known.
     pub(super) fn finish(self) {
@@ -26,6 +47,9 @@ impl<'a> Reading<'_, 'a> {
             || cut.any(1, &["remaining", "rest", "reserved"]);
         line.purpose = tail.purpose;
         line.more = tail.more;
+        if lists_what_it_weighs(cut, &line.foods) {
+            line.foods.remove(0);
+        }
         let count = line.foods.len();
         let amounts = line.foods.iter().find(|item| !item.amounts.is_empty()).map(|item| item.amounts.clone());
         let shares = count > 1 && line.foods.iter().any(|item| item.amounts.is_empty());

@@ -7,7 +7,7 @@ use crate::food_words::Named;
 use crate::line::amount::{Amount, Term};
 use crate::line::cut::Cut;
 use crate::line::name::{self, Found};
-use crate::line::{AMOUNT_SHARED, EXTRA_NOT_ADDED, Item, OTHER_NOT_KNOWN, fruit, number, tail};
+use crate::line::{AMOUNT_SHARED, ANOTHER_FOOD, EXTRA_NOT_ADDED, Item, OTHER_NOT_KNOWN, fruit, number, tail};
 use crate::query::Query;
 use crate::words::WORDS;
 use evencrumb_measure::{Dimension, Unit};
@@ -93,7 +93,8 @@ impl<'r, 'a> Reading<'r, 'a> {
 
     /// Reads a part that follows the name by the first rule that knows it; what none knows is a remark.
     pub(super) fn tail_part(&mut self, rest: &Cut<'a>, from: usize, to: usize) {
-        let rules: [Rule<'r, 'a>; 17] = [
+        let rules: [Rule<'r, 'a>; 18] = [
+            Self::half_another,
             Self::size_told,
             Self::parts_taken,
             Self::part_of_the_same_fruit,
@@ -144,6 +145,36 @@ impl<'r, 'a> Reading<'r, 'a> {
             ),
             "If it goes into the bowl, give it a line of its own.",
         ));
+    }
+
+    /// "2 cups flour, half whole wheat": a share that is another food is not told apart here; it is asked about.
+    fn half_another(&mut self, rest: &Cut<'a>, from: usize, to: usize) -> bool {
+        let at = from + usize::from(joins_more(rest, from));
+        if !rest.any(at, &["half"]) || self.line.foods.len() != 1 {
+            return false;
+        }
+        let item = &self.line.foods[0];
+        let base = key_of(&item.name);
+        let last = base.rsplit(' ').next().unwrap_or_default();
+        let another = |half: usize| {
+            let kind = half + 1 + if rest.any(half + 1, &["of"]) { 2 } else { 0 };
+            let end = (kind..to).find(|at| joins_more(rest, *at) || rest.mark(*at, ',')).unwrap_or(to);
+            let said = name::key(rest, kind, end);
+            let other = [format!("{said} {last}"), said].iter().find_map(|name| (self.ask)(name));
+            kind < end && other.is_some_and(|other| Some(other.food) != item.food)
+        };
+        if item.food.is_none() || !(at..to).any(|at| rest.any(at, &["half"]) && another(at)) {
+            return false;
+        }
+        let words = rest.written(from, to);
+        self.line.queries.push(Query::new(
+            &ANOTHER_FOOD,
+            rest.place(from, to),
+            format!("“{words}” says that a share is another food; all of it was weighed as {}.", item.name),
+            "Give each kind a line of its own, with its amount.",
+        ));
+        tail::read(rest, from, to, &mut self.tail);
+        true
     }
 
     /// "2 eggs, medium": the size of what is counted.
