@@ -117,14 +117,22 @@ pub fn part_of(
     ask: Ask<'_>,
     names: &dyn Names,
 ) -> Option<(String, Named, String, Amount)> {
-    let (parts, _, next) = parts(cut, from)?;
+    let (parts, _, next) = parts(cut, from + usize::from(cut.any(from, &["its", "their"])))?;
     let [part] = parts.as_slice() else { return None };
     let at = next + usize::from(cut.any(next, &["of", "from"]));
-    let (amount, end) = amount::amount(cut, at, names).filter(|(amount, _)| amount.bare)?;
-    let spoken = end + usize::from(cut.any(end, &["of"]) && cut.any(end + 1, &["them", "those", "these"])) * 2;
-    if at == next || spoken < to {
-        return None;
-    }
+    let counted = || amount::amount(cut, at, names).filter(|(amount, _)| amount.bare && at > next);
+    let amount = match counted() {
+        Some((amount, end)) => {
+            let spoken = end + usize::from(cut.any(end, &["of"]) && cut.any(end + 1, &["them", "those", "these"])) * 2;
+            (spoken >= to).then_some(amount)?
+        }
+        // "2 tbsp lemon juice plus the grated zest of the lemon": of one, where a part of it was named before.
+        None => {
+            let of_it = at > next && cut.any(at, &["the", "that", "it", "same"]) && at + 3 >= to;
+            let before = last.rsplit(' ').next().is_some_and(|word| WORDS.parts.has(&crate::word::fold(word)));
+            (before && !last.ends_with(part.as_str()) && (next >= to || of_it)).then(|| one(cut, from, to))?
+        }
+    };
     let words: Vec<_> = last.split(' ').map(crate::word::key).collect();
     (0..words.len()).flat_map(|from| [words.len(), words.len() - 1].map(|to| (from, to))).find_map(|(from, to)| {
         let key = format!("{} {part}", words.get(from..to)?.join(" "));

@@ -2,6 +2,7 @@
 
 use super::behind;
 use super::cut::Cut;
+use super::number;
 use crate::food_words::Named;
 use crate::token::Kind;
 use crate::words::WORDS;
@@ -134,9 +135,7 @@ pub fn find(cut: &Cut<'_>, from: usize, to: usize, ask: Ask<'_>) -> Found {
         let mut read_before = None;
         for end in (start + 1..=longest).rev() {
             // "T55": a grade may end the name, an amount may not.
-            let grade = end > start + 1 && !cut.tokens[end - 1].spaced && cut.tokens[end - 2].kind == Kind::Word;
-            if cut.tokens[end - 1].kind != Kind::Word && !(grade && matches!(cut.tokens[end - 1].kind, Kind::Digits(_)))
-            {
+            if cut.tokens[end - 1].kind != Kind::Word && !(end > start + 1 && number::is_grade(cut, end - 1)) {
                 continue;
             }
             let key = keys.to(end);

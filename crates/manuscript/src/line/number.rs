@@ -110,11 +110,19 @@ fn digits(cut: &Cut<'_>, at: usize, whole: Number) -> Option<(Number, usize)> {
     Some((whole, at + 1))
 }
 
+/// Whether the number at `at` grades a flour: "T65", "W300", "type 550".
+pub fn is_grade(cut: &Cut<'_>, at: usize) -> bool {
+    let glued = |at: usize| !cut.tokens[at].spaced && cut.any(at - 1, &["t", "w"]);
+    at > 0
+        && matches!(cut.get(at).map(|token| token.kind), Some(Kind::Digits(_)))
+        && (glued(at) || cut.any(at - 1, &["type", "typ", "tipo"]))
+}
+
 /// "1 250 g", "1.000 g": thousands parted by a space or a point, which grams and millilitres alone reach. "2 400 g tins"
 /// are two tins.
 pub fn thousands(cut: &Cut<'_>, at: usize) -> Option<(Number, usize)> {
     let token = cut.get(at)?;
-    if at > 0 && (cut.mark(at - 1, '/') || cut.mark(at - 1, ':')) {
+    if is_grade(cut, at) || at > 0 && (cut.mark(at - 1, '/') || cut.mark(at - 1, ':')) {
         return None;
     }
     let next = at + if token.folded.contains('.') { 1 } else { 2 };

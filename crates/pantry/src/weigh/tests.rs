@@ -433,3 +433,23 @@ fn ok_a_stick_of_butter_is_as_good_as_a_weight() {
         assert!((range(text).high() - sticks.high()).abs() < 1e-9, "{text}");
     }
 }
+
+#[test]
+fn ok_the_grade_of_a_flour_is_no_amount() {
+    let flour = weighed("500 g T65 flour");
+    for text in ["Flour T65 500 g", "Flour T65 ..... 500 g", "500 g flour T65", "T65 500 g"] {
+        assert_eq!(weighed(text), flour, "{text}");
+        assert_eq!(queries(text), "", "{text}");
+    }
+}
+
+#[test]
+fn ok_a_second_food_of_a_line_is_taken_or_asked_about() {
+    assert_eq!(weighed("1 tbsp lemon juice, plus the grated zest of the lemon"), "lemon juice 15 g, lemon zest 6 g");
+    assert_eq!(weighed("juice of 1 lemon and its zest"), "lemon juice 48 g, lemon zest 6 g");
+    assert_eq!(weighed("1 cup sugar, also 1 egg"), "granulated sugar 200 g, egg 50 g");
+    assert_eq!(weighed("1 egg, white only"), "egg white 33 g");
+    for text in ["1/2 tsp cloves, and a little nutmeg", "2 eggs, some vanilla", "1 cup flour, and salt"] {
+        assert_eq!(queries(text), "amount-shared", "{text}");
+    }
+}

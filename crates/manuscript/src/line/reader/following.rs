@@ -122,15 +122,16 @@ impl<'r, 'a> Reading<'r, 'a> {
     /// "1 cup butter, milk": a part that is nothing but another food's name is kept as a remark, and asked about.
     fn ask_of_food(&mut self, rest: &Cut<'a>, from: usize, to: usize) {
         // "ginger, cinnamon and nutmeg": the first of those joined speaks for all.
-        let end = splits(rest, from, to).first().map_or(to, |split| split.at);
-        let found = name::find(rest, from, end, self.ask);
+        let start = skip_words(rest, from + usize::from(joins_more(rest, from)));
+        let end = splits(rest, start, to).first().map_or(to, |split| split.at);
+        let found = name::find(rest, start, end, self.ask);
         let Some(item) = self.line.foods.last() else { return };
-        let alone = found.named.is_some() && found.from == from && found.to == end;
+        let alone = found.named.is_some() && found.from == start && found.to == end;
         let of_it = same_food(Some(item), &found) || item.food.is_none() || item.amounts.is_empty();
         if !alone
             || of_it
             || self.gives_last(&found)
-            || rest.begins(from, &WORDS.parts)
+            || rest.begins(start, &WORDS.parts)
             || describes_only(rest, from, to)
         {
             return;
@@ -582,6 +583,11 @@ impl<'r, 'a> Reading<'r, 'a> {
         // "DE 60 – 150 g": an amount that runs into the next part is none of this.
         let (amounts, name_at) = match amounts_at(rest, from, &names) {
             (_, beyond) if beyond > to => (Vec::new(), skip_words(rest, from)),
+            // "1 tsp cinnamon, pinch nutmeg"
+            (none, name_at) if none.is_empty() => match vague(rest, from, self.ask) {
+                Some((one, next)) if one.unit().is_vague() && next < to => (vec![one], skip_words(rest, next)),
+                _ => (none, name_at),
+            },
             found => found,
         };
         let base = self.line.foods.last().map(|item| key_of(&item.name)).unwrap_or_default();
@@ -663,7 +669,7 @@ impl<'r, 'a> Reading<'r, 'a> {
 
 /// Whether a word at `at` joins something further: "plus", "and", "+", "&".
 fn joins_more(cut: &Cut<'_>, at: usize) -> bool {
-    cut.any(at, &["plus", "and"]) || cut.mark(at, '+') || cut.mark(at, '&')
+    cut.any(at, &["plus", "and", "also"]) || cut.mark(at, '+') || cut.mark(at, '&')
 }
 
 /// Whether "more" or "extra" follows at once: the tail reads that.

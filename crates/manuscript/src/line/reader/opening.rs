@@ -309,7 +309,12 @@ impl<'a> Reading<'_, 'a> {
                 || WORDS.fills.has(&token.folded) && rest.get(at + 1).is_some_and(crate::token::Token::is_number);
             // "glucose syrup DE 60"
             let name_of_syrup = rest.any(at - 1, &["de"]) && token.is_number();
-            if !starts || name_of_syrup || kind::temperature_at(rest, at) || number::in_ratio(rest, at) {
+            if !starts
+                || name_of_syrup
+                || number::is_grade(rest, at)
+                || kind::temperature_at(rest, at)
+                || number::in_ratio(rest, at)
+            {
                 continue;
             }
             let start = at + usize::from(token.is_any(&["x"]));
