@@ -40,10 +40,28 @@ fn words(typed: &str) -> Vec<String> {
 
 /// The page with the answers of today.
 fn renewed(page: &str, examples: &[Example], run: Run) -> String {
-    examples.iter().filter(|example| !example.answer.contains('…')).fold(page.to_owned(), |page, example| {
+    examples.iter().fold(page.to_owned(), |page, example| {
         let arguments: Vec<&str> = example.arguments.iter().map(String::as_str).collect();
-        page.replace(&example.answer, &run(&arguments).out)
+        page.replace(&example.answer, &excerpt(&example.answer, &run(&arguments).out))
     })
+}
+
+/// The answer with the same lines left out as before: each part begins where its first two lines stand, the last ends with
+/// the answer.
+fn excerpt(before: &str, answer: &str) -> String {
+    let lines: Vec<&str> = answer.lines().collect();
+    let parts: Vec<Vec<&str>> = before.split("…\n").map(|part| part.lines().collect()).collect();
+    let mut from = 0;
+    let mut said = Vec::new();
+    for (at, part) in parts.iter().enumerate() {
+        let alike = |start: &usize| part.iter().take(2).eq(lines[*start..].iter().take(part.len().min(2)));
+        let start = if at == 0 { Some(0) } else { (from..lines.len()).find(alike) };
+        let start = start.unwrap_or_else(|| panic!("the part {part:?} is to be chosen again by hand"));
+        let end = if at + 1 == parts.len() { lines.len() } else { lines.len().min(start + part.len()) };
+        said.push(lines[start..end].iter().map(|line| format!("{line}\n")).collect::<String>());
+        from = end;
+    }
+    said.join("…\n")
 }
 
 #[test]
