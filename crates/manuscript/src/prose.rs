@@ -248,10 +248,10 @@ mod tests {
     fn ok_vague_amounts_are_lines_with_a_query() {
         let foods: &[&str] = &["milk", "flour", "butter", "sugar"];
         let text =
-            "Take a glass of milk and a mugful of flour, with butter the size of an egg and another ladleful of sugar.";
+            "Take a glass of milk and a mugful of flour, with butter the size of a fist and another ladleful of sugar.";
         let found = lines(text, 0, foods);
         let texts: Vec<&str> = found.iter().map(|line| line.text.as_str()).collect();
-        let all = ["a glass of milk", "a mugful of flour", "butter the size of an egg", "another ladleful of sugar"];
+        let all = ["a glass of milk", "a mugful of flour", "butter the size of a fist", "another ladleful of sugar"];
         assert_eq!(texts, all);
         for read in found {
             assert!(read.line.queries.iter().any(|query| query.kind == &MEASURE_NOT_READ), "{}", read.text);

@@ -60,6 +60,8 @@ pub struct Words {
     pub customs: Phrases,
     /// Cups that a numbered can holds.
     pub cans: FxHashMap<String, Number>,
+    /// Tablespoons, from and to, of what is as large as a thing.
+    pub likened: FxHashMap<String, (Number, Number)>,
     /// Words in a remark that make the food before them a choice.
     pub works: Phrases,
     /// Words that make another food of the one before them.
@@ -227,6 +229,7 @@ struct File {
     labels: List,
     customs: BTreeMap<String, Vec<String>>,
     cans: FxHashMap<String, String>,
+    likened: FxHashMap<String, (String, String)>,
     works: List,
     another: List,
     strange_measures: List,
@@ -296,6 +299,7 @@ pub static WORDS: LazyLock<Words> = LazyLock::new(|| {
         labels: Phrases::plain(file.labels.words),
         customs: Phrases::groups(file.customs),
         cans: file.cans.into_iter().filter_map(|(can, cups)| Some((can, Number::decimal(&cups)?))).collect(),
+        likened: file.likened.into_iter().filter_map(likened).collect(),
         works: Phrases::plain(file.works.words),
         another: Phrases::plain(file.another.words),
         strange_measures: Phrases::plain(file.strange_measures.words),
@@ -309,6 +313,11 @@ pub static WORDS: LazyLock<Words> = LazyLock::new(|| {
         abbreviations: file.abbreviations,
     }
 });
+
+/// A thing and its tablespoons.
+fn likened((thing, (low, high)): (String, (String, String))) -> Option<(String, (Number, Number))> {
+    Some((thing, (Number::decimal(&low)?, Number::decimal(&high)?)))
+}
 
 /// The words that are not what they look like; a short form before a plural.
 fn odd(

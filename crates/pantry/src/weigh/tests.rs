@@ -453,3 +453,12 @@ fn ok_a_second_food_of_a_line_is_taken_or_asked_about() {
         assert_eq!(queries(text), "amount-shared", "{text}");
     }
 }
+
+#[test]
+fn ok_butter_the_size_of_a_thing() {
+    for text in ["butter the size of an egg", "a piece of butter the size of an egg", "butter, size of an egg"] {
+        assert_eq!(weighed(text), "unsalted butter 50 g", "{text}");
+    }
+    assert_eq!(weighed("a lump of butter as big as a walnut"), "unsalted butter 28 g");
+    assert_eq!(weighed("a knob of butter"), "unsalted butter 15 g");
+}

@@ -93,7 +93,8 @@ impl<'r, 'a> Reading<'r, 'a> {
 
     /// Reads a part that follows the name by the first rule that knows it; what none knows is a remark.
     pub(super) fn tail_part(&mut self, rest: &Cut<'a>, from: usize, to: usize) {
-        let rules: [Rule<'r, 'a>; 18] = [
+        let rules: [Rule<'r, 'a>; 19] = [
+            Self::likened,
             Self::half_another,
             Self::size_told,
             Self::parts_taken,
@@ -146,6 +147,38 @@ impl<'r, 'a> Reading<'r, 'a> {
             ),
             "If it goes into the bowl, give it a line of its own.",
         ));
+    }
+
+    /// "butter the size of an egg": one, as large as the thing.
+    fn likened(&mut self, rest: &Cut<'a>, from: usize, to: usize) -> bool {
+        let says = |at: usize| {
+            let big = rest.any(at, &["as"]) && rest.any(at + 1, &["big", "large"]) && rest.any(at + 2, &["as"]);
+            let size = rest.any(at, &["size"]) && rest.any(at + 1, &["of"]);
+            let thing = if size { at + 2 } else { at + 3 } + 1;
+            (big || size).then_some(thing)
+        };
+        let Some(thing) = (from..to.min(from + 2)).find_map(says) else { return false };
+        let like = (1..=2).rev().find_map(|count| {
+            let (words, next) = rest.phrase(thing, count)?;
+            Some((WORDS.likened.get(words.as_str())?, next))
+        });
+        let Some(((low, high), next)) = like else { return false };
+        let Some(item) = self.line.foods.last_mut() else { return false };
+        if item.amounts.is_empty() {
+            item.amounts.push(fruit::one(rest, from, next));
+        }
+        let [amount] = item.amounts.as_mut_slice() else { return false };
+        if amount.each.is_some() || !matches!(amount.unit(), Unit::Piece | Unit::Knob) {
+            return false;
+        }
+        // A knob has a size of its own, which the thing's takes the place of.
+        amount.terms[0].unit = Unit::Piece;
+        let mut each = fruit::one(rest, from, next);
+        each.terms = vec![Term { low: *low, high: *high, unit: Unit::Tablespoon, minus: false, apart: false }];
+        each.bare = false;
+        amount.each = Some(Box::new(each));
+        tail::read(rest, from, to, &mut self.tail);
+        true
     }
 
     /// "2 cups flour, half whole wheat": a share that is another food is not told apart here; it is asked about.
