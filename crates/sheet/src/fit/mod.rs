@@ -21,7 +21,7 @@ use evencrumb_pantry::{Nutrient, Pantry};
 
 use crate::line::WeighedLine;
 use crate::place::Lines;
-use crate::{Component, Placed, Setting, Sheet, total};
+use crate::{Component, Placed, Setting, Sheet, kept, total};
 use chosen::Chosen;
 pub(crate) use chosen::{as_deep, as_mine, is_joined, with_depths};
 use parts::Parts;
@@ -127,7 +127,8 @@ fn of(ask: &Ask<'_>) -> Fit {
     let shape = said.pans.first().map(|one| one.pan.shape());
     let shape = shape.or(said.unsized_pan.as_ref().map(|(_, shape)| *shape));
     let pieces_on_sheets = shape == Some(Shape::Sheet) && !spread(&sentences);
-    let baked = baking.is_some();
+    // The oven may be told of without the word.
+    let baked = baking.is_some() || kept::is_baked(ask.text, ask.manuscript);
     let seen = Seen { sentences: &sentences, shape, baked, pieces: pieces_on_sheets };
     let batter = batter(ask, parts, &stated, &seen, &mut queries);
     let pans = pans(ask, &batter, &said.pans, &stated, pieces_on_sheets, &mut queries);
