@@ -124,12 +124,16 @@ pub(super) fn of(signs: &Signs<'_>) -> (&'static Kind, String) {
     if let Some(why) = named(&["angel food"]) {
         return (&ANGEL, why);
     }
+    // A chiffon is a sponge, and oil is what makes it one.
+    if let Some(why) = named(&["chiffon"]) {
+        return (&SPONGE, why);
+    }
     if let Some(why) = whipped(signs.sentences) {
         // A gram of sponge without fat holds the fat of its eggs, less than 0.06.
         let kind = if (signs.fat_share)() > 0.08 { &RICH_SPONGE } else { &SPONGE };
         return (kind, why.to_owned());
     }
-    if let Some(why) = named(&["sponge", "genoise", "génoise", "chiffon"]).filter(|_| (signs.fat_share)() < 0.08) {
+    if let Some(why) = named(&["sponge", "genoise", "génoise"]).filter(|_| (signs.fat_share)() < 0.08) {
         return (&SPONGE, why);
     }
     if let Some(why) = named(&["pound cake"]) {
@@ -145,8 +149,15 @@ pub(super) fn of(signs: &Signs<'_>) -> (&'static Kind, String) {
 }
 
 fn whipped(sentences: &[String]) -> Option<&'static str> {
-    let any = |all: &[&[&str]]| sentences.iter().any(|sentence| all.iter().all(|words| has_any(sentence, words)));
-    if any(&[&["white", "meringue"], &["peak", "stiff", "glossy"]]) {
+    // "Beat the egg whites until foamy. Add the sugar and beat to stiff peaks": the peaks are of the whites named before,
+    // and not of cream that is whipped meanwhile.
+    let peaks = (0..sentences.len()).any(|at| {
+        let here = &sentences[at];
+        let whites = |sentence: &String| has_any(sentence, &["white", "meringue"]);
+        let earlier = || sentences[at.saturating_sub(3)..at].iter().any(whites) && !has_any(here, &["cream", "yolk"]);
+        has_any(here, &["peak", "stiff", "glossy"]) && (whites(here) || earlier())
+    });
+    if peaks {
         return Some("egg whites are beaten to peaks");
     }
     let eggs_alone = sentences.iter().any(|sentence| {
@@ -206,6 +217,17 @@ mod tests {
         assert_eq!(kind("torte", &["beat the egg whites to soft peaks."], 0.25), RICH_SPONGE.name);
         assert_eq!(kind("roll", &["whisk the eggs and sugar until pale."], 0.04), SPONGE.name);
         assert_eq!(kind("", &[], 0.0), UNKNOWN.name);
+    }
+
+    /// Found by a practitioner: a chiffon cake was taken for a stirred one, because another sentence has its peaks.
+    #[test]
+    fn ok_whites_may_come_to_peaks_in_a_later_sentence() {
+        let beaten = ["beat the egg whites until foamy.", "add the sugar slowly.", "beat to stiff peaks."];
+        assert_eq!(kind("chiffon cake", &beaten, 0.15), SPONGE.name);
+        assert_eq!(kind("walnut cake", &beaten, 0.15), RICH_SPONGE.name);
+        assert_eq!(kind("sunny cake", &beaten, 0.04), SPONGE.name);
+        let cream = ["stir in the egg whites.", "beat the cream to stiff peaks."];
+        assert_eq!(kind("cake", &cream, 0.15), STIRRED.name);
     }
 
     /// "A quarter of a teaspoon of cream" is no creaming, and melted butter holds no air.
