@@ -44,6 +44,8 @@ pub(super) static DOUGH: Kind = kind("yeast dough", (0.93, 1.1, 1.27), PRACTICE,
 /// A pie is heaped and its crust hangs over the rim, so that no share of the brim is too much.
 pub(super) static PIE: Kind = kind("pie crust and filling", (0.8, 1.0, 1.2), PRACTICE, (0.4, 1.0, f64::INFINITY));
 pub(super) static UNBAKED: Kind = kind("mixture that is not baked", (0.8, 1.05, 1.3), PRACTICE, (0.1, 0.5, 0.98));
+/// Layers of caramel, chocolate and short crust; they bake and stay where they are.
+pub(super) static STILL: Kind = kind("layers that do not rise", (0.85, 1.05, 1.3), PRACTICE, (0.1, 0.5, 0.98));
 pub(super) static COOKIE: Kind = kind("cookie dough", (1.0, 1.2, 1.38), PRACTICE, (0.2, 0.5, 0.8));
 pub(super) static UNKNOWN: Kind = kind("batter of an unknown kind", (0.65, 0.92, 1.2), PRACTICE, (0.2, 0.5, 0.7));
 
@@ -61,6 +63,7 @@ static ALL: &[&Kind] = &[
     &CHEESECAKE,
     &DOUGH,
     &PIE,
+    &STILL,
     &COOKIE,
     &UNKNOWN,
 ];
@@ -83,6 +86,8 @@ pub(super) struct Signs<'s> {
     pub yeast: bool,
     /// Grams of fat in a gram of it.
     pub fat_share: &'s dyn Fn() -> f64,
+    /// Whether it is of one part, or most of it rises.
+    pub rises: &'s dyn Fn() -> bool,
     /// Whether it is baked at all.
     pub baked: bool,
     /// Whether it lies in pieces on a sheet.
@@ -145,6 +150,9 @@ pub(super) fn of(signs: &Signs<'_>) -> (&'static Kind, String) {
     if let Some(why) = named(&["loaf", "bread", "gingerbread", "cake"]) {
         return (&STIRRED, format!("{why}, and nothing in it is whipped or creamed"));
     }
+    if !(signs.rises)() {
+        return (&STILL, "little in its layers makes them rise".to_owned());
+    }
     (&UNKNOWN, "neither names nor method tell what kind it is".to_owned())
 }
 
@@ -192,6 +200,7 @@ mod tests {
             shape: None,
             yeast: false,
             fat_share: &|| fat_share,
+            rises: &|| true,
             baked: true,
             pieces: false,
         };
