@@ -154,8 +154,11 @@ const ABOUT_FULL: f64 = 1.1;
 
 /// Whether what does not rise fills its pan as near to the brim as can be told.
 fn is_about_full(batter: &Batter, full: f64) -> bool {
-    let still = *batter.kind == kind::UNBAKED || *batter.kind == kind::STILL;
-    still && full > batter.kind.fill.2 && full <= ABOUT_FULL
+    is_still(batter) && full > batter.kind.fill.2 && full <= ABOUT_FULL
+}
+
+fn is_still(batter: &Batter) -> bool {
+    *batter.kind == kind::UNBAKED || *batter.kind == kind::STILL
 }
 
 /// In plain words, what to do.
@@ -168,7 +171,7 @@ fn advice(batter: &Batter, filling: &Filling, cups: bool) -> String {
     if is_about_full(batter, filling.full.best()) {
         return "About full to the brim, as far as its density is known, and it does not rise. Have a small dish at hand for what is left.".to_owned();
     }
-    if *batter.kind == kind::UNBAKED && matches!(filling.fit, Fits::Nearly | Fits::Well | Fits::Shallow) {
+    if is_still(batter) && matches!(filling.fit, Fits::Nearly | Fits::Well | Fits::Shallow) {
         return "It fits; it does not rise.".to_owned();
     }
     match filling.fit {
