@@ -1,12 +1,15 @@
 //! What the method leaves behind of the lines: a marinade that is poured off, coffee grounds in the sieve, the pot of water
 //! that something boils in, and the oil that nothing takes up.
 
-use evencrumb_manuscript::Manuscript;
+use std::collections::BTreeSet;
+
+use evencrumb_manuscript::{Manuscript, Share};
 use evencrumb_measure::{Estimate, Influence, Range};
 use evencrumb_pantry::{Nutrient, Pantry};
 
 use crate::fit::has_any;
 use crate::line::WeighedLine;
+use crate::sheet::flour_grams;
 use crate::{eaten, total, yield_weight};
 
 /// What frying takes up, of the weight of what is fried. Common practice, no source.
@@ -21,6 +24,7 @@ pub(crate) fn mark(text: &str, manuscript: &Manuscript, lines: &mut [Vec<Weighed
         .map(|sentence| (sentence.start, text.get(sentence.clone()).unwrap_or_default().to_lowercase()))
         .collect();
     baths(manuscript, lines, pantry, &sentences);
+    boiled_in(text, manuscript, lines, pantry);
     poured_off(manuscript, lines, pantry, &sentences);
     fried(text, manuscript, lines, pantry);
 }
@@ -46,6 +50,108 @@ fn is_water(lines: &[WeighedLine], pantry: &Pantry) -> bool {
     let all = total::of(lines, pantry);
     let (grams, water) = (all.grams.best(), all.nutrient(Nutrient::Water).amount.best());
     water >= 900.0 && water > 0.9 * grams
+}
+
+/// The least water that pieces are boiled or dipped in, in grams. Common practice, no source.
+const LEAST_BATH: f64 = 600.0;
+
+/// Lines of a bath that only the method tells of: "Boil the 10 cups water with the baking soda. Dip each pretzel for 30
+/// seconds." A broth in which dumplings cook is eaten, so that what is boiled must be baked or drained after it.
+fn boiled_in(text: &str, manuscript: &Manuscript, lines: &mut [Vec<WeighedLine>], pantry: &Pantry) {
+    let steps = manuscript.steps.iter().flat_map(|step| step.sentences.iter().map(move |sentence| (step, sentence)));
+    let words = |sentence: &std::ops::Range<usize>| text.get(sentence.clone()).unwrap_or_default().to_lowercase();
+    let said: Vec<_> = steps.map(|(step, sentence)| (step, sentence, words(sentence))).collect();
+    let Some(dips) = said.iter().rposition(|(_, _, words)| is_dipped(words)) else { return };
+    let baking = crate::fit::baking(text, manuscript);
+    let leaves = baking.is_some_and(|baking| baking > said[dips].1.start)
+        || said[dips..].iter().any(|(_, _, words)| has_any(words, &["drain", "drained", "lift", "slotted", "skim"]));
+    let flour = flour_grams(lines.iter().flatten(), pantry);
+    let grams = |line: &WeighedLine| total::eaten_grams(line, pantry).map_or(0.0, |grams| grams.best());
+    // A dough never holds more water than flour; "the 10 cups water" is the line of 10 cups whatever else is water.
+    let bath = said[..=dips].iter().enumerate().filter(|_| leaves).find_map(|(nth, (step, sentence, words))| {
+        if !has_any(words, HEATED) || has_any(words, &["yeast", "flour"]) {
+            return None;
+        }
+        let taken = step.uses.iter().filter(|taken| sentence.contains(&taken.place.start));
+        let quoted = |share: &Share, line: &WeighedLine| match share {
+            Share::Amount(amount) => line.text.to_lowercase().contains(&amount.to_lowercase()),
+            _ => false,
+        };
+        let water = taken.filter_map(|taken| {
+            let line = lines.get(taken.component)?.get(taken.line)?;
+            let is_water = line.foods.len() == 1
+                && line.foods[0].item.food.is_some_and(|food| pantry.food(food).name == "water")
+                && line.read.purpose.is_none();
+            let grams = grams(line);
+            let large = grams >= LEAST_BATH && (grams > flour || quoted(&taken.share, line));
+            (is_water && large).then_some((grams, (taken.component, taken.line)))
+        });
+        water.max_by(|one, other| one.0.total_cmp(&other.0)).map(|(_, at)| (nth, at))
+    });
+    let Some((first, water)) = bath else { return };
+    let mut marked = BTreeSet::from([water]);
+    // What goes into it is told in that sentence, or added before the pieces go in.
+    for (nth, (step, sentence, words)) in said.iter().enumerate().take(dips + 1).skip(first) {
+        if nth > first && (nth == dips || !has_any(words, &["add", "stir", "whisk", "dissolve", "pour", "sprinkle"])) {
+            continue;
+        }
+        let taken: Vec<_> = step.uses.iter().filter(|taken| sentence.contains(&taken.place.start)).collect();
+        for one in taken.iter().filter(|one| one.component == water.0) {
+            let food = |at: usize| lines[water.0].get(at).and_then(|line| line.foods.first()?.item.food);
+            let Some(of) = food(one.line).filter(|of| Some(*of) != food(water.1)) else { continue };
+            // Of two lines of honey the one beside the water is meant; one that a step took before is in the dough.
+            let same: Vec<usize> = (0..lines[water.0].len()).filter(|at| food(*at) == Some(of)).collect();
+            let nearest = same.iter().copied().min_by_key(|at| at.abs_diff(water.1));
+            let before = manuscript.first_uses.get(water.0).and_then(|lines| *lines.get(one.line)?);
+            let before = before.is_some_and(|before| before < said[first].1.start);
+            if nearest == Some(one.line) && !(same.len() == 1 && before) {
+                marked.insert((one.component, one.line));
+            }
+        }
+    }
+    let of_bath: Vec<WeighedLine> = marked.iter().map(|(part, at)| lines[*part][*at].clone()).collect();
+    let all = total::of(&of_bath, pantry);
+    if all.nutrient(Nutrient::Water).amount.best() > 0.85 * all.grams.best() {
+        for (part, at) in marked {
+            lines[part][at].read.purpose.get_or_insert_with(|| "bath".to_owned());
+        }
+    }
+}
+
+/// How a bath is made ready.
+const HEATED: &[&str] = &["boil", "boiling", "simmer", "simmering", "poach", "heat", "dissolve"];
+/// What is boiled or dipped in one.
+const PIECES: &[&str] = &[
+    "bagel",
+    "pretzel",
+    "bialy",
+    "simit",
+    "knot",
+    "roll",
+    "bun",
+    "ring",
+    "stick",
+    "bite",
+    "piece",
+    "each",
+    "them",
+    "few",
+    "batches",
+    "at a time",
+    "dumpling",
+    "gnocchi",
+    "ravioli",
+    "pierogi",
+    "pasta",
+    "noodle",
+];
+
+/// Whether a sentence in small letters boils pieces or dips them for a while.
+fn is_dipped(words: &str) -> bool {
+    let any = |wanted: &[&str]| has_any(words, wanted);
+    let wet = any(&["second", "water", "bath", "boiling", "simmering", "solution", "pot", "soda", "lye"]);
+    let into = any(&["dip", "dunk", "drop", "lower", "slip", "slide", "cook", "immerse", "submerge"]) && wet;
+    any(PIECES) && (any(&["boil", "poach", "simmer", "blanch"]) || into)
 }
 
 /// Sentences that throw something away and are looked at; a hostile text must not be slow.
@@ -224,6 +330,37 @@ mod tests {
         assert!((grams(text) - 800.0).abs() < 1e-6, "{}", grams(text));
         let stew = "Stew\n\nFor the pot\n500 g peeled carrots\n300 g water\n\nDumplings\n200 g flour\n\nMethod\n1. Boil all of it.\n";
         assert!((grams(stew) - 1000.0).abs() < 1e-6, "{}", grams(stew));
+    }
+
+    /// Found by a practitioner: a pretzel of 373 g, with the water that it was boiled in.
+    #[test]
+    fn ok_what_only_the_method_boils_pieces_in_is_not_eaten() {
+        let pretzels = |water: &str, method: &str| {
+            grams(&format!(
+                "Pretzels\n\n500 g flour\n300 g water\n{water}\n\nMethod\nMix the flour and 300 g water. {method}\n"
+            ))
+        };
+        let bath = "10 cups water\n2/3 cup baking soda";
+        for method in [
+            "Boil the 10 cups water with the baking soda. Dip each pretzel 30 seconds. Bake 15 minutes.",
+            "Bring the 10 cups of water to a boil. Stir in the baking soda. Drop the pretzels in the boiling water. Bake 15 minutes.",
+            "Bring the water to a boil and add the baking soda. Boil them one at a time for 30 seconds, then bake 12 minutes.",
+        ] {
+            assert!((pretzels(bath, method) - 800.0).abs() < 1e-6, "{method} {}", pretzels(bath, method));
+        }
+        let bagels = pretzels(
+            "2 litres water\n60 g honey",
+            "Boil the 2 litres water with the honey, boil the bagels 1 minute. Bake 20 minutes.",
+        );
+        assert!((bagels - 800.0).abs() < 1e-6, "{bagels}");
+        // A pot that no line tells of leaves the water of the dough alone, and a broth is eaten.
+        let unlisted = pretzels("10 g salt", "Bring a pot of water to a boil. Boil the pretzels 1 minute. Bake.");
+        assert!((unlisted - 810.0).abs() < 1e-6, "{unlisted}");
+        let broth = pretzels(
+            "2 litres water",
+            "Bring the 2 litres water to a boil. Drop each dumpling in the boiling water. Serve in bowls.",
+        );
+        assert!(broth > 2700.0, "{broth}");
     }
 
     #[test]

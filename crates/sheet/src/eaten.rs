@@ -15,7 +15,9 @@ pub fn share(line: &WeighedLine, item: &Item, pantry: &Pantry) -> Option<(Estima
     if let Some(share) = &line.taken_up {
         return Some((share.clone(), "what is fried takes up some of the oil, the rest stays in the pan".to_owned()));
     }
-    let left_behind = match line.read.purpose.as_deref() {
+    let is_last = || line.foods.last().is_some_and(|last| last.item.place == item.place);
+    let of_last = line.purpose_of_last.as_deref().filter(|_| is_last());
+    let left_behind = match line.read.purpose.as_deref().or(of_last) {
         Some("greasing") => Some((Range::new(0.3, 0.7, 1.0), "some of what greases the pan stays in it")),
         Some("dusting") => Some((Range::new(0.2, 0.5, 0.9), "some of what dusts the board stays on it")),
         Some("frying") => Some((Range::new(0.05, 0.12, 0.25), "most of what fries is left in the pan")),
@@ -305,6 +307,27 @@ mod tests {
         let range = sheet.total.grams.range();
         assert!((range.best() - 800.0).abs() < 1e-6 && range.high() < 850.0, "{range:?}");
         assert!((sheet.fit.batter.as_ref().expect("a batter").grams.best() - 800.0).abs() < 1e-6);
+    }
+
+    /// Found by a practitioner: an egg white for brushing cut the three eggs of the dough as well.
+    #[test]
+    fn ok_a_purpose_behind_the_last_food_is_that_ones_alone() {
+        let eaten = |text: &str| -> Vec<bool> {
+            let pantry = Pantry::ours();
+            let line = crate::line::weigh(text, pantry, Kitchen::default());
+            line.foods.iter().map(|one| share(&line, &one.item, pantry).is_none()).collect()
+        };
+        for line in [
+            "3 eggs + 1 egg white for brushing",
+            "2 eggs plus 1 egg yolk, for brushing",
+            "2 eggs and 1 yolk for brushing",
+            "500 g flour + 1 egg for brushing",
+        ] {
+            assert_eq!(eaten(line), [true, false], "{line}");
+        }
+        for line in ["1 egg and 1 tbsp milk, for brushing", "1 egg + 1 tbsp milk for brushing"] {
+            assert_eq!(eaten(line), [false, false], "{line}");
+        }
     }
 
     #[test]

@@ -26,6 +26,8 @@ pub struct WeighedLine {
     pub alternatives: Vec<WeighedItem>,
     /// What a careful reader would ask, from reading and from weighing, in the order of their places.
     pub queries: Vec<Query>,
+    /// What the last of several foods alone is for, as in "3 eggs + 1 egg white for brushing".
+    pub purpose_of_last: Option<String>,
     /// Of oil that fries: the share that is taken up, where the weight of what is fried is known.
     pub taken_up: Option<Estimate>,
     /// Of what is fried until its fat runs: the share of the fat that stays, where the rest is poured off.
@@ -83,6 +85,7 @@ pub fn weigh(text: &str, pantry: &Pantry, kitchen: Kitchen) -> WeighedLine {
 pub fn weigh_read(text: &str, mut read: Line, pantry: &Pantry, kitchen: Kitchen) -> WeighedLine {
     let mut queries = std::mem::take(&mut read.queries);
     queries.extend(purpose_of_a_part(text, &mut read));
+    let purpose_of_last = purpose_of_last(text, &mut read, pantry);
     let purpose = read.purpose.clone();
     let mut weighed = |items: Vec<Item>, counted: bool| -> Vec<WeighedItem> {
         let mut found = Vec::new();
@@ -111,7 +114,16 @@ pub fn weigh_read(text: &str, mut read: Line, pantry: &Pantry, kitchen: Kitchen)
         }
     }
     queries.sort_by_key(|query| (query.place.start, query.kind.weight));
-    WeighedLine { text: text.to_owned(), read, foods, alternatives, queries, taken_up: None, fat_left: None }
+    WeighedLine {
+        text: text.to_owned(),
+        read,
+        foods,
+        alternatives,
+        queries,
+        purpose_of_last,
+        taken_up: None,
+        fat_left: None,
+    }
 }
 
 /// Gives a counted fruit that goes in whole the weight of its peel; the row's is without.
@@ -130,10 +142,12 @@ fn with_peel(text: &str, item: &Item, pantry: &Pantry, weighed: &mut Weighed) {
     }
 }
 
+/// Purposes that take some of a line away.
+const LESSENS: &[&str] = &["greasing", "dusting", "frying", "brushing", "soaking"];
+
 /// A purpose that takes most of a line away is let go where it is said of a part of the line only: "6 tbsp butter (4 for
 /// batter, 2 for pan)", "500 g flour, of which 50 g for dusting", "1 egg (reserve white for brushing)".
 fn purpose_of_a_part(text: &str, read: &mut Line) -> Option<Query> {
-    const LESSENS: &[&str] = &["greasing", "dusting", "frying", "brushing", "soaking"];
     let said = read.foods.first().map(|item| item.preparation.as_str()).unwrap_or_default();
     let is_part = said.split([',', ';']).any(|clause| is_part_of(clause.trim()));
     let purpose = read.purpose.take_if(|purpose| is_part && LESSENS.contains(&purpose.as_str()))?;
@@ -143,6 +157,25 @@ fn purpose_of_a_part(text: &str, read: &mut Line) -> Option<Query> {
         format!("Only a part of “{}” is for {purpose}; all of it was counted as eaten.", text.trim()),
         format!("Write two lines, one of them for {purpose}."),
     ))
+}
+
+/// A purpose behind the last of several foods is that one's: "3 eggs + 1 egg white for brushing", "500 g flour plus 1 egg
+/// for brushing". An egg thinned with milk is one wash, and behind a comma it is said of the whole line, unless an extra of
+/// the same food was added with a plus.
+fn purpose_of_last(text: &str, read: &mut Line, pantry: &Pantry) -> Option<String> {
+    let [.., before, last] = &read.foods[..] else { return None };
+    let first = &read.foods[0];
+    let rest = text.get(last.place.end..)?.to_lowercase();
+    let at = rest.find("for ").or_else(|| rest.find("to "))?;
+    let is_egg =
+        |item: &Item| item.food.is_some_and(|food| pantry.food(food).roles.contains(&evencrumb_pantry::row::Role::Egg));
+    let between = text.get(before.place.end..last.place.start)?;
+    let added = between.contains('+') || between.split_whitespace().any(|word| word.eq_ignore_ascii_case("plus"));
+    let alike = first.food.is_some() && first.food == last.food || is_egg(first) && is_egg(last);
+    let behind_comma = rest[..at].contains([',', ';', '(']);
+    let one_wash = is_egg(first) && !is_egg(last);
+    let of_last = if behind_comma { added && alike } else { alike || !one_wash };
+    read.purpose.take_if(|purpose| of_last && LESSENS.contains(&purpose.as_str()))
 }
 
 /// "2", "50 g", "about 2 tbsp", "of which 50 g", "reserve white", "half".

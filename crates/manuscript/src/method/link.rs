@@ -200,7 +200,11 @@ fn hits<'i>(cut: &Cut<'_>, index: &'i Index) -> Vec<Hit<'i>> {
                         &["and", "with", "in", "until", "to", "is", "at", "on", "over", "goes", "from", "into", "or"],
                     );
                 let verb = opens && cut.any(at, &["butter", "flour", "oil", "cream"]) && next == at + 1 && object;
-                if !made && !verb {
+                // "Blend all together", "and mix": what is also the end of a name ("gluten-free blend", "cake mix") is told
+                // as a thing only behind a word that points at it.
+                let pointed = at > 0 && cut.any(at - 1, POINTING);
+                let doing = next == at + 1 && cut.any(at, &["blend", "mix", "spread", "dip", "crumble"]) && !pointed;
+                if !made && !verb && !doing {
                     found.push(hit);
                 }
                 at = next;
@@ -210,6 +214,10 @@ fn hits<'i>(cut: &Cut<'_>, index: &'i Index) -> Vec<Hit<'i>> {
     }
     found
 }
+
+/// Words before a thing that is named.
+const POINTING: &[&str] =
+    &["the", "this", "that", "your", "my", "our", "of", "a", "with", "remaining", "whole", "half"];
 
 /// The component that a text names by its head word: "for the glaze".
 fn named_part(cut: &Cut<'_>, index: &Index) -> Option<usize> {
@@ -242,6 +250,8 @@ mod tests {
         let list = "1 cup butter\n1 cup cream\n2 cups flour\n1 cup sugar";
         assert_eq!(uses(list, "Butter the pan. Cream butter and sugar."), ["0 All", "3 All"]);
         assert_eq!(uses(list, "Fold in the flour mixture."), Vec::<String>::new());
+        let list = "2 cups gluten-free blend\n1 cup milk\n1 cake mix";
+        assert_eq!(uses(list, "Stir in the blend. Add the milk and mix. Blend all together."), ["0 All", "1 All"]);
         assert_eq!(uses("1 cup sugar\n1 cup brown sugar\n2 eggs", "Beat the sugars."), ["0 All", "1 All"]);
     }
 }

@@ -1,6 +1,6 @@
 //! A pan with batter in it: how full, how deep, how much in each, and what is left over.
 
-use evencrumb_measure::{Estimate, Influence, Pan, Range};
+use evencrumb_measure::{Estimate, Influence, Pan, Range, Shape};
 
 use super::{Batter, kind};
 
@@ -126,13 +126,15 @@ fn filling(batter: &Batter, grams: &Estimate, pan: &Pan, vessels: f64) -> Fillin
     let full = full.times(1.0 / capacity).range();
     let deep = |share: f64| pan.depth_for(share * pan.capacity_millilitres());
     let (least, _, most) = batter.kind.fill;
+    let most = if is_about_full(batter, full.best()) { ABOUT_FULL } else { most };
+    let lies_low = *batter.kind == kind::DOUGH && pan.shape() != Shape::Loaf;
     let grams_per_millilitre = 1.0 / batter.millilitres_per_gram.best();
     let over = |share: f64| (share - most).max(0.0) * capacity * vessels * grams_per_millilitre;
     let fit = match full {
         _ if most.is_infinite() => Fits::Heaped,
         full if full.best() > 1.0 && most <= 1.0 => Fits::RunsOver,
         full if full.best() > most => Fits::TooFull,
-        full if full.best() < least => Fits::Shallow,
+        full if full.best() < least && !lies_low => Fits::Shallow,
         full if full.high() > most => Fits::Nearly,
         _ => Fits::Well,
     };
@@ -146,6 +148,19 @@ fn filling(batter: &Batter, grams: &Estimate, pan: &Pan, vessels: f64) -> Fillin
     }
 }
 
+/// A pan of what does not rise is not called too full up to here, because its layers are denser or lighter than the one
+/// density that is taken. Common practice, no source.
+const ABOUT_FULL: f64 = 1.1;
+
+/// Whether what does not rise fills its pan as near to the brim as can be told.
+fn is_about_full(batter: &Batter, full: f64) -> bool {
+    is_still(batter) && full > batter.kind.fill.2 && full <= ABOUT_FULL
+}
+
+fn is_still(batter: &Batter) -> bool {
+    *batter.kind == kind::UNBAKED || *batter.kind == kind::STILL
+}
+
 /// In plain words, what to do.
 fn advice(batter: &Batter, filling: &Filling, cups: bool) -> String {
     let (least, usual, most) = batter.kind.fill;
@@ -153,7 +168,10 @@ fn advice(batter: &Batter, filling: &Filling, cups: bool) -> String {
     let (vessel, elsewhere) = if cups { ("cup", "in more cups") } else { ("pan", "in another pan") };
     let name = batter.kind.name;
     let over = printed(filling.left_over_grams.best());
-    if *batter.kind == kind::UNBAKED && matches!(filling.fit, Fits::Nearly | Fits::Well | Fits::Shallow) {
+    if is_about_full(batter, filling.full.best()) {
+        return "About full to the brim, as far as its density is known, and it does not rise. Have a small dish at hand for what is left.".to_owned();
+    }
+    if is_still(batter) && matches!(filling.fit, Fits::Nearly | Fits::Well | Fits::Shallow) {
         return "It fits; it does not rise.".to_owned();
     }
     match filling.fit {
@@ -169,6 +187,9 @@ fn advice(batter: &Batter, filling: &Filling, cups: bool) -> String {
             "It fits, but an airier batter than usual would stand above {}, where {name} may run over. Put a sheet below it the first time.",
             percent(most)
         ),
+        Fits::Well if filling.full.best() < usual * 0.7 && *batter.kind == kind::DOUGH => {
+            "It fits: rolls and flat breads lie low in their pan, and dough rises.".to_owned()
+        }
         Fits::Well if filling.full.best() < usual * 0.7 => {
             format!("It fits, on the shallow side: {} is usual for {name}. Look at it a little early.", percent(usual))
         }

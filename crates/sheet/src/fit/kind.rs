@@ -44,6 +44,8 @@ pub(super) static DOUGH: Kind = kind("yeast dough", (0.93, 1.1, 1.27), PRACTICE,
 /// A pie is heaped and its crust hangs over the rim, so that no share of the brim is too much.
 pub(super) static PIE: Kind = kind("pie crust and filling", (0.8, 1.0, 1.2), PRACTICE, (0.4, 1.0, f64::INFINITY));
 pub(super) static UNBAKED: Kind = kind("mixture that is not baked", (0.8, 1.05, 1.3), PRACTICE, (0.1, 0.5, 0.98));
+/// Layers of caramel, chocolate and short crust; they bake and stay where they are.
+pub(super) static STILL: Kind = kind("layers that do not rise", (0.85, 1.05, 1.3), PRACTICE, (0.1, 0.5, 0.98));
 pub(super) static COOKIE: Kind = kind("cookie dough", (1.0, 1.2, 1.38), PRACTICE, (0.2, 0.5, 0.8));
 pub(super) static UNKNOWN: Kind = kind("batter of an unknown kind", (0.65, 0.92, 1.2), PRACTICE, (0.2, 0.5, 0.7));
 
@@ -61,6 +63,7 @@ static ALL: &[&Kind] = &[
     &CHEESECAKE,
     &DOUGH,
     &PIE,
+    &STILL,
     &COOKIE,
     &UNKNOWN,
 ];
@@ -83,6 +86,8 @@ pub(super) struct Signs<'s> {
     pub yeast: bool,
     /// Grams of fat in a gram of it.
     pub fat_share: &'s dyn Fn() -> f64,
+    /// Whether it is of one part, or most of it rises.
+    pub rises: &'s dyn Fn() -> bool,
     /// Whether it is baked at all.
     pub baked: bool,
     /// Whether it lies in pieces on a sheet.
@@ -124,12 +129,16 @@ pub(super) fn of(signs: &Signs<'_>) -> (&'static Kind, String) {
     if let Some(why) = named(&["angel food"]) {
         return (&ANGEL, why);
     }
+    // A chiffon is a sponge, and oil is what makes it one.
+    if let Some(why) = named(&["chiffon"]) {
+        return (&SPONGE, why);
+    }
     if let Some(why) = whipped(signs.sentences) {
         // A gram of sponge without fat holds the fat of its eggs, less than 0.06.
         let kind = if (signs.fat_share)() > 0.08 { &RICH_SPONGE } else { &SPONGE };
         return (kind, why.to_owned());
     }
-    if let Some(why) = named(&["sponge", "genoise", "génoise", "chiffon"]).filter(|_| (signs.fat_share)() < 0.08) {
+    if let Some(why) = named(&["sponge", "genoise", "génoise"]).filter(|_| (signs.fat_share)() < 0.08) {
         return (&SPONGE, why);
     }
     if let Some(why) = named(&["pound cake"]) {
@@ -141,12 +150,22 @@ pub(super) fn of(signs: &Signs<'_>) -> (&'static Kind, String) {
     if let Some(why) = named(&["loaf", "bread", "gingerbread", "cake"]) {
         return (&STIRRED, format!("{why}, and nothing in it is whipped or creamed"));
     }
+    if !(signs.rises)() {
+        return (&STILL, "little in its layers makes them rise".to_owned());
+    }
     (&UNKNOWN, "neither names nor method tell what kind it is".to_owned())
 }
 
 fn whipped(sentences: &[String]) -> Option<&'static str> {
-    let any = |all: &[&[&str]]| sentences.iter().any(|sentence| all.iter().all(|words| has_any(sentence, words)));
-    if any(&[&["white", "meringue"], &["peak", "stiff", "glossy"]]) {
+    // "Beat the egg whites until foamy. Add the sugar and beat to stiff peaks": the peaks are of the whites named before,
+    // and not of cream that is whipped meanwhile.
+    let peaks = (0..sentences.len()).any(|at| {
+        let here = &sentences[at];
+        let whites = |sentence: &String| has_any(sentence, &["white", "meringue"]);
+        let earlier = || sentences[at.saturating_sub(3)..at].iter().any(whites) && !has_any(here, &["cream", "yolk"]);
+        has_any(here, &["peak", "stiff", "glossy"]) && (whites(here) || earlier())
+    });
+    if peaks {
         return Some("egg whites are beaten to peaks");
     }
     let eggs_alone = sentences.iter().any(|sentence| {
@@ -181,6 +200,7 @@ mod tests {
             shape: None,
             yeast: false,
             fat_share: &|| fat_share,
+            rises: &|| true,
             baked: true,
             pieces: false,
         };
@@ -206,6 +226,17 @@ mod tests {
         assert_eq!(kind("torte", &["beat the egg whites to soft peaks."], 0.25), RICH_SPONGE.name);
         assert_eq!(kind("roll", &["whisk the eggs and sugar until pale."], 0.04), SPONGE.name);
         assert_eq!(kind("", &[], 0.0), UNKNOWN.name);
+    }
+
+    /// Found by a practitioner: a chiffon cake was taken for a stirred one, because another sentence has its peaks.
+    #[test]
+    fn ok_whites_may_come_to_peaks_in_a_later_sentence() {
+        let beaten = ["beat the egg whites until foamy.", "add the sugar slowly.", "beat to stiff peaks."];
+        assert_eq!(kind("chiffon cake", &beaten, 0.15), SPONGE.name);
+        assert_eq!(kind("walnut cake", &beaten, 0.15), RICH_SPONGE.name);
+        assert_eq!(kind("sunny cake", &beaten, 0.04), SPONGE.name);
+        let cream = ["stir in the egg whites.", "beat the cream to stiff peaks."];
+        assert_eq!(kind("cake", &cream, 0.15), STIRRED.name);
     }
 
     /// "A quarter of a teaspoon of cream" is no creaming, and melted butter holds no air.

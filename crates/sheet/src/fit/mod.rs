@@ -21,7 +21,7 @@ use evencrumb_pantry::{Nutrient, Pantry};
 
 use crate::line::WeighedLine;
 use crate::place::Lines;
-use crate::{Component, Placed, Setting, Sheet, total};
+use crate::{Component, Placed, Setting, Sheet, kept, total};
 use chosen::Chosen;
 pub(crate) use chosen::{as_deep, as_mine, is_joined, with_depths};
 use parts::Parts;
@@ -127,7 +127,8 @@ fn of(ask: &Ask<'_>) -> Fit {
     let shape = said.pans.first().map(|one| one.pan.shape());
     let shape = shape.or(said.unsized_pan.as_ref().map(|(_, shape)| *shape));
     let pieces_on_sheets = shape == Some(Shape::Sheet) && !spread(&sentences);
-    let baked = baking.is_some();
+    // The oven may be told of without the word.
+    let baked = baking.is_some() || kept::is_baked(ask.text, ask.manuscript);
     let seen = Seen { sentences: &sentences, shape, baked, pieces: pieces_on_sheets };
     let batter = batter(ask, parts, &stated, &seen, &mut queries);
     let pans = pans(ask, &batter, &said.pans, &stated, pieces_on_sheets, &mut queries);
@@ -189,8 +190,23 @@ fn batter(ask: &Ask<'_>, parts: Parts, stated: &Stated, seen: &Seen<'_>, queries
         let fat = holds.nutrient(Nutrient::Fat).amount.best();
         if holds.grams.best() > 0.0 { fat / holds.grams.best() } else { 0.0 }
     };
+    // Eggs lift, and what is raised; a little of it in the base of a slice does not lift the caramel on it.
+    let rises = || {
+        let raises = |role: &Role| matches!(role, Role::Leavener | Role::Yeast | Role::Egg);
+        let raised = |part: &Component| {
+            part.lines.iter().flat_map(|line| &line.weighed.foods).filter_map(|one| one.item.food).any(|food| {
+                let food = ask.pantry.food(food);
+                food.roles.iter().any(raises) || food.name.starts_with("self-")
+            })
+        };
+        let taken = || parts.taken.iter().map(|part| &ask.components[*part]);
+        let grams = |part: &Component| part.total.grams.best();
+        let risen: f64 = taken().filter(|part| raised(part)).map(grams).sum();
+        parts.taken.len() < 2 || risen > 0.5 * taken().map(grams).sum::<f64>() || !parts.unweighed.is_empty()
+    };
     let &Seen { sentences, shape, baked, pieces } = seen;
-    let signs = kind::Signs { names: &all_names, sentences, shape, yeast, fat_share: &fat_share, baked, pieces };
+    let signs =
+        kind::Signs { names: &all_names, sentences, shape, yeast, fat_share: &fat_share, rises: &rises, baked, pieces };
     let (kind, why) = kind::of(&signs);
     let usual = Range::new(kind.density.0, kind.density.1, kind.density.2).unwrap_or(Range::exact(kind.density.1));
     let cup = cup_millilitres(ask.kitchen.custom);

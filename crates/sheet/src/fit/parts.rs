@@ -136,6 +136,8 @@ fn verdict(
             Verdict::LeftOut("it goes on while the rest bakes".to_owned())
         }
         (before, after) if before < after => Verdict::LeftOut("it is used after the baking".to_owned()),
+        // Butter that is brushed on before is not the butter of the icing that is spread on the warm rolls.
+        _ if finish && uses.placed[at] == Some(false) => Verdict::LeftOut("it goes on after the baking".to_owned()),
         _ if finish => Verdict::Unsure {
             taken: false,
             why: "its heading says that it is not baked, and a step uses it before the baking".to_owned(),
@@ -282,13 +284,45 @@ const PLACED: &[&str] = &[
 /// A bake that is so has left the oven.
 const OUT_OF_THE_OVEN: &[&str] = &["chilled", "cooled", "cold", "baked", "set"];
 
-/// Whether the last sentence that puts a part in its place by its name stands before the baking.
+/// Whether the last sentence that puts a part in its place by its name stands before the baking. "Heat the caramel
+/// ingredients" after it makes what goes on later, whatever the next sentence calls it.
 fn placed(said: &[Said], name: &str, baking: Option<usize>) -> Option<bool> {
+    let all_of_it = format!("{name} ingredients");
+    if let Some((start, words)) = said.iter().find(|(_, words)| words.contains(&all_of_it)) {
+        let before = baking.is_none_or(|baking| *start < baking);
+        let in_the_pan = has_any(words, &["press", "pour", "spread", "tip", "line"]) && has_any(words, VESSELS);
+        if !before || in_the_pan {
+            return Some(before);
+        }
+    }
     said.iter().rev().find_map(|(start, words)| {
         let at = words.find(name).filter(|_| has_any(words, &[name]) && has_any(words, PLACED))?;
         Some(baking.is_none_or(|baking| start + at < baking) && !has_any(words, OUT_OF_THE_OVEN))
     })
 }
+
+/// Whether a part of which no step names a line goes on after the baking by the last words of its lines: "200 g plain or
+/// milk chocolate" where a step melts chocolate and pours it over. Words that other parts have too tell nothing.
+fn placed_after(said: &[Said], part: usize, components: &[Component], baking: Option<usize>) -> Option<bool> {
+    let lines =
+        |part: &Component| part.lines.iter().take(MOST_LINES).map(|line| line.weighed.text.to_lowercase()).collect();
+    let own: Vec<String> = lines(&components[part]);
+    let others = components.iter().take(MOST_COMPONENTS).enumerate().filter(|(other, _)| *other != part);
+    let others: Vec<String> = others.flat_map(|(_, one)| -> Vec<String> { lines(one) }).collect();
+    let words = own.iter().filter_map(|line| {
+        let name = line.split([',', '(']).next()?;
+        name.rsplit(|c: char| !c.is_alphabetic()).find(|word| word.len() > 3)
+    });
+    let words: Vec<&str> = words.filter(|word| !others.iter().any(|line| has_any(line, &[word]))).collect();
+    let mut taken = said.iter().filter(|(_, sentence)| has_any(sentence, &words)).peekable();
+    taken.peek()?;
+    taken
+        .all(|(start, sentence)| baking.is_some_and(|baking| *start > baking) && has_any(sentence, PLACED))
+        .then_some(false)
+}
+
+/// Lines of a part whose words are looked for; a hostile text must not be slow.
+const MOST_LINES: usize = 12;
 
 impl Uses {
     fn of(text: &str, components: &[Component], manuscript: &Manuscript, baking: Option<usize>) -> Uses {
@@ -331,7 +365,12 @@ impl Uses {
             let look = |name: &str| (placed(&said, name, baking), lined(&said, name, baking));
             *known.entry(name).or_insert_with_key(|name| name.as_deref().map(look).unwrap_or_default())
         });
-        let (placed, lined) = found.unzip();
+        let (mut placed, lined): (Vec<Option<bool>>, _) = found.unzip();
+        for part in (0..components.len().min(MOST_COMPONENTS)).filter(|_| components.len() > 1) {
+            if placed[part].is_none() && counts[part].iter().all(|count| *count == (0, 0)) {
+                placed[part] = placed_after(&said, part, components, baking);
+            }
+        }
         Uses { counts, while_baking, placed, lined }
     }
 

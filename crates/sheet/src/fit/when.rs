@@ -27,14 +27,19 @@ pub(crate) fn baking(text: &str, manuscript: &Manuscript) -> Option<usize> {
     timed.or(named)
 }
 
-/// Where a sentence in small letters tells to bake. "Baking paper" and "baking powder" bake nothing.
+/// Where a sentence in small letters tells to bake. "Baking paper" and "baking powder" bake nothing, nor does "no-bake".
 fn bakes_at(sentence: &str) -> Option<usize> {
     let mut from = 0;
     for word in sentence.split(|c: char| !c.is_alphanumeric()) {
         let at = from;
         from += word.len() + sentence[at + word.len()..].chars().next().map_or(0, char::len_utf8);
         let tray = sentence[..at].trim_end().ends_with("tray");
-        if matches!(word, "bake" | "bakes" | "rebake") && !tray {
+        let before = sentence[..at].trim_end_matches(|c: char| c.is_whitespace() || c == '-' || c == '‑');
+        let not = before.len() < at
+            && ["no", "not", "don't", "don’t", "non"]
+                .iter()
+                .any(|no| before.strip_suffix(no).is_some_and(|rest| !rest.ends_with(char::is_alphanumeric)));
+        if matches!(word, "bake" | "bakes" | "rebake") && !tray && !not {
             return Some(at);
         }
     }
@@ -51,5 +56,7 @@ mod tests {
         assert_eq!(bakes_at("line with baking paper and add the baking powder"), None);
         assert_eq!(bakes_at("grease the tray bake tin"), None);
         assert_eq!(bakes_at("é, bake"), Some(4));
+        assert_eq!(bakes_at("these no-bake bars, do not bake them"), None);
+        assert_eq!(bakes_at("piano bake"), Some(6));
     }
 }

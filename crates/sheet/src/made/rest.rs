@@ -39,13 +39,19 @@ const ANOTHER: &[&str] = &[
     "next time",
     "next batch",
     "cook's treat",
+    "feed",
+    "back into the jar",
+    "back in the jar",
+    "back to the jar",
+    "back into its jar",
+    "back in its jar",
 ];
 const USED: &[&str] = &[
     "serve", "serving", "drizzle", "pour", "spread", "spoon", "top", "topping", "decorate", "brush", "fill", "pipe",
     "sandwich", "over", "scatter", "sprinkle", "fold", "stir", "glaze", "dust", "add", "swirl", "press", "pat", "line",
     "roll", "tip", "scrape", "ease", "crumble", "dot", "lay",
 ];
-const KEPT: &[&str] = &["keep", "save", "store", "refrigerate", "reserve"];
+const KEPT: &[&str] = &["keep", "save", "store", "refrigerate", "reserve", "jar", "fridge", "refrigerator"];
 
 /// What the method says of the rest of a component; nothing when it is silent. "Freeze the rest" without a name is of the
 /// `only` part that lines take of, or of the part that was spoken of just before.

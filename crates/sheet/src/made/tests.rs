@@ -243,6 +243,10 @@ fn ok_the_rest_of_a_part_is_in_no_serving_when_it_is_kept_back() {
     assert_eq!(with("Keep the rest of the caramel for another day."), (350.0, 0, 1));
     assert_eq!(with("Freeze the rest."), (350.0, 0, 1));
     assert_eq!(with("Discard the remaining caramel."), (350.0, 0, 1));
+    // Found by a practitioner, of a levain.
+    assert_eq!(with("The rest of the caramel goes back into the jar."), (350.0, 0, 1));
+    assert_eq!(with("Return the remaining caramel to the fridge."), (350.0, 0, 1));
+    assert_eq!(with("Feed what is left of the caramel."), (350.0, 0, 1));
     assert_eq!(with("Pour the rest of the caramel over the cooled cake."), (800.0, 0, 0));
     assert_eq!(with("Chill."), (800.0, 1, 0));
     assert_eq!(with("Freeze the rest of the flour."), (800.0, 1, 0));
