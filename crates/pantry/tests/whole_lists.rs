@@ -115,6 +115,36 @@ const LINES: &[&str] = &[
 /// Names alone: behind a blank row in the middle they may head a part, as “Marzipan” does.
 const NAMES: &[&str] = &["Salt", "Flour", "icing sugar"];
 
+/// What is put on or beside it, without amount, as it stands alone below the list.
+const GARNISHES: &[&str] = &[
+    "Powdered sugar, for dusting",
+    "Powdered sugar for dusting",
+    "Powdered sugar",
+    "Flaky salt",
+    "Flaky sea salt, for the top",
+    "Whipped cream, to serve",
+    "Butter for the pan",
+    "Butter, for greasing",
+    "Oil for frying",
+    "Flour, for the board",
+    "Sprinkles",
+    "Salt and pepper",
+    "Chopped nuts (optional)",
+    "Chopped walnuts",
+    "Vanilla ice cream, to serve",
+    "Fresh berries",
+    "Grated chocolate",
+];
+
+/// What may stand below such a line.
+const BELOW: &[&str] = &[
+    "\n\nMethod\nBake 25 min in a 9x13 pan.",
+    "\n\n1. Stir it all well.\n2. Bake until done.",
+    "\n\nStir everything together and bake it at 180 C.",
+    "\nBake 25 min in a 9x13 pan.",
+    "",
+];
+
 /// What stands around the line: `@` is where it goes.
 const LISTS: &[&str] = &[
     "@\n60 g butter\n450 g cream cheese\n100 g sugar",
@@ -166,6 +196,25 @@ fn ok_each_line_is_one_wherever_it_stands() {
                         ));
                     }
                 }
+            }
+        }
+    }
+    assert!(lost.is_empty(), "{} lost:\n{}", lost.len(), lost.join("\n"));
+}
+
+#[test]
+fn ok_a_garnish_below_the_list_is_a_line() {
+    let pantry = Pantry::ours();
+    let mut lost = Vec::new();
+    for line in GARNISHES {
+        for (list, below) in
+            ["4 eggs\n1 cup sugar", "- 4 eggs\n- 1 cup sugar", "Base\n1 cup flour\n\nTop\n4 eggs\n1 cup sugar"]
+                .into_iter()
+                .flat_map(|list| BELOW.iter().map(move |below| (list, below)))
+        {
+            let text = format!("Lemon Bars\nMakes 24 bars\n\n{list}\n\n{line}{below}\n");
+            if !is_listed(&read(&text, pantry), line) {
+                lost.push(format!("{line:?} in {text:?}"));
             }
         }
     }

@@ -4,8 +4,11 @@ use std::borrow::Cow;
 use std::ops::Range;
 
 use super::optional;
+use super::section;
+use super::vocabulary::VOCABULARY;
 use crate::line::{Cut, numbers, unit};
 use crate::token::is_bullet;
+use crate::word;
 use crate::words::WORDS;
 
 /// Whether an amount opens the text at token `at`: a number, "a cup", "a good pinch", or a word such as "pinch".
@@ -31,6 +34,14 @@ pub fn is_amount(text: &str) -> bool {
     let next = next + usize::from(cut.mark(next, '.'));
     let next = if cut.mark(next, '(') { cut.closing(next) + 1 } else { next };
     next >= cut.tokens.len()
+}
+
+/// Whether the text is a name, a dash and an amount: "Curd - 1 tbsp".
+pub fn is_dashed(text: &str) -> bool {
+    let cut = [" - ", " – ", " — "].into_iter().find_map(|sign| text.split_once(sign));
+    cut.is_some_and(|(name, amount)| {
+        name.starts_with(char::is_alphabetic) && is_amount(amount.split([',', '(']).next().unwrap_or(amount).trim())
+    })
 }
 
 /// The parts of "2 cups flour, 1 tsp salt and 3 eggs", when each clearly has its amount; else the whole.
@@ -173,10 +184,29 @@ fn signed_parts(text: &str, sign: &str, surely: bool) -> Option<Vec<Range<usize>
     (named && parts.len() >= least && amounts * 3 >= parts.len() * 2).then_some(parts)
 }
 
+/// Bytes of "you'll need " before an amount, as one says it who dictates.
+fn lead(text: &str) -> usize {
+    let known = &VOCABULARY.rows.leading;
+    let first = text.split(' ').next().unwrap_or_default();
+    if first.len() > LONGEST_LEADING || !known.opens(&word::fold(first)) {
+        return 0;
+    }
+    let ends = text.match_indices(' ').take(MOST_LEADING).map(|(at, _)| at);
+    let lead = ends.filter(|end| known.has(&section::plain(&text[..*end]))).last();
+    lead.map(|end| end + 1).filter(|from| opens_with_amount(&Cut::of(&text[*from..]), 0)).unwrap_or(0)
+}
+
+/// Longest first word of such a saying in bytes, and most words of one.
+const LONGEST_LEADING: usize = 12;
+const MOST_LEADING: usize = 5;
+
 /// The line as it is read: leaders of dots made a dash, bars of a table spaces, a scanner's l a one, and no brackets
-/// around the whole nor "Optional:" before it. The length stays.
+/// around the whole nor "Optional:" or "you'll need" before it. The length stays.
 pub fn plain(text: &str) -> Cow<'_, str> {
-    let label = optional::label(text);
+    let label = match optional::label(text) {
+        0 => lead(text),
+        label => label,
+    };
     let said = &text[label..];
     let (open, inside) = optional::bracketed(said).map_or((0, said), |inside| (1, inside));
     if label + open == 0 {

@@ -67,6 +67,8 @@ pub struct RowWords {
     pub dangling: Words,
     /// First words of a row that goes on with the one above.
     pub linking: Words,
+    /// What one who dictates says before an ingredient.
+    pub leading: Words,
     /// What says that something may be left out.
     pub optional: Words,
     /// What in a heading says that the part is made more than once.
@@ -104,6 +106,11 @@ impl Words {
     /// Whether the list holds the folded phrase.
     pub fn has(&self, phrase: &str) -> bool {
         self.beginning_like(phrase).iter().any(|known| known == phrase)
+    }
+
+    /// Whether one of the list begins with the folded word.
+    pub fn opens(&self, word: &str) -> bool {
+        self.0.contains_key(word)
     }
 
     /// Those of the list that begin with the first word of the text.

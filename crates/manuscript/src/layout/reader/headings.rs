@@ -285,6 +285,12 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
             return None;
         }
         let said = rest.trim_start();
+        // "Curd - 1 tbsp, sour" is a food and its amount, whatever else the word names.
+        if list::is_amount(said.split([',', '(']).next().unwrap_or(said).trim_end())
+            && list::parts(said, true).len() == 1
+        {
+            return None;
+        }
         let known = WORDS.components.has(&words) || words.starts_with("for ") || words.starts_with("to ");
         // "Drizzle: juice of 2 lemons, 175 g sugar"
         let amounts = || {

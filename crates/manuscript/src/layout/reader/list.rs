@@ -12,8 +12,10 @@ use super::method::{is_number, is_stage, is_step_head};
 use crate::food_words::FoodWords;
 use crate::line;
 use crate::line::Cut;
+use crate::line::Item;
 use crate::line::Kind;
 use crate::word;
+use crate::words::WORDS;
 use evencrumb_measure::Unit;
 
 /// Most words of a line without an amount below a heading such as "To serve".
@@ -61,7 +63,7 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         {
             return self.component(at, text);
         }
-        let like = self.ingredient_like(at);
+        let like = self.ingredient_like(at) || self.is_food_below(at);
         let has_lines = self.listed_any;
         // "Stir together, then fold in" above the fruit.
         if !like
@@ -104,6 +106,31 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         self.lists(at, text);
         self.wait(at, text);
         In::Ingredients
+    }
+
+    /// Whether the row, apart from the list above it, is nothing but foods and what they are for: "Powdered sugar, for
+    /// dusting", "Flaky salt". Such a line needs no amount to be one.
+    fn is_food_below(&mut self, at: usize) -> bool {
+        let row = self.row(at);
+        let apart = self.listed_any && self.blank_before(at);
+        if !apart
+            || row.decorated
+            || row.mark == Mark::Number
+            || row.text.ends_with(['.', ':', '!', '?'])
+            || self.words(at) > LONGEST_BARE
+            || WORDS.components.has(&row.plain)
+            || self.is_component(&row.text)
+            || self.step_like(at)
+        {
+            return false;
+        }
+        let read = self.read_line(&row.text);
+        let known = |item: &Item| item.food.is_some() && item.unknown.is_empty() && !item.reference;
+        if read.kind != Kind::Ingredient || read.foods.is_empty() || !read.foods.iter().all(known) {
+            return false;
+        }
+        // "butter, sugar and eggs" of the list above is the method of one who writes no verbs.
+        read.purpose.is_some() || read.optional || read.foods.len() == 1 || !self.lists_foods_of(&read)
     }
 
     /// Puts the row in as an ingredient line.

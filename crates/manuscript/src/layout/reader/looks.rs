@@ -128,7 +128,10 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
                 && !WORDS.components.has(&row.plain)
                 && read.foods.iter().any(|item| item.food.is_some() && !item.amounts.is_empty())
         };
-        measured && (known || number || behind_unknown) || number && known || of || of_counted || counted()
+        // "Glaze - 2 tbsp" among rows so written.
+        let beside = |at: usize| self.rows.get(at).is_some_and(|row| list::is_dashed(&row.text));
+        let dashed = || list::is_dashed(&row.text) && (at > 0 && beside(at - 1) || beside(at + 1));
+        measured && (known || number || behind_unknown || dashed()) || number && known || of || of_counted || counted()
     }
 
     /// Whether the first word is a verb of the kitchen.

@@ -136,6 +136,11 @@ impl<F: FoodWords + ?Sized> Reader<'_, F> {
         })
     }
 
+    /// Whether each food of the line is in the list, in whatever amount.
+    pub(super) fn lists_foods_of(&self, read: &Line) -> bool {
+        read.foods.iter().all(|item| self.listed_items().any(|(_, known)| known.food == item.food))
+    }
+
     fn listed_items(&self) -> impl Iterator<Item = (&Line, &Item)> {
         let lines = self.out.components.iter().flat_map(|component| &component.lines);
         lines.take(MOST_LISTED).flat_map(|read| read.line.foods.iter().map(|item| (&read.line, item)))

@@ -819,3 +819,34 @@ fn ok_the_first_of_two_columns() {
         assert!(read(&text, FOODS).queries.iter().all(|query| query.kind.name != "first-column-taken"), "{text}");
     }
 }
+
+#[test]
+fn ok_a_food_a_dash_and_its_amount_are_no_heading() {
+    assert_eq!(
+        shape("Rounds\n\nFlour - 1 cup\nGlaze - 2 tbsp\nCaramel – 1 tbsp, soft\nSugar - 1/2 cup\n\nMix and bake.\n"),
+        "Rounds [-] Flour - 1 cup ; Glaze - 2 tbsp ; Caramel – 1 tbsp, soft ; Sugar - 1/2 cup | 1"
+    );
+    assert_eq!(
+        shape("Rounds\n\nFlour - 1 cup\nMilk - 1 cup\n\nGlaze - 2 tbsp\nSugar - 1/2 cup\n\nMix and bake.\n"),
+        "Rounds [-] Flour - 1 cup ; Milk - 1 cup ; Glaze - 2 tbsp ; Sugar - 1/2 cup | 1"
+    );
+    assert_eq!(
+        shape(
+            "Rounds\n\nDough - 200 g flour, 3 eggs, 100 g sugar\nGlaze: 2 tbsp sugar, 1 tbsp milk\n\nMix and bake.\n"
+        ),
+        "Rounds [Dough] 200 g flour ; 3 eggs ; 100 g sugar [Glaze] 2 tbsp sugar ; 1 tbsp milk | 1"
+    );
+}
+
+#[test]
+fn ok_what_one_says_before_the_first_amount_is_passed() {
+    for lead in ["you'll need ", "You will need ", "so you need ", "we need "] {
+        for food in ["three ripe apples mashed that's about a cup", "three apples", "a cup of sugar that's about all"] {
+            let text = format!("my bread\n{lead}{food}\nhalf a cup of butter melted\none egg\n\nmix it and bake it\n");
+            let read = format!("my bread [-] {lead}{food} ; half a cup of butter melted ; one egg | 1");
+            assert_eq!(shape(&text), read);
+        }
+    }
+    // Without an amount it heads the list.
+    assert_eq!(shape("Rounds\n\nYou will need\n2 eggs\n1 cup milk\n\nMix.\n"), "Rounds [-] 2 eggs ; 1 cup milk | 1");
+}
