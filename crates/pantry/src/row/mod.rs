@@ -64,6 +64,9 @@ pub struct Food {
     pub zest: Option<Yield>,
     /// What people with an allergy ask for.
     pub allergens: Vec<Allergen>,
+    /// Whether a row of the author's own leaves them out, so that nobody may say that it holds none. Ours tell all.
+    #[serde(skip)]
+    pub allergens_untold: bool,
     /// Whether it holds gluten; `None` when the row does not say, and then nobody may say that it holds none.
     pub gluten: Option<Gluten>,
     /// Where its sugars count; `None` when the row does not say.

@@ -143,6 +143,7 @@ impl Reader {
             allergens: self.list(fields, "allergens", |reader, value| {
                 reader.word(value, "allergen", Allergen::named, Allergen::ALL.iter().map(|it| it.name()))
             }),
+            allergens_untold: false,
             gluten: fields
                 .take("gluten")
                 .and_then(|value| self.word(value, "gluten", Gluten::named, Gluten::ALL.iter().map(|it| it.name()))),

@@ -471,6 +471,41 @@ fn err_allergens_that_cannot_be_said() {
     assert!(words.contains("cannot be said: oats, in which gluten"), "{words}");
 }
 
+/// An own food whose row leaves out allergens or gluten is not known to hold none; an empty list and "none" say so.
+#[test]
+fn err_allergens_that_an_own_row_leaves_out() {
+    let rows = "[[food]]\nname = \"house blend\"\ncup_grams = 130\nMORE\n";
+    let asked = |more: &str, asked: &str| {
+        let file = evencrumb_pantry::own::read("foods.toml", &rows.replace("MORE", more), Kitchen::default());
+        let text = "Bars\n\n1 cup house blend\n1 cup sugar\n";
+        let sheet = sheet(text, &evencrumb_manuscript::read(text, &file.pantry), &file.pantry, Kitchen::default());
+        super::why(&sheet, asked, &file.pantry, None).unwrap_or_else(|wrong| panic!("{asked}: {wrong:?}")).figure.words
+    };
+    for (more, question) in [
+        ("", "allergens"),
+        ("", "nuts"),
+        ("", "gluten"),
+        ("", "does it contain wheat"),
+        ("gluten = \"none\"", "allergens"),
+        ("gluten = \"none\"", "nuts"),
+        ("gluten = \"none\"\nallergens = [\"perhaps\"]", "nuts"),
+        ("allergens = []", "gluten"),
+        ("allergens = []", "allergens"),
+    ] {
+        let words = asked(more, question);
+        assert!(words.contains("cannot be said: ") && words.contains("house blend (line 3)"), "{more}: {words}");
+    }
+    for (more, question) in [
+        ("gluten = \"none\"", "gluten"),
+        ("gluten = \"none\"\nallergens = []", "allergens"),
+        ("allergens = []", "nuts"),
+        ("like = \"rice flour\"", "nuts"),
+    ] {
+        let words = asked(more, question);
+        assert!(words.contains("no source was found"), "{more}: {words}");
+    }
+}
+
 /// The first line of an answer, with its figure; or what was refused.
 fn told(text: &str, asked: &str) -> Result<(String, f64), super::Misunderstood> {
     let pantry = Pantry::ours();
