@@ -471,6 +471,30 @@ fn err_allergens_that_cannot_be_said() {
     assert!(words.contains("cannot be said: oats, in which gluten"), "{words}");
 }
 
+#[test]
+fn ok_the_dough_is_the_part_that_is_called_so() {
+    let parts = |dough: &str, filling: &str| {
+        format!(
+            "Cinnamon Rolls\n\nMakes 8\n\n{dough}\n300 g flour\n100 g butter\n\n{filling}\n50 g butter\n50 g sugar\n"
+        )
+    };
+    let asked = |text: &str, asked: &str| told(text, asked).map(|(words, value)| (words, value.round()));
+    let rolls = parts("Dough", "Filling");
+    let (words, fat) = asked(&rolls, "fat in the dough").expect("understood");
+    assert!(words.contains("in “Dough”") && (82.0..86.0).contains(&fat), "{words}: {fat}");
+    assert_eq!(asked(&rolls, "weight of the dough").expect("understood").1, 400.0);
+    assert_eq!(asked(&rolls, "fat in the dough per piece").expect("understood").1, (fat / 8.0).round());
+    // The list without a heading is what the title names.
+    let bare = "Cinnamon Rolls\n\nMakes 8\n\n300 g flour\n100 g butter\n\nFilling\n50 g butter\n50 g sugar\n";
+    assert_eq!(asked(bare, "weight of the dough").expect("understood").1, 400.0);
+    // One list is all of it, and so is what the title calls a dough.
+    assert_eq!(asked("Rolls\n\n300 g flour\n100 g butter\n", "weight of the dough").expect("understood").1, 400.0);
+    let whole = parts("Sponge", "Rest").replace("Cinnamon Rolls", "Brioche Dough");
+    assert_eq!(asked(&whole, "weight of the dough").expect("understood").1, 500.0);
+    let wrong = asked(&parts("Rolls", "Filling"), "fat in the dough").expect_err("no part is called so");
+    assert!(wrong.said.contains("called dough") && wrong.mend.contains("“Rolls”, “Filling”"), "{wrong:?}");
+}
+
 /// An own food whose row leaves out allergens or gluten is not known to hold none; an empty list and "none" say so.
 #[test]
 fn err_allergens_that_an_own_row_leaves_out() {
