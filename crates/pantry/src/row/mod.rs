@@ -79,6 +79,9 @@ pub struct Food {
     pub meant: Vec<Meant>,
     /// What 100 g hold, when no row of the table says it.
     pub composition: Option<Composition>,
+    /// The food whose composition it has in a kitchen with the measures of the UK or Australia, where the trade means
+    /// another by the name.
+    pub abroad: Option<String>,
     /// Of what it is mixed, when that says what it holds.
     pub parts: Vec<Part>,
     /// Where the shares of the parts come from.
