@@ -472,6 +472,21 @@ fn err_allergens_that_cannot_be_said() {
 }
 
 #[test]
+fn ok_dozens_and_one_and_a_half() {
+    let text = "Biscotti\n\nMakes 42 biscotti\n\n300 g flour\n120 g sugar\n";
+    for asked in ["weight per dozen", "weight of a dozen", "weight of a dozen biscotti", "weight of one dozen"] {
+        let (words, value) = told(text, asked).expect("understood");
+        assert!((value - 120.0).abs() < 1e-6 && words.contains("12 biscotti"), "{asked}: {words}: {value}");
+    }
+    let (words, value) = told(text, "weight of two dozen").expect("understood");
+    assert!((value - 240.0).abs() < 1e-6, "{words}: {value}");
+    let curd = "Curd\n\nMakes 1 1/2 cups\n\n300 g sugar\n60 g butter\n";
+    let sheet = sheet(curd, &evencrumb_manuscript::read(curd, Pantry::ours()), Pantry::ours(), Kitchen::default());
+    let why = why(&sheet, "weight of one cup", Pantry::ours(), None).expect("understood");
+    assert!(why.figure.under[0].words.starts_with("the text says 1.5 cup"), "{:?}", why.figure.under[0].words);
+}
+
+#[test]
 fn ok_the_dough_is_the_part_that_is_called_so() {
     let parts = |dough: &str, filling: &str| {
         format!(
