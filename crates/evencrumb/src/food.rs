@@ -112,8 +112,11 @@ impl Telling<'_> {
     fn nature(&mut self, food: &FoodRow) {
         self.heading("What it is");
         let unknown = || "unknown".to_owned();
-        let allergens =
-            if food.allergens.is_empty() { "none named in its row".to_owned() } else { food.allergens.join(", ") };
+        let allergens = match food.allergens.as_deref() {
+            None => "not told by its row, which is not “none”".to_owned(),
+            Some([]) => "none named in its row".to_owned(),
+            Some(some) => some.join(", "),
+        };
         let gluten = match food.gluten.as_deref() {
             None => unknown(),
             Some("none") => "none of its own".to_owned(),

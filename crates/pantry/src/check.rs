@@ -105,6 +105,9 @@ impl Checker<'_> {
                 self.fault(&meant.place, format!("`{}` is not a name of it", meant.name), "write one of its names");
             }
         }
+        if let Some(abroad) = &food.abroad {
+            self.check_known(abroad, &food.place);
+        }
         for yields in food.juice.iter().chain(&food.zest) {
             self.check_known(&yields.food, &yields.grams.place);
         }

@@ -5,7 +5,7 @@ use std::sync::{LazyLock, OnceLock};
 
 use evencrumb_manuscript::word::name_key;
 use evencrumb_manuscript::{FoodId, FoodWords, Named};
-use evencrumb_measure::Unit;
+use evencrumb_measure::{Custom, Unit};
 use rustc_hash::FxHashMap;
 
 use crate::near::Near;
@@ -152,6 +152,23 @@ impl Pantry {
         }
     }
 
+    /// Our foods as shops of a country sell them: by the names of a kitchen with the measures of the UK or Australia some
+    /// hold something else than at home.
+    #[must_use]
+    pub fn of_kitchen(custom: Custom) -> Pantry {
+        let mut pantry = Pantry::ours().clone();
+        if !matches!(custom, Custom::Uk | Custom::Australian) {
+            return pantry;
+        }
+        for food in Pantry::ours().foods() {
+            let other = food.abroad.as_ref().and_then(|other| pantry.named(other));
+            let Some((id, other)) = pantry.named(&food.name).zip(other) else { continue };
+            let Food { table, stand_in, composition, parts, parts_from, .. } = pantry.food(other).clone();
+            pantry.put_instead(id, Food { table, stand_in, composition, parts, parts_from, ..food.clone() });
+        }
+        pantry
+    }
+
     /// Gives a word a meaning, whatever it meant before.
     pub fn mean(&mut self, word: &str, food: FoodId) {
         let otherwise = self.named(word).filter(|meant| *meant != food);
@@ -198,6 +215,30 @@ mod tests {
         assert_eq!(name("eggs"), Some("egg"));
         assert!(name("bicarbonate of soda").is_some());
         assert_eq!(name("moon dust"), None);
+    }
+
+    /// SR28 row 20082 gives self-rising flour with salt 1193 mg of sodium; the UK kind holds some 360 (from memory).
+    #[test]
+    fn ok_self_raising_flour_of_a_country_without_salt_in_it() {
+        use crate::{Nutrient, contents};
+        let sodium = |pantry: &Pantry, name: &str| {
+            let food = pantry.food(pantry.named(name).expect("known"));
+            contents::holds(food, Nutrient::Sodium, pantry).expect("known").range.best()
+        };
+        for name in ["self-raising flour", "wholemeal self-raising flour"] {
+            assert!(sodium(Pantry::ours(), name) > 600.0, "{name}: {}", sodium(Pantry::ours(), name));
+            for custom in [Custom::Uk, Custom::Australian] {
+                let there = Pantry::of_kitchen(custom);
+                assert!((300.0..420.0).contains(&sodium(&there, name)), "{name}: {}", sodium(&there, name));
+            }
+        }
+        let hers = crate::own::read(
+            "foods.toml",
+            "[[food]]\nname = \"mill flour\"\nlike = \"self-raising flour\"\n",
+            crate::weigh::Kitchen { custom: Custom::Uk, ..Default::default() },
+        );
+        assert!(sodium(&hers.pantry, "mill flour") < 420.0);
+        assert!((sodium(&Pantry::of_kitchen(Custom::Metric), "self-raising flour") - 1193.0).abs() < 100.0);
     }
 
     #[test]

@@ -22,6 +22,8 @@ use crate::{aside, behind, makes, measured, remaining, rendered, yield_weight};
 
 /// A food without an amount.
 pub static NO_AMOUNT: QueryKind = QueryKind { name: "no-amount", weight: Weight::Look };
+/// What is only served with it, without an amount.
+pub static NOT_COUNTED: QueryKind = QueryKind { name: "not-counted", weight: Weight::Note };
 
 /// All computed figures of one manuscript.
 #[derive(Clone, Debug)]
@@ -178,7 +180,7 @@ impl Sheet {
         }
         for (part, lines) in lines.iter().enumerate() {
             let asked = lines.iter().enumerate().filter(|(nth, _)| !adds_nothing.contains(&(part, *nth)));
-            let asked = asked.filter_map(|(nth, line)| Some((nth, no_amount(line)?)));
+            let asked = asked.filter_map(|(nth, line)| Some((nth, no_amount(line).or_else(|| beside(line))?)));
             queries.extend(asked.map(|(nth, query)| Query { place: place((part, nth)), ..query }));
         }
         let (makes, asked) = makes::makes(manuscript);
@@ -273,6 +275,20 @@ fn no_amount(line: &WeighedLine) -> Option<Query> {
         format!("No amount of “{}” is given; nothing was weighed for it, and the totals are at least.", one.item.name),
         "Write about how much is meant, as “2 tablespoons”; or “to taste”, “for dusting”, “for greasing”, if it is that.",
     ))
+}
+
+/// Tells what is served with it and has no amount: it is in no figure, and no figure waits for it.
+fn beside(line: &WeighedLine) -> Option<Query> {
+    let served = line.foods.iter().filter(|one| total::is_beside(line, one));
+    let names: Vec<&str> = served.map(|one| one.item.name.as_str()).collect();
+    (!names.is_empty()).then(|| {
+        Query::new(
+            &NOT_COUNTED,
+            0..0,
+            format!("Not counted: {}, for serving.", names.join(", ")),
+            "Write about how much is meant, as “2 tablespoons”, to have it in the totals.",
+        )
+    })
 }
 
 /// The lines weighed, nothing chosen yet, and marked where the method leaves something of them behind.

@@ -160,9 +160,16 @@ fn most_in_a_gram(nutrient: Nutrient) -> f64 {
     }
 }
 
-/// Whether a food without a weight is missing in the sum. What is poured off is not.
+/// Whether a food without a weight is missing in the sum. What is poured off is not, nor what stands beside the plate.
 pub(crate) fn is_missing(line: &WeighedLine, one: &WeighedItem) -> bool {
-    one.weighed.grams.is_none() && !matches!(line.read.purpose.as_deref(), Some("soaking" | "bath"))
+    let poured_off = matches!(line.read.purpose.as_deref(), Some("soaking" | "bath"));
+    one.weighed.grams.is_none() && !poured_off && !is_beside(line, one)
+}
+
+/// Whether it is only served with what is made, as much as anybody likes: "ice cream, for serving".
+pub(crate) fn is_beside(line: &WeighedLine, one: &WeighedItem) -> bool {
+    let unmeasured = one.weighed.grams.is_none() && one.item.amounts.is_empty() && one.made.is_none();
+    unmeasured && !one.item.reference && line.read.purpose.as_deref() == Some("serving")
 }
 
 /// Grams of a line that are eaten; nothing when none of its foods has a weight.
@@ -322,6 +329,10 @@ mod tests {
     fn ok_a_food_without_amount_is_missing_and_salt_to_taste_is_not() {
         assert_eq!(total(&["100 g flour", "pearl sugar", "salt to taste"]).unweighed, ["pearl sugar"]);
         assert!(total(&["100 g flour", "butter for greasing", "water for boiling"]).unweighed.is_empty());
+        let served = ["100 g flour", "vanilla ice cream, for serving", "whipped cream, to serve"];
+        assert!(total(&served).unweighed.is_empty());
+        // What has an amount and no weight is missed all the same.
+        assert_eq!(total(&["2 blobs moon dust, to serve"]).unweighed.len(), 1);
     }
 
     #[test]

@@ -33,7 +33,7 @@ pub struct Found {
 /// The foods of a kitchen that was found, or was not.
 pub fn beside(kitchen: &kitchen::Found) -> Found {
     let Some(file) = file(kitchen).filter(|file| disk::lies_there(file)) else {
-        return Found { file: None, ..told(Path::new(FILE), Own::none()) };
+        return Found { file: None, ..told(Path::new(FILE), Own::none(kitchen.kitchen)) };
     };
     match disk::whole(&file) {
         Ok(bytes) => {
@@ -49,7 +49,7 @@ pub fn beside(kitchen: &kitchen::Found) -> Found {
             found
         }
         Err(why) => {
-            let mut found = told(&file, Own::none());
+            let mut found = told(&file, Own::none(kitchen.kitchen));
             let (name, mend) = (file.display(), why.mend());
             found
                 .faults

@@ -64,8 +64,8 @@ pub struct FoodRow {
     /// For a juice or zest: what one fruit gives of it.
     pub given_by: Vec<GivenAnswer>,
     /// What people with an allergy ask for, as `milk` or `tree nut: almond`. It says what the food is, never what a
-    /// factory also handles, and it is no promise about a packet.
-    pub allergens: Vec<String>,
+    /// factory also handles, and it is no promise about a packet. Null when a row of the author's own leaves them out.
+    pub allergens: Option<Vec<String>>,
     /// `none`, `contains`, `oats`, or `check` where packets differ; null when nobody says.
     pub gluten: Option<String>,
     /// Where its sugars count: `none`, `added`, `intrinsic`, `milk`, `juice`; null when nobody says.
@@ -284,7 +284,8 @@ impl FoodRow {
             juice: food.juice.as_ref().map(|given| given_answer(&given.food, given, food)),
             zest: food.zest.as_ref().map(|given| given_answer(&given.food, given, food)),
             given_by,
-            allergens: food.allergens.iter().map(|it| it.name().to_owned()).collect(),
+            allergens: (!food.allergens_untold || !food.allergens.is_empty())
+                .then(|| food.allergens.iter().map(|it| it.name().to_owned()).collect()),
             gluten: food.gluten.map(|it| it.name().to_owned()),
             sugar: food.sugar.map(|it| it.name().to_owned()),
             roles: food.roles.iter().map(|it| it.name().to_owned()).collect(),

@@ -17,7 +17,10 @@ impl Reading {
         for row in rows {
             self.reader.food = None;
             let Some(mut fields) = self.reader.fields(row, "a food") else { continue };
+            let allergens = written(&fields, "allergens");
             let Some(mut food) = self.reader.food(&mut fields) else { continue };
+            // A word that nobody could read may have been the one that matters.
+            food.allergens_untold = allergens.is_none_or(|written| food.allergens.len() < written);
             self.weights_of_no_kitchen(&mut food);
             let like = fields.take("like").and_then(|value| self.reader.text(value, "like"));
             self.label(&mut food, &mut fields);
@@ -178,6 +181,12 @@ impl Reading {
     }
 }
 
+/// How many values a key of a row has; nothing where the row does not have it.
+fn written(fields: &Fields<'_, '_>, key: &str) -> Option<usize> {
+    let (_, _, value) = fields.left.iter().find(|(own, _, _)| *own == key)?;
+    Some(value.get_ref().as_array().map_or(1, |values| values.len()))
+}
+
 /// A food and what it is like, as names are compared.
 fn link(food: &Food, like: Option<&str>) -> (String, String) {
     (name_key(&food.name), name_key(like.unwrap_or_default()))
@@ -219,6 +228,7 @@ fn like_that(hers: Food, model: Food) -> Food {
     food.allergens.extend(hers.allergens);
     food.allergens.sort_unstable();
     food.allergens.dedup();
+    food.allergens_untold = food.allergens_untold && hers.allergens_untold;
     food.gluten = hers.gluten.or(food.gluten);
     food.sugar = hers.sugar.or(food.sugar);
     if !hers.roles.is_empty() {

@@ -50,8 +50,8 @@ pub struct Remark {
 
 impl Own {
     /// The kitchen of somebody who wrote no `foods.toml`.
-    pub fn none() -> Own {
-        Own { pantry: Pantry::ours().clone(), remarks: Vec::new() }
+    pub fn none(kitchen: Kitchen) -> Own {
+        Own { pantry: Pantry::of_kitchen(kitchen.custom), remarks: Vec::new() }
     }
 }
 
@@ -61,7 +61,7 @@ pub fn read(file: &str, text: &str, kitchen: Kitchen) -> Own {
     let (document, errors) = DeTable::parse_recoverable(text);
     let mut reading = Reading {
         text: text.to_owned(),
-        pantry: Pantry::ours().clone(),
+        pantry: Pantry::of_kitchen(kitchen.custom),
         reader: Reader::new(file, text, Whose::Author),
         kitchen,
         remarks: Vec::new(),

@@ -291,7 +291,7 @@ food = "lard"
     must mend: foods.toml:23  plain thing: nothing is said of it but its name
         mend  write like = "…", or what its label says; until then it has neither weight nor nutrients
     must mend: foods.toml:25  plain thing: `colour` is not a word of a row
-        mend  one of: like, from, salt, energy, fat and the other nutrients, cup_grams, tablespoon_grams, piece_grams, name, also, table, stand_in, cup, teaspoon, piece, edible, juice, zest, allergens, gluten, sugar, roles, strict, meant, composition, parts, parts_from
+        mend  one of: like, from, salt, energy, fat and the other nutrients, cup_grams, tablespoon_grams, piece_grams, name, also, table, stand_in, cup, teaspoon, piece, edible, juice, zest, allergens, gluten, sugar, roles, strict, meant, composition, abroad, parts, parts_from
     must mend: foods.toml:26  seed crunch: nothing is said of it but its name
         mend  write like = "…", or what its label says; until then it has neither weight nor nutrients
     must mend: foods.toml:28  seed crunch: `fat` is -1, below zero

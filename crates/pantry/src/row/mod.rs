@@ -64,6 +64,9 @@ pub struct Food {
     pub zest: Option<Yield>,
     /// What people with an allergy ask for.
     pub allergens: Vec<Allergen>,
+    /// Whether a row of the author's own leaves them out, so that nobody may say that it holds none. Ours tell all.
+    #[serde(skip)]
+    pub allergens_untold: bool,
     /// Whether it holds gluten; `None` when the row does not say, and then nobody may say that it holds none.
     pub gluten: Option<Gluten>,
     /// Where its sugars count; `None` when the row does not say.
@@ -76,6 +79,9 @@ pub struct Food {
     pub meant: Vec<Meant>,
     /// What 100 g hold, when no row of the table says it.
     pub composition: Option<Composition>,
+    /// The food whose composition it has in a kitchen with the measures of the UK or Australia, where the trade means
+    /// another by the name.
+    pub abroad: Option<String>,
     /// Of what it is mixed, when that says what it holds.
     pub parts: Vec<Part>,
     /// Where the shares of the parts come from.

@@ -45,7 +45,7 @@ pub fn read(file: &str, text: &str, whose: Whose) -> (Vec<Food>, Vec<Fault>) {
 }
 
 pub(crate) const FOOD_KEYS: &str = "name, also, table, stand_in, cup, teaspoon, piece, edible, juice, zest, allergens, gluten, \
-                         sugar, roles, strict, meant, composition, parts, parts_from";
+                         sugar, roles, strict, meant, composition, abroad, parts, parts_from";
 
 /// Reads values of one file and gathers what is wrong with them.
 pub(crate) struct Reader {
@@ -143,6 +143,7 @@ impl Reader {
             allergens: self.list(fields, "allergens", |reader, value| {
                 reader.word(value, "allergen", Allergen::named, Allergen::ALL.iter().map(|it| it.name()))
             }),
+            allergens_untold: false,
             gluten: fields
                 .take("gluten")
                 .and_then(|value| self.word(value, "gluten", Gluten::named, Gluten::ALL.iter().map(|it| it.name()))),
@@ -155,6 +156,7 @@ impl Reader {
             strict: fields.take("strict").and_then(|value| self.yes_or_no(value, "strict")).unwrap_or(false),
             meant: self.list(fields, "meant", Reader::meant),
             composition: fields.take("composition").and_then(|value| self.composition(value)),
+            abroad: optional_text(self, fields, "abroad"),
             parts: self.list(fields, "parts", Reader::part),
             parts_from: fields.take("parts_from").and_then(|value| self.source(value, None)),
             like: None,

@@ -10,7 +10,9 @@ pub(super) fn grams(weighing: &Weighing<'_>, purpose: Option<&str>) -> Option<(E
     let food = weighing.pantry.food(weighing.item.food?);
     let is = |role: Role| food.roles.first() == Some(&role);
     let (range, words) = match purpose.unwrap_or("taste") {
-        "taste" | "finishing" if is(Role::Salt) => (Range::new(0.5, 2.0, 6.0), "salt to taste, for a whole bake"),
+        "taste" | "finishing" | "serving" if is(Role::Salt) => {
+            (Range::new(0.5, 2.0, 6.0), "salt to taste, for a whole bake")
+        }
         "taste" if is(Role::Spice) || is(Role::Herb) => (Range::new(0.1, 0.5, 2.0), "a spice to taste"),
         "greasing" => (Range::new(4.0, 9.0, 18.0), "what greases one or two pans"),
         "dusting" => (Range::new(4.0, 12.0, 30.0), "what dusts a pan or a board"),

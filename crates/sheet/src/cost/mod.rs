@@ -24,6 +24,7 @@ use crate::line::WeighedItem;
 use crate::made::{Made, Origin};
 use crate::remaining::speaks_of_earlier;
 use crate::sheet::{Component, Line, Sheet};
+use crate::total;
 
 pub use bought::{Whose, grams_as_bought};
 pub use shopping::Purchase;
@@ -122,7 +123,7 @@ impl Sum {
         other.unweighed.iter().for_each(|name| name_once(&mut self.unweighed, name));
         for other in &other.from_whole {
             match self.from_whole.iter_mut().find(|one| (one.part, one.whole) == (other.part, other.whole)) {
-                Some(one) => (one.takes, one.paid) = (one.takes + other.takes, one.paid + other.paid),
+                Some(one) => one.add(other),
                 None => self.from_whole.push(other.clone()),
             }
         }
@@ -139,9 +140,7 @@ impl Sum {
         for need in &mut self.needs {
             need.grams = need.grams.product(share);
         }
-        for one in &mut self.from_whole {
-            (one.takes, one.paid) = (one.takes * share.best(), one.paid * share.best());
-        }
+        self.from_whole.iter_mut().for_each(|one| one.times(share));
         self
     }
 }
@@ -161,10 +160,10 @@ pub fn cost(sheet: &Sheet, prices: &[Price], stock: &[Stock], pantry: &Pantry, k
     let Parts { lines, components, batch } =
         Reckoning { prices, pantry, kitchen, elsewhere: RefCell::default() }.parts(sheet);
     let coins = &batch.coins;
-    let total = &sheet.total;
-    let eaten = sheet.ready(total).grams;
+    let whole = &sheet.total;
+    let eaten = sheet.ready(whole).grams;
     // Neither money nor weight is known there, so their quotient is not even a least.
-    let weighed = total.unweighed.is_empty() && batch.unweighed.is_empty();
+    let weighed = whole.unweighed.is_empty() && batch.unweighed.is_empty();
     let used = batch.needs.iter().filter_map(|need| prices.iter().find(|price| price.food == need.food).cloned());
     Cost {
         piece: sheet.pieces().and_then(|pieces| coins.over(&pieces)),
@@ -216,7 +215,7 @@ impl Reckoning<'_> {
         let mut sum = Sum::default();
         for one in &line.weighed.foods {
             match &one.made {
-                Some(made) => sum.add(&self.made(made)),
+                Some(made) => sum.add(&self.with_parts_of_wholes(self.made(made), taken)),
                 None => self.food(line, one, taken, &mut sum),
             }
         }
@@ -241,7 +240,30 @@ impl Reckoning<'_> {
         part.map_or(&parts.batch, |at| &parts.components[at]).clone().times(share)
     }
 
+    /// What is taken of another manuscript, where eggs and fruit whose other part is used here are paid for once.
+    fn with_parts_of_wholes(&self, mut sum: Sum, taken: &mut Taken) -> Sum {
+        for one in &mut sum.from_whole {
+            let before = taken.again(one);
+            let price = self.prices.iter().find(|price| price.food == one.whole);
+            let coins = price.and_then(|price| {
+                let coins = |grams: &Estimate| Some(grams.over(&price.grams)?.times(price.price.value()));
+                coins(&before).zip(coins(&one.grams.1))
+            });
+            let Some((old, new)) = coins else { continue };
+            sum.coins.add(&new);
+            sum.coins = sum.coins.less(&old);
+            if let Some(need) = sum.needs.iter_mut().find(|need| need.food == one.whole) {
+                need.grams.add(&one.grams.1);
+                need.grams = need.grams.less(&before);
+            }
+        }
+        sum
+    }
+
     fn food(&self, line: &Line, one: &WeighedItem, taken: &mut Taken, sum: &mut Sum) {
+        if total::is_beside(&line.weighed, one) {
+            return;
+        }
         let Some(food) = one.item.food else {
             return name_once(&mut sum.unpriced, &one.item.name);
         };

@@ -59,6 +59,12 @@ fn ok_what_pack_and_line_share_is_no_doubt() {
     assert_eq!(cents(&butter.batch), "50.000 (50.000 to 50.000)");
 }
 
+#[test]
+fn ok_what_is_served_beside_makes_no_least() {
+    let cost = batch("170 g unsalted butter\nvanilla ice cream, for serving", &[("unsalted butter", "1 lb", 540)]);
+    assert!(!cost.batch.is_at_least() && cost.per_100_g.is_some(), "{:?}", cost.batch);
+}
+
 /// Worked by hand: pears cost by what is bought. 900 g of a pack of 907.185 g at 420 cents are 416.674; five pears of 178 g
 /// flesh are 890 / 0.9 = 988.889 g bought, 457.827 cents.
 #[test]
@@ -102,6 +108,42 @@ fn ok_whites_and_yolks_are_bought_as_eggs() {
     );
 }
 
+/// The cost of a text beside another recipe.
+fn beside(text: &str, title: &str, other: &str, prices: &[(&str, &str, u32)]) -> Cost {
+    let (pantry, kitchen) = (Pantry::ours(), Kitchen::default());
+    let shelf: &[(&str, &str)] = &[(title, other)];
+    let setting = crate::Setting { pantry, kitchen, shelf: &shelf, pans: &[] };
+    let sheet = crate::Sheet::of(text, &evencrumb_manuscript::read(text, pantry), &setting, &crate::Choice::default());
+    cost(&sheet, &priced(prices), &[], pantry, kitchen)
+}
+
+/// Worked by hand: an egg is 36 cents and 100 g of sugar are 10. Four whites here and the four yolks of a custard are four
+/// eggs, 144, in either order; half the custard takes two of them. Six yolks there are two eggs more, 72.
+#[test]
+fn ok_eggs_are_paid_once_across_recipes() {
+    let prices = [("egg", "12 large", 432), ("granulated sugar", "1 kg", 100)];
+    let custard = "Yolky Custard\n\n4 egg yolks\n100 g granulated sugar\n";
+    let tart = |lines: &str, other: &str| {
+        beside(&format!("A Tart\n\nIngredients\n{lines}\n"), "Yolky Custard", other, &prices)
+    };
+    let best = |lines: &str, other: &str| format!("{:.2}", tart(lines, other).batch.coins.best());
+    assert_eq!(best("4 egg whites\n1 batch yolky custard", custard), "154.00");
+    assert_eq!(best("1 batch yolky custard\n4 egg whites", custard), "154.00");
+    assert_eq!(best("4 egg whites\n1/2 batch yolky custard", custard), "149.00");
+    assert_eq!(best("4 egg whites\n1 batch yolky custard", &custard.replace("4 egg", "6 egg")), "226.00");
+    assert_eq!(best("1 batch yolky custard", custard), "154.00");
+    assert_eq!(best("2 egg yolks\n1 batch yolky custard", custard), "226.00");
+    // What is paid for once there is paid for once here.
+    let both = "Yolky Custard\n\n4 egg yolks\n4 egg whites\n100 g granulated sugar\n";
+    assert_eq!(best("4 egg whites\n1 batch yolky custard", both), "298.00");
+    let cost = tart("4 egg whites\n1 batch yolky custard", custard);
+    assert_eq!(cost.buy.iter().map(|one| one.packs).collect::<Vec<_>>(), [1, 1]);
+    let eggs = cost.batch.needs().find(|(one, _)| *one == food("egg")).expect("eggs").1.best();
+    assert!((eggs - 200.0).abs() < 1e-6, "{eggs}");
+    let words: Vec<String> = cost.batch.from_whole.iter().map(|one| one.in_words(Pantry::ours())).collect();
+    assert!(words[1].ends_with("4 of them, paid for already with another part of them"), "{words:?}");
+}
+
 /// Worked by hand: six lemons cost 300 cents, one of them 50. Zest and juice of two lemons are two lemons, however they
 /// are written; what limes cost nobody says.
 #[test]
@@ -130,7 +172,7 @@ fn ok_no_price_is_not_free_and_water_is() {
 
 #[test]
 fn ok_what_has_a_price_and_no_weight_is_named() {
-    let cost = batch("honey, to serve\n100 g sugar", &[("granulated sugar", "1 kg", 100), ("honey", "12 oz", 725)]);
+    let cost = batch("honey, to decorate\n100 g sugar", &[("granulated sugar", "1 kg", 100), ("honey", "12 oz", 725)]);
     assert_eq!((cost.batch.unweighed.len(), cost.per_100_g), (1, None));
 }
 

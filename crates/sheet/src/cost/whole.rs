@@ -25,9 +25,23 @@ pub struct FromWhole {
     pub takes: f64,
     /// How many of them are paid for with it; the others were with another part of them.
     pub paid: f64,
+    /// Grams of the whole as bought that are taken, and those of them that are paid for.
+    pub(super) grams: (Estimate, Estimate),
 }
 
 impl FromWhole {
+    /// The same food of another line.
+    pub(super) fn add(&mut self, other: &FromWhole) {
+        (self.takes, self.paid) = (self.takes + other.takes, self.paid + other.paid);
+        self.grams.0.add(&other.grams.0);
+        self.grams.1.add(&other.grams.1);
+    }
+
+    pub(super) fn times(&mut self, share: &Estimate) {
+        (self.takes, self.paid) = (self.takes * share.best(), self.paid * share.best());
+        self.grams = (self.grams.0.product(share), self.grams.1.product(share));
+    }
+
     /// Why it costs what it does.
     pub fn in_words(&self, pantry: &Pantry) -> String {
         let [part, whole] = [self.part, self.whole].map(|food| &pantry.food(food).name);
@@ -89,16 +103,36 @@ impl Taken {
     /// Takes the wholes for some grams of a part: grams of the whole that must be bought beyond what is bought already.
     pub fn take(&mut self, part: FoodId, grams: &Estimate, of: &Source<'_>) -> Option<(Estimate, FromWhole)> {
         let needed = grams.over(&of.gives)?.product(&of.weighs);
-        let before = self.bought(of.whole);
-        match self.0.iter_mut().find(|(whole, taken, _)| (*whole, *taken) == (of.whole, part)) {
-            Some((_, _, sum)) => sum.add(&needed),
-            None => self.0.push((of.whole, part, needed.clone())),
-        }
-        let after = self.bought(of.whole);
-        let more = if after.best() > before.best() { after.less(&before) } else { Estimate::default() };
+        let more = self.more(of.whole, part, &needed);
         let number = |grams: &Estimate| grams.best() / of.weighs.best();
-        let told = FromWhole { part, whole: of.whole, takes: number(&needed), paid: number(&more) };
+        let told = FromWhole {
+            part,
+            whole: of.whole,
+            takes: number(&needed),
+            paid: number(&more),
+            grams: (needed, more.clone()),
+        };
         Some((more, told))
+    }
+
+    /// Takes what another recipe has taken and paid for by itself, and tells it as it is paid for here: the yolks of a
+    /// custard are those of the eggs whose whites are in the cake. Gives what it paid for there as well, in grams.
+    pub fn again(&mut self, there: &mut FromWhole) -> Estimate {
+        let more = self.more(there.whole, there.part, &there.grams.0);
+        let takes = there.grams.0.best();
+        there.paid = if takes > 0.0 { there.takes * more.best() / takes } else { 0.0 };
+        std::mem::replace(&mut there.grams.1, more)
+    }
+
+    /// Takes some grams of a whole, as bought, for a part of it: those that are not bought already.
+    fn more(&mut self, whole: FoodId, part: FoodId, needed: &Estimate) -> Estimate {
+        let before = self.bought(whole);
+        match self.0.iter_mut().find(|taken| (taken.0, taken.1) == (whole, part)) {
+            Some((_, _, sum)) => sum.add(needed),
+            None => self.0.push((whole, part, needed.clone())),
+        }
+        let after = self.bought(whole);
+        if after.best() > before.best() { after.less(&before) } else { Estimate::default() }
     }
 
     /// Grams of a whole that are bought: so many as the part that takes most of them needs.

@@ -116,6 +116,9 @@ pub(super) fn answer(sheet: &Sheet, question: &Question, pantry: &Pantry) -> Why
             under.push(plain(format!("{}: {lines}", allergen.name())));
         }
     }
+    let of_allergens = question.about.is_empty() || question.about.iter().any(|about| about != "gluten");
+    let untold = listed(known().filter(|(_, food)| of_allergens && food.allergens_untold));
+    unsaid.extend(untold.map(|lines| format!("allergens not told by its row: {lines}")));
     let of_unsaid = unsaid.iter().cloned().map(plain).collect::<Vec<_>>();
     if wanted("gluten") {
         let of = |gluten| listed(known().filter(|(_, food)| food.gluten == gluten));
@@ -127,8 +130,9 @@ pub(super) fn answer(sheet: &Sheet, question: &Question, pantry: &Pantry) -> Why
         ] {
             if let Some(lines) = of(gluten) {
                 found.extend((gluten == Some(Gluten::Contains)).then_some("gluten"));
-                // Whoever asks for gluten alone must not read "no source" where a pack may hold it.
-                let is_doubt = gluten != Some(Gluten::Contains) && !question.about.is_empty();
+                // Whoever asks for gluten alone must not read "no source" where a pack may hold it, and nobody where no
+                // row says it.
+                let is_doubt = gluten.is_none() || gluten != Some(Gluten::Contains) && !question.about.is_empty();
                 unsaid.extend(is_doubt.then(|| format!("{says}: {lines}")));
                 under.push(plain(format!("{says}: {lines}")));
             }

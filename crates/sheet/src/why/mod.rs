@@ -155,13 +155,15 @@ impl Why {
             false if times > Number::ONE => (format!("{times} {}", word.to_lowercase()), format!(", times {times}")),
             false => (format!("{times} of a {one}"), format!(", times {times}")),
         };
+        // "Makes 1 1/2 cups".
+        let said = evencrumb_measure::say::decimal(number.best(), 2);
         let whole = self.figure;
         let figure = Reason {
             words: format!("{}, for {of}", whole.words),
             value: whole.value.as_ref().map(|value| value.product(&number.inverse()).times(times.value())),
             unit: whole.unit.clone(),
             source: None,
-            under: vec![written(format!("the text says {:.0} {word}; divided by that{then}", number.best())), whole],
+            under: vec![written(format!("the text says {said} {word}; divided by that{then}")), whole],
         };
         Ok(Why::of(figure, self.unknown))
     }

@@ -77,6 +77,10 @@ impl Numbers {
                 continue;
             } else if served(next) {
                 found.times = Some(read);
+            } else if (at..next).any(|at| key(at) == "dozen") {
+                // "Per dozen", "two dozen of them": they are pieces, whatever they are called.
+                found.times = Some(read);
+                found.words.extend((!served(next)).then(|| "piece".to_owned()));
             } else if read == Number::ONE && is_word(next) {
                 found.words.push("one".to_owned());
             } else if spoken.contains(|c: char| c.is_ascii_digit()) {

@@ -41,6 +41,7 @@ pub fn read(question: &str, sheet: &Sheet, pantry: &Pantry) -> Result<Question, 
         several,
         said: Said::default(),
         about: Vec::new(),
+        part: None,
     };
     reading.figures();
     reading.extent(&own)?;
@@ -69,6 +70,8 @@ struct Reading<'q> {
     said: Said,
     /// Which pan.
     about: Vec<String>,
+    /// The part that is meant by "the dough", where no part is called so.
+    part: Option<usize>,
 }
 
 /// What the words that were understood ask for.
@@ -165,7 +168,15 @@ impl Reading<'_> {
             self.said.batch |= !self.single;
             of_what.clear();
         }
-        let mixed = self.named().is_none() && ["batter", "dough", "mixture"].iter().any(|word| self.said(&[word]));
+        // "Fat in the dough" asks of the part that is called so, where there is one.
+        let has_a_part = matches!(named(&of_what, self.sheet), Some(Of::Component(_))) && !of_what.is_empty();
+        let mixed = ["batter", "dough", "mixture"].into_iter().filter(|_| !has_a_part && self.named().is_none());
+        let mixed = mixed.into_iter().find(|word| self.words.iter().any(|own| own == word));
+        if let Some(word) = mixed {
+            self.said(&[word]);
+            self.part = mixed_part(word, self.sheet)?;
+        }
+        let mixed = mixed.is_some();
         let only_raw = self.said.weight && self.words.len() == 1;
         self.said.raw = self.said.raw || mixed || state == Some(State::Raw) || only_raw && self.said(&["raw"]);
         let baked = state == Some(State::Baked);
@@ -232,7 +243,7 @@ impl Reading<'_> {
 
     /// The question, by what was said and what the words that are left name.
     fn settled(self, nutrient: Option<Nutrient>) -> Result<Question, Misunderstood> {
-        let Reading { question, sheet, pantry, words, grams, single, .. } = self;
+        let Reading { question, sheet, pantry, words, grams, single, part, .. } = self;
         let Said { special, cost, weight, batch, raw, piece, serving, .. } = self.said;
         let found = if words.is_empty() {
             None
@@ -249,6 +260,7 @@ impl Reading<'_> {
         let of = match (self.line, found) {
             (Some(number), _) => Some(Of::Lines(numbered(number, sheet)?)),
             (None, Some(of)) => Some(of),
+            (None, None) if part.is_some() && words.is_empty() && grams.is_none() => part.map(Of::Component),
             (None, None) if !words.is_empty() => return Err(misunderstood(question, sheet)),
             _ if grams.is_some() => grams.map(|grams| Of::Weighing { grams, raw }),
             _ if raw => Some(Of::RawBatch),
@@ -286,6 +298,33 @@ impl Reading<'_> {
             about: self.about,
             ..Question::plain(what, of)
         })
+    }
+}
+
+/// Which part is the dough where none is called so; nothing where that is all of it.
+///
+/// # Errors
+/// Where several parts may be it, and some are none: a filling is no dough.
+fn mixed_part(word: &str, sheet: &Sheet) -> Result<Option<usize>, Misunderstood> {
+    let parts = &sheet.components;
+    if parts.len() < 2 || heads_of_title(sheet).iter().any(|head| head == word) {
+        return Ok(None);
+    }
+    let in_pan = sheet.fit.batter.as_ref().map(|batter| batter.parts.as_slice()).unwrap_or_default();
+    let taken: Vec<usize> =
+        (0..parts.len()).filter(|at| in_pan.iter().any(|name| name == parts[*at].heading())).collect();
+    // Beside parts with a heading, the list without one is what the title names.
+    let unheaded: Vec<usize> = (0..parts.len()).filter(|at| parts[*at].name.is_none()).collect();
+    match (taken.as_slice(), unheaded.as_slice()) {
+        ([one], _) | (_, [one]) => Ok(Some(*one)),
+        (all, _) if all.len() == parts.len() => Ok(None),
+        _ => {
+            let names: Vec<String> = parts.iter().map(|part| format!("“{}”", part.heading())).collect();
+            Err(refused(
+                format!("No part here is called {word}, and not all that is listed is one"),
+                &format!("Ask of a part by its name: {}; or of the batch.", names.join(", ")),
+            ))
+        }
     }
 }
 

@@ -471,6 +471,80 @@ fn err_allergens_that_cannot_be_said() {
     assert!(words.contains("cannot be said: oats, in which gluten"), "{words}");
 }
 
+#[test]
+fn ok_dozens_and_one_and_a_half() {
+    let text = "Biscotti\n\nMakes 42 biscotti\n\n300 g flour\n120 g sugar\n";
+    for asked in ["weight per dozen", "weight of a dozen", "weight of a dozen biscotti", "weight of one dozen"] {
+        let (words, value) = told(text, asked).expect("understood");
+        assert!((value - 120.0).abs() < 1e-6 && words.contains("12 biscotti"), "{asked}: {words}: {value}");
+    }
+    let (words, value) = told(text, "weight of two dozen").expect("understood");
+    assert!((value - 240.0).abs() < 1e-6, "{words}: {value}");
+    let curd = "Curd\n\nMakes 1 1/2 cups\n\n300 g sugar\n60 g butter\n";
+    let sheet = sheet(curd, &evencrumb_manuscript::read(curd, Pantry::ours()), Pantry::ours(), Kitchen::default());
+    let why = why(&sheet, "weight of one cup", Pantry::ours(), None).expect("understood");
+    assert!(why.figure.under[0].words.starts_with("the text says 1.5 cup"), "{:?}", why.figure.under[0].words);
+}
+
+#[test]
+fn ok_the_dough_is_the_part_that_is_called_so() {
+    let parts = |dough: &str, filling: &str| {
+        format!(
+            "Cinnamon Rolls\n\nMakes 8\n\n{dough}\n300 g flour\n100 g butter\n\n{filling}\n50 g butter\n50 g sugar\n"
+        )
+    };
+    let asked = |text: &str, asked: &str| told(text, asked).map(|(words, value)| (words, value.round()));
+    let rolls = parts("Dough", "Filling");
+    let (words, fat) = asked(&rolls, "fat in the dough").expect("understood");
+    assert!(words.contains("in “Dough”") && (82.0..86.0).contains(&fat), "{words}: {fat}");
+    assert_eq!(asked(&rolls, "weight of the dough").expect("understood").1, 400.0);
+    assert_eq!(asked(&rolls, "fat in the dough per piece").expect("understood").1, (fat / 8.0).round());
+    // The list without a heading is what the title names.
+    let bare = "Cinnamon Rolls\n\nMakes 8\n\n300 g flour\n100 g butter\n\nFilling\n50 g butter\n50 g sugar\n";
+    assert_eq!(asked(bare, "weight of the dough").expect("understood").1, 400.0);
+    // One list is all of it, and so is what the title calls a dough.
+    assert_eq!(asked("Rolls\n\n300 g flour\n100 g butter\n", "weight of the dough").expect("understood").1, 400.0);
+    let whole = parts("Sponge", "Rest").replace("Cinnamon Rolls", "Brioche Dough");
+    assert_eq!(asked(&whole, "weight of the dough").expect("understood").1, 500.0);
+    let wrong = asked(&parts("Rolls", "Filling"), "fat in the dough").expect_err("no part is called so");
+    assert!(wrong.said.contains("called dough") && wrong.mend.contains("“Rolls”, “Filling”"), "{wrong:?}");
+}
+
+/// An own food whose row leaves out allergens or gluten is not known to hold none; an empty list and "none" say so.
+#[test]
+fn err_allergens_that_an_own_row_leaves_out() {
+    let rows = "[[food]]\nname = \"house blend\"\ncup_grams = 130\nMORE\n";
+    let asked = |more: &str, asked: &str| {
+        let file = evencrumb_pantry::own::read("foods.toml", &rows.replace("MORE", more), Kitchen::default());
+        let text = "Bars\n\n1 cup house blend\n1 cup sugar\n";
+        let sheet = sheet(text, &evencrumb_manuscript::read(text, &file.pantry), &file.pantry, Kitchen::default());
+        super::why(&sheet, asked, &file.pantry, None).unwrap_or_else(|wrong| panic!("{asked}: {wrong:?}")).figure.words
+    };
+    for (more, question) in [
+        ("", "allergens"),
+        ("", "nuts"),
+        ("", "gluten"),
+        ("", "does it contain wheat"),
+        ("gluten = \"none\"", "allergens"),
+        ("gluten = \"none\"", "nuts"),
+        ("gluten = \"none\"\nallergens = [\"perhaps\"]", "nuts"),
+        ("allergens = []", "gluten"),
+        ("allergens = []", "allergens"),
+    ] {
+        let words = asked(more, question);
+        assert!(words.contains("cannot be said: ") && words.contains("house blend (line 3)"), "{more}: {words}");
+    }
+    for (more, question) in [
+        ("gluten = \"none\"", "gluten"),
+        ("gluten = \"none\"\nallergens = []", "allergens"),
+        ("allergens = []", "nuts"),
+        ("like = \"rice flour\"", "nuts"),
+    ] {
+        let words = asked(more, question);
+        assert!(words.contains("no source was found"), "{more}: {words}");
+    }
+}
+
 /// The first line of an answer, with its figure; or what was refused.
 fn told(text: &str, asked: &str) -> Result<(String, f64), super::Misunderstood> {
     let pantry = Pantry::ours();

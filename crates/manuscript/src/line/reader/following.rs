@@ -442,7 +442,7 @@ impl<'r, 'a> Reading<'r, 'a> {
         let Headed { amounts, name_at, .. } = self.headed(rest, from + 1, to, true);
         let Some(own) = amounts.first() else { return false };
         // "plus 1 Tbsp for the top" is eaten as the rest is; what is for the pan or the board is told.
-        if let Some(("finishing", next)) = tail::purpose(rest, name_at)
+        if let Some(("finishing" | "serving", next)) = tail::purpose(rest, name_at)
             && let Some(first) = self.line.foods.last_mut().and_then(|item| item.amounts.first_mut())
             && first.bare == own.bare
             && !own.unnumbered
