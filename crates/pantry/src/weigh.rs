@@ -9,6 +9,7 @@ mod drained;
 mod meant;
 mod measure;
 mod ounces;
+mod packs;
 mod promise;
 pub mod spread;
 mod unmeasured;
@@ -97,7 +98,8 @@ pub fn weigh(item: &Item, purpose: Option<&str>, pantry: &Pantry, kitchen: Kitch
         .or_else(|| weights().find(|amount| is_metric(amount)))
         .or_else(|| weights().next());
     if let Some(amount) = stated.filter(|amount| !ounces::are_fluid(&weighing, amount)) {
-        weighing.take_stated(amount, &mut weighed);
+        let of_each = packs::each(&weighing, amount);
+        weighing.take_stated(of_each.as_ref().unwrap_or(amount), &mut weighed);
         return weighed;
     }
     // What was measured says more than what was counted ("juice of 3 limes, about 1/4 cup").

@@ -343,6 +343,11 @@ fn single(cut: &Cut<'_>, start: usize, names: &dyn Names, inside: bool) -> Optio
     if cut.mark(next, '%') || cut.any(next, &["percent", "pct"]) || cut.mark(next, '°') || heat(cut, low, next) {
         return None;
     }
+    if let Some((packets, next)) = quarter_ounces(cut, low, next) {
+        let mut amount = Amount { about: is_about, ..packets };
+        amount.place = cut.place(start, next);
+        return Some((amount, next));
+    }
     let mut amount = Amount {
         terms: vec![Term { low, high, unit: Unit::Piece, minus: false, apart: false }],
         about: is_about,
@@ -587,6 +592,19 @@ fn half_more(cut: &Cut<'_>, at: usize) -> Option<(Number, usize)> {
 }
 
 /// What each pack holds, written after the count: bracketed, joined with x, or plain.
+/// "2 ¼-oz packets": yeast comes in packets of a quarter ounce, and none is sold by two of them and a quarter.
+fn quarter_ounces(cut: &Cut<'_>, number: Number, next: usize) -> Option<(Amount, usize)> {
+    let (over, under) = number.parts();
+    let whole = Number::whole(u32::try_from(over / under).ok()?);
+    let quarter =
+        Number::fraction(1, 4).filter(|quarter| whole.plus(*quarter) == Some(number) && whole >= Number::ONE)?;
+    let (ounce, behind) = cut.joins(next).then(|| unit(cut, next + 1)).flatten()?;
+    let (pack, after) = unit(cut, behind).filter(|(pack, _)| matches!(pack, Unit::Packet | Unit::Package))?;
+    let mut packets = one(whole, pack, cut, next, after);
+    packets.each = Some(Box::new(Amount { about: false, ..one(quarter, ounce, cut, next, behind) }));
+    (ounce == Unit::Ounce).then_some((packets, after))
+}
+
 fn pack_size(cut: &Cut<'_>, at: usize, names: &dyn Names) -> Option<((Unit, Amount), usize)> {
     if cut.mark(at, '(') {
         let close = cut.closing(at);

@@ -462,3 +462,26 @@ fn ok_butter_the_size_of_a_thing() {
     assert_eq!(weighed("a lump of butter as big as a walnut"), "unsalted butter 28 g");
     assert_eq!(weighed("a knob of butter"), "unsalted butter 15 g");
 }
+
+#[test]
+fn ok_a_weight_beside_several_packs_is_that_of_each_where_a_pack_is_so_large() {
+    for (text, grams) in [
+        ("2 packages (8 oz) cream cheese", "454 g"),
+        ("2 packages (16 oz) cream cheese", "454 g"),
+        ("2 packages cream cheese (16 oz total)", "454 g"),
+        ("1/2 can (14 oz) condensed milk", "198 g"),
+        ("1/2 (14 oz) can condensed milk", "198 g"),
+        ("3 tins (400 g) coconut milk", "1200 g"),
+        ("2 sachets (7 g) dried yeast", "14 g"),
+        ("1 can (400 g) coconut milk", "400 g"),
+    ] {
+        assert!(weighed(text).ends_with(&format!(" {grams}")), "{text}: {}", weighed(text));
+    }
+}
+
+#[test]
+fn ok_a_quarter_ounce_behind_a_number_of_packets_is_what_each_holds() {
+    assert_eq!(weighed("2 1/4-oz packets yeast"), weighed("2 (1/4 oz) packets yeast"));
+    assert_eq!(weighed("1 ¼-ounce envelope yeast"), weighed("1 (1/4 ounce) envelope yeast"));
+    assert_eq!(weighed("2 1/4 oz yeast"), weighed("2.25 oz yeast"));
+}
