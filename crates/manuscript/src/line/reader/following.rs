@@ -165,7 +165,8 @@ impl<'r, 'a> Reading<'r, 'a> {
         let Some(((low, high), next)) = like else { return false };
         let Some(item) = self.line.foods.last_mut() else { return false };
         if item.amounts.is_empty() {
-            item.amounts.push(fruit::one(rest, from, next));
+            // No number is written.
+            item.amounts.push(Amount { unnumbered: true, ..fruit::one(rest, from, next) });
         }
         let [amount] = item.amounts.as_mut_slice() else { return false };
         if amount.each.is_some() || !matches!(amount.unit(), Unit::Piece | Unit::Knob) {
