@@ -181,7 +181,8 @@ impl Weighing<'_> {
     /// Compares the amount that was taken with the others of the item.
     fn compare_others(&self, taken: &Amount, grams: &Estimate, queries: &mut Vec<Query>) {
         let is_drained = taken.is_weight() && drained::share(self.item, taken).is_some();
-        for other in self.item.amounts.iter().filter(|other| !std::ptr::eq(*other, taken)) {
+        let of_each = |other: &Amount| taken.each.as_ref().is_some_and(|each| each.place == other.place);
+        for other in self.item.amounts.iter().filter(|other| !std::ptr::eq(*other, taken) && !of_each(other)) {
             // A tin's label says the same in ounces and in grams, however much of it is poured off.
             let label = (is_drained && other.is_weight()).then(|| self.stated_grams(taken));
             self.compare(taken, label.as_ref().unwrap_or(grams), other, queries);

@@ -99,7 +99,9 @@ fn is_heading(cut: &Cut<'_>, ask: Ask<'_>, amount: bool, last: usize) -> bool {
                 return true;
             }
         }
-        let heads_component = cut.begins(end - 1, &WORDS.kinds.ends_heading);
+        // "milk, to glaze" tells what the milk is for.
+        let purposed = (1..end).any(|at| cut.longest(at, &WORDS.purposes).is_some() && names_food(cut, 0, at, ask));
+        let heads_component = !purposed && cut.begins(end - 1, &WORDS.kinds.ends_heading);
         let plural_or_bare = ask(&name::key(cut, 0, end)).is_none();
         if heads_component && plural_or_bare && words <= 4 {
             return true;

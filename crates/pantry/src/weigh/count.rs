@@ -1,7 +1,7 @@
 //! What counted things weigh: eggs by class, fruits by size, sticks, cans, and the zest and juice of a fruit.
 
-use evencrumb_manuscript::line::Amount;
-use evencrumb_measure::{Estimate, Influence, Unit};
+use evencrumb_manuscript::line::{Amount, is_sold_in_sizes};
+use evencrumb_measure::{Estimate, Influence, Range, Unit};
 
 use super::spread::{self, Spread};
 use super::{Basis, Weighing, leans_on};
@@ -49,9 +49,20 @@ pub fn one(food: &Food, unit: Unit, size: Option<Size>, eggs: Size) -> Option<Sp
     }
     let influence = format!("one {} of {}", piece.unit, food.name);
     Some(match size {
-        Some(_) => spread::alone(piece.grams.range.times(factor), &influence, basis),
+        Some(_) => {
+            let range = piece.grams.range.times(factor);
+            spread::alone(if is_sold_in_sizes(unit) { of_a_pack(range, factor) } else { range }, &influence, basis)
+        }
         None => spread::unsized_piece(food, piece, &influence, basis),
     })
+}
+
+/// A small can may hold half of the usual one and a large one twice as much: which, the line does not say (common
+/// practice, no source).
+fn of_a_pack(range: Range, factor: f64) -> Range {
+    let low = if factor < 1.0 { range.low() * 0.6 } else { range.low() };
+    let high = if factor > 1.0 { range.high() * 1.8 } else { range.high() / factor.min(1.0) };
+    Range::new(low, range.best(), high).unwrap_or(range)
 }
 
 /// The weight of one: by unit and size; a size the row lacks is scaled from the one it has, by the trade's steps.

@@ -476,7 +476,27 @@ fn ok_a_weight_beside_several_packs_is_that_of_each_where_a_pack_is_so_large() {
         ("1 can (400 g) coconut milk", "400 g"),
     ] {
         assert!(weighed(text).ends_with(&format!(" {grams}")), "{text}: {}", weighed(text));
+        assert_eq!(queries(text), "", "{text}");
     }
+}
+
+#[test]
+fn ok_what_is_kept_for_glazing_is_of_the_eggs() {
+    assert_eq!(weighed("4 eggs, beaten, 1 tbsp reserved for glazing"), "egg 200 g");
+    assert!(weighed("milk, to glaze").starts_with("whole milk"));
+    assert!(weighed("beaten egg, to glaze").starts_with("egg"));
+}
+
+#[test]
+fn ok_a_small_can_may_be_half_the_usual() {
+    let range = |text: &str| {
+        let pantry = Pantry::ours();
+        let line = line::read(text, pantry);
+        weigh(&line.foods[0], None, pantry, Kitchen::default()).grams.expect("a weight").range()
+    };
+    // A US can of evaporated milk holds 12 fl oz, a small one 5 (by their labels, from memory): 148 ml, about 157 g.
+    assert!(range("1 small can evaporated milk").low() <= 158.0);
+    assert!(range("1 large can peaches").high() >= 600.0);
 }
 
 #[test]

@@ -500,7 +500,9 @@ impl<'r, 'a> Reading<'r, 'a> {
             || rest.any(name_at, &["each", "total"])
             || same_food(self.line.foods.last(), &found);
         let surely = !own.bare || size.is_some() || rest.any(from, &["about", "approx", "approximately", "from"]);
-        if !only_a_measure || !surely {
+        // "4 eggs, 1 tbsp reserved for glazing" takes of them.
+        let kept = rest.any(name_at, &["reserved", "kept", "saved", "set", "of"]) && !own.bare;
+        if !only_a_measure || !surely || kept {
             return false;
         }
         let each = rest.any(name_at, &["each", "apiece"]) || rest.any(name_at.saturating_sub(1), &["each"]);
