@@ -44,10 +44,12 @@ impl<'a> Cut<'a> {
         self.get(at).is_some_and(|token| token.kind == Kind::Word)
     }
 
-    /// Bytes from token `from` up to token `to`.
+    /// Bytes from token `from` up to token `to`, also where speech that took something back put them in another order.
     pub fn place(&self, from: usize, to: usize) -> Range<usize> {
         match (self.tokens.get(from), to.checked_sub(1).and_then(|last| self.tokens.get(last))) {
-            (Some(first), Some(last)) if from < to => first.place.start..last.place.end,
+            (Some(first), Some(last)) if from < to => {
+                first.place.start.min(last.place.start)..last.place.end.max(first.place.end)
+            }
             _ => {
                 let at = self.tokens.get(from).map_or(self.text.len(), |token| token.place.start);
                 at..at

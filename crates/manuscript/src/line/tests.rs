@@ -543,6 +543,8 @@ fn ok_columns_of_a_table_that_measure_nothing() {
 fn ok_what_is_taken_back_or_said_twice() {
     assert_eq!(line("five large eggs no six six large eggs"), "6 piece | egg | size: large");
     assert_eq!(line("600 grams of water call it 700 no leave it 680"), "680 gram | water");
+    // What is said last stands first now, and its place is still one of the text.
+    assert_eq!(read("2Tablespoon no3", FOODS).foods[0].amounts[0].place, 1..15);
     assert_eq!(line("250 g butter no salt"), "250 gram | butter | prep: no salt");
     assert_eq!(line("for eggs beaten"), "4 piece | egg | prep: beaten");
     assert_eq!(line("won teaspoon of salt"), "1 teaspoon | salt");

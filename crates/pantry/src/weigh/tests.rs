@@ -2,6 +2,13 @@ use evencrumb_manuscript::line;
 
 use super::*;
 
+/// Grams of the first food of a line.
+fn range(text: &str) -> evencrumb_measure::Range {
+    let pantry = Pantry::ours();
+    let line = line::read(text, pantry);
+    weigh(&line.foods[0], None, pantry, Kitchen::default()).grams.expect("a weight").range()
+}
+
 fn weighed(text: &str) -> String {
     let pantry = Pantry::ours();
     let mut line = line::read(text, pantry);
@@ -423,11 +430,6 @@ fn err_a_share_of_another_food_is_asked_about() {
 
 #[test]
 fn ok_a_stick_of_butter_is_as_good_as_a_weight() {
-    let range = |text: &str| {
-        let pantry = Pantry::ours();
-        let line = line::read(text, pantry);
-        weigh(&line.foods[0], None, pantry, Kitchen::default()).grams.expect("a weight").range()
-    };
     let sticks = range("2 sticks butter");
     for text in ["1 cup (2 sticks) butter", "2 sticks (1 cup) butter"] {
         assert!((range(text).high() - sticks.high()).abs() < 1e-9, "{text}");
@@ -489,11 +491,6 @@ fn ok_what_is_kept_for_glazing_is_of_the_eggs() {
 
 #[test]
 fn ok_a_small_can_may_be_half_the_usual() {
-    let range = |text: &str| {
-        let pantry = Pantry::ours();
-        let line = line::read(text, pantry);
-        weigh(&line.foods[0], None, pantry, Kitchen::default()).grams.expect("a weight").range()
-    };
     // A US can of evaporated milk holds 12 fl oz, a small one 5 (by their labels, from memory): 148 ml, about 157 g.
     assert!(range("1 small can evaporated milk").low() <= 158.0);
     assert!(range("1 large can peaches").high() >= 600.0);
