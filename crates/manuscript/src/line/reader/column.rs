@@ -9,7 +9,8 @@ use evencrumb_measure::Dimension;
 /// Takes such columns out of a line; what is left reads as the line would without the table.
 pub(super) fn close_up(cut: &mut Cut<'_>) {
     unit_beside_number(cut);
-    if weighs(cut, 0, cut.tokens.len()) {
+    let column = |token: &Token| token.is_mark('%') || token.is_any(&["ct", "count"]);
+    if cut.tokens.iter().any(column) && weighs(cut, 0, cut.tokens.len()) {
         percentages(cut);
         grade(cut);
     }

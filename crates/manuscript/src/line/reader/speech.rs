@@ -24,10 +24,12 @@ pub(super) fn drop_stutter(cut: &mut Cut<'_>) {
     let again: Vec<usize> = (1..cut.tokens.len())
         .filter(|at| {
             let (before, word) = (&cut.tokens[at - 1], &cut.tokens[*at]);
-            let stutters = WORDS.numbers.contains_key(word.folded.as_str())
-                || word.is_any(&["a", "an", "the", "of", "and"])
-                || word.folded.len() > 2 && amount::unit(cut, *at).is_some();
-            word.kind == Kind::Word && word.folded == before.folded && stutters
+            // Nearly no word is said twice, and the rest is not asked of the others.
+            word.kind == Kind::Word
+                && word.folded == before.folded
+                && (WORDS.numbers.contains_key(word.folded.as_str())
+                    || word.is_any(&["a", "an", "the", "of", "and"])
+                    || word.folded.len() > 2 && amount::unit(cut, *at).is_some())
         })
         .collect();
     for at in again.into_iter().rev() {
