@@ -312,7 +312,7 @@ fn is_yield(cut: &Cut<'_>, head: bool, has_number: bool) -> bool {
     if cut.any(0, &["for"])
         && words <= 6
         && let Some(read) = numbers(cut, 1)
-        && cut.get(read.next).is_some_and(|token| CUT_UP.contains(&token.key.as_str()) || token.is_any(SERVED))
+        && cut.get(read.next).is_some_and(|token| is_cut_up(token.key.as_str()) || token.is_any(SERVED))
     {
         return true;
     }
@@ -329,7 +329,7 @@ fn is_yield(cut: &Cut<'_>, head: bool, has_number: bool) -> bool {
     }
     if let Some(read) = numbers(cut, usize::from(cut.any(0, &["about"]))) {
         // "1 loaf", "24 cookies", "about 60 kisses" alone.
-        let piece = cut.get(words - 1).is_some_and(|last| CUT_UP.contains(&last.key.as_str()) || last.is_any(WHOLES));
+        let piece = cut.get(words - 1).is_some_and(|last| is_cut_up(last.key.as_str()) || last.is_any(WHOLES));
         return head && piece && words <= read.next + 2 && !cut.any(words - 1, &["layer"]);
     }
     false
@@ -396,56 +396,23 @@ fn fact(kind: FactKind, text: &str, at: usize) -> Fact {
     }
 }
 
-/// What pieces are called where a step cuts something into them.
-const CUT_UP: &[&str] = &[
-    "square",
-    "bar",
-    "slice",
-    "piece",
-    "wedge",
-    "finger",
-    "triangle",
-    "brownie",
-    "blondie",
-    "cookie",
-    "biscuit",
-    "portion",
-    "serving",
-    "diamond",
-    "slab",
-    "scone",
-    "strip",
-    "rectangle",
-    "muffin",
-    "cupcake",
-    "roll",
-    "bun",
-    "pancake",
-    "waffle",
-    "doughnut",
-    "tartlet",
-    "kiss",
-    "bite",
-    "ball",
-    "truffle",
-    "knot",
-    "bagel",
-    "pretzel",
-    "macaron",
-    "cracker",
-    "crumpet",
-    "flapjack",
-    "eclair",
-    "pastry",
+/// Small bakes, which a step may cut something into as well.
+const SMALL_BAKES: &[&str] = &[
+    "brownie", "blondie", "cookie", "biscuit", "scone", "muffin", "cupcake", "roll", "bun", "pancake", "waffle",
+    "doughnut", "tartlet", "kiss", "bite", "ball", "truffle", "knot", "bagel", "pretzel", "macaron", "cracker",
+    "crumpet", "flapjack", "eclair", "pastry",
 ];
+
+/// Whether pieces are called so where a step cuts something into them.
+fn is_cut_up(key: &str) -> bool {
+    CUTS.contains(&key) || SMALL_BAKES.contains(&key)
+}
 
 /// Whether the words end with what is baked: "pound cake", "cups of joy cookies".
 pub fn is_dish(words: &str) -> bool {
     let cut = Cut::of(words);
     cut.tokens.last().is_some_and(|last| {
-        CUT_UP.contains(&last.key.as_str())
-            || WHOLES.contains(&last.folded.as_str())
-            || last.is_any(&["bread", "breads"])
+        is_cut_up(last.key.as_str()) || WHOLES.contains(&last.folded.as_str()) || last.is_any(&["bread", "breads"])
     })
 }
 
@@ -488,7 +455,7 @@ pub fn cut_up(text: &str, sentence: &Range<usize>) -> Option<Fact> {
         }
         let read = cut.any(next, &["into"]).then(|| numbers(&cut, next + 1)).flatten()?;
         let count = (read.low.value(), read.high.value());
-        let word = cut.get(read.next).filter(|token| CUT_UP.contains(&token.key.as_str()));
+        let word = cut.get(read.next).filter(|token| is_cut_up(token.key.as_str()));
         let ends =
             cut.get(read.next).is_none_or(|token| matches!(token.kind, crate::token::Kind::Mark('.' | ',' | ';')));
         if count.0 < 2.0 || word.is_none() && !ends {

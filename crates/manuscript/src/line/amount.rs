@@ -85,6 +85,11 @@ impl Amount {
 }
 
 impl Term {
+    /// So many of a unit, from and to.
+    pub fn of(low: Number, high: Number, unit: Unit) -> Term {
+        Term { low, high, unit, minus: false, apart: false }
+    }
+
     /// Whether the term is a weight.
     pub fn is_weight(&self) -> bool {
         self.unit.dimension() == Dimension::Weight
@@ -349,7 +354,7 @@ fn single(cut: &Cut<'_>, start: usize, names: &dyn Names, inside: bool) -> Optio
         return Some((amount, next));
     }
     let mut amount = Amount {
-        terms: vec![Term { low, high, unit: Unit::Piece, minus: false, apart: false }],
+        terms: vec![Term::of(low, high, Unit::Piece)],
         about: is_about,
         fill,
         each: None,
@@ -457,7 +462,7 @@ fn single(cut: &Cut<'_>, start: usize, names: &dyn Names, inside: bool) -> Optio
                 .filter(|(pack, after)| *pack != Unit::Piece || cut.any(*after, &["of"]))
             {
                 let each = finish(cut, amount, start, next);
-                let one = Term { low: Number::ONE, high: Number::ONE, unit: pack, minus: false, apart: false };
+                let one = Term::of(Number::ONE, Number::ONE, pack);
                 let amount = Amount {
                     terms: vec![one],
                     about: false,
@@ -505,7 +510,7 @@ fn times_food(cut: &Cut<'_>, at: usize, names: &dyn Names) -> usize {
 /// A number of a unit, as a table gives it.
 fn one(number: Number, unit: Unit, cut: &Cut<'_>, from: usize, to: usize) -> Amount {
     Amount {
-        terms: vec![Term { low: number, high: number, unit, minus: false, apart: false }],
+        terms: vec![Term::of(number, number, unit)],
         about: true,
         fill: None,
         each: None,

@@ -91,13 +91,7 @@ fn article(cut: &Cut<'_>, at: usize) -> Option<Amount> {
 pub fn one(cut: &Cut<'_>, from: usize, to: usize) -> Amount {
     use evencrumb_measure::{Number, Unit};
     Amount {
-        terms: vec![amount::Term {
-            low: Number::ONE,
-            high: Number::ONE,
-            unit: Unit::Piece,
-            minus: false,
-            apart: false,
-        }],
+        terms: vec![amount::Term::of(Number::ONE, Number::ONE, Unit::Piece)],
         about: false,
         fill: None,
         each: None,

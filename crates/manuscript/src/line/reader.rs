@@ -127,13 +127,11 @@ fn opens_amount(cut: &Cut<'_>, ask: Ask<'_>, opens: &(Vec<Amount>, usize)) -> bo
 
 /// "so that's butter a hundred grams": whether a food stands at `at` and an amount right behind it.
 fn food_and_amount(cut: &Cut<'_>, at: usize, ask: Ask<'_>) -> bool {
-    let behind =
-        (at + 1..cut.tokens.len().min(at + 5)).find(|at| amount::amount(cut, *at, &Asked { cut, ask }).is_some());
-    behind.is_some_and(|end| {
-        let found = name::find(cut, at, end, ask);
-        let measured = amount::amount(cut, end, &Asked { cut, ask }).is_some_and(|(amount, _)| !amount.bare);
-        measured && found.named.is_some() && found.from == at && found.to == end
-    })
+    let names = Asked { cut, ask };
+    let mut behind = (at + 1..cut.tokens.len().min(at + 5)).map(|end| (end, amount::amount(cut, end, &names)));
+    let Some((end, Some((amount, _)))) = behind.find(|(_, amount)| amount.is_some()) else { return false };
+    let found = name::find(cut, at, end, ask);
+    !amount.bare && found.named.is_some() && found.from == at && found.to == end
 }
 
 /// "Cream 1 cup butter with 2 cups sugar": the word before the amount tells what to do, for a food of its own stands

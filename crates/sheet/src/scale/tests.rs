@@ -19,22 +19,26 @@ fn scale_with(pans: &[OwnPan], kitchen: Kitchen, text: &str, to_words: &str) -> 
     to(to_words, text, &manuscript, &sheet, &setting)
 }
 
-/// By hand: her 6-inch pan is 3 inches deep and her 8-inch one 2, so one takes 36 · 3 / (64 · 2) of the recipe; her 12-cup
-/// tin gives its cups to 6 muffins.
-#[test]
-fn ok_her_own_pans_are_taken_as_she_measured_them() {
-    let inches = |across: f64, deep: f64| Inner {
+/// A round pan with straight sides, or one cup of a tin.
+fn inches(across: f64, deep: f64) -> Inner {
+    Inner {
         top: Plan::circle(across * 25.4),
         bottom: Plan::circle(across * 25.4),
         depth: deep * 25.4,
         tube: None,
         flutes: 0.0,
-    };
-    let own = |name: &str, shape, inner, count| OwnPan {
-        pan: Pan::new(name, shape, inner, count).expect("a pan"),
-        have: 2,
-        colour: None,
-    };
+    }
+}
+
+fn own(name: &str, shape: Shape, inner: Inner, count: u32, have: u32) -> OwnPan {
+    OwnPan { pan: Pan::new(name, shape, inner, count).expect("a pan"), have, colour: None }
+}
+
+/// By hand: her 6-inch pan is 3 inches deep and her 8-inch one 2, so one takes 36 · 3 / (64 · 2) of the recipe; her 12-cup
+/// tin gives its cups to 6 muffins.
+#[test]
+fn ok_her_own_pans_are_taken_as_she_measured_them() {
+    let own = |name: &str, shape, inner, count| own(name, shape, inner, count, 2);
     let pans = [
         own("8-inch round", Shape::Round, inches(8.0, 2.0), 1),
         own("6-inch round", Shape::Round, inches(6.0, 3.0), 1),
@@ -54,20 +58,11 @@ fn ok_her_own_pans_are_taken_as_she_measured_them() {
 /// Found by a practitioner: however many cupcakes were asked for, her one tin was filled once.
 #[test]
 fn ok_so_many_cupcakes_are_so_many_cups() {
-    let inner = |across: f64, deep: f64| Inner {
-        top: Plan::circle(across * 25.4),
-        bottom: Plan::circle(across * 25.4),
-        depth: deep * 25.4,
-        tube: None,
-        flutes: 0.0,
-    };
-    let own = |name: &str, shape, inner, count| OwnPan {
-        pan: Pan::new(name, shape, inner, count).expect("a pan"),
-        have: 1,
-        colour: None,
-    };
-    let pans =
-        [own("8-inch round", Shape::Round, inner(8.0, 2.0), 1), own("muffin tin", Shape::Muffin, inner(2.0, 1.0), 12)];
+    let own = |name: &str, shape, inner, count| own(name, shape, inner, count, 1);
+    let pans = [
+        own("8-inch round", Shape::Round, inches(8.0, 2.0), 1),
+        own("muffin tin", Shape::Muffin, inches(2.0, 1.0), 12),
+    ];
     let text = recipe(&["200 g flour"]).replace("one 8-inch square pan", "one 8-inch round pan");
     let to = |words: &str| scale_with(&pans, Kitchen::default(), &text, words).expect("it can be computed").factor;
     for (words, cups) in [("24 cupcakes", 24.0), ("9 muffins", 9.0), ("48 muffins", 48.0), ("12 cupcakes", 12.0)] {

@@ -112,7 +112,6 @@ fn remains_used(cut: &Cut<'_>, line: &mut Line) -> Option<Query> {
     let (from, to, alone) = (0..cut.tokens.len()).find_map(|at| {
         // "1 egg (50 g without shell)" says no more than every cook means.
         if cut.any(at, &["without"]) && !(at + 1..at + 3).any(|at| cut.any(at, &["shell", "shells"])) {
-            // "1 egg (50 g without shell)" says no more than every cook means.
             let next = at + 1 + usize::from(cut.any(at + 1, &["the", "its", "their"]));
             return cut.longest(next, &WORDS.remains).map(|(_, to)| (at, to, false));
         }

@@ -175,7 +175,7 @@ impl<'r, 'a> Reading<'r, 'a> {
         // A knob has a size of its own, which the thing's takes the place of.
         amount.terms[0].unit = Unit::Piece;
         let mut each = fruit::one(rest, from, next);
-        each.terms = vec![Term { low: *low, high: *high, unit: Unit::Tablespoon, minus: false, apart: false }];
+        each.terms = vec![Term::of(*low, *high, Unit::Tablespoon)];
         each.bare = false;
         amount.each = Some(Box::new(each));
         tail::read(rest, from, to, &mut self.tail);
@@ -654,11 +654,15 @@ impl<'r, 'a> Reading<'r, 'a> {
     /// "6 eggs, separated, 4 whites reserved": whether the food is a part of the last, which was counted whole.
     fn separated_from_last(&self, found: &Found) -> bool {
         let Some(item) = self.line.foods.last() else { return false };
-        let separated =
-            self.tail.preparation.iter().chain([&item.preparation]).any(|words| words.contains("separated"));
         let whole = key_of(&item.name);
         let part = |part: &str| (self.ask)(&format!("{whole} {part}")).map(|named| named.food);
-        separated && WORDS.parts.names().into_iter().any(|name| part(name) == found.named.map(|named| named.food))
+        self.is_separated(item)
+            && WORDS.parts.names().into_iter().any(|name| part(name) == found.named.map(|named| named.food))
+    }
+
+    /// Whether the eggs were said to be separated.
+    fn is_separated(&self, item: &Item) -> bool {
+        self.tail.preparation.iter().chain([&item.preparation]).any(|words| words.contains("separated"))
     }
 
     /// Whether "or" stands between the last food and this token.
@@ -678,7 +682,7 @@ impl<'r, 'a> Reading<'r, 'a> {
     pub(super) fn takes_parts(&mut self, said: &Cut<'a>, from: usize, to: usize) -> bool {
         let Some(item) = self.line.foods.last().filter(|item| item.part.is_none()).cloned() else { return false };
         // "4 eggs, separated (whites whipped)": both parts are used.
-        if self.tail.preparation.iter().chain([&item.preparation]).any(|words| words.contains("separated")) {
+        if self.is_separated(&item) {
             return false;
         }
         let thing = Found {

@@ -123,8 +123,7 @@ pub(super) fn heard(cut: &Cut<'_>, at: usize) -> Option<(Amount, usize)> {
     };
     let (unit, next) = amount::unit(cut, at + 1).filter(|(unit, _)| unit.dimension() != Dimension::Count)?;
     let mut heard = fruit::one(cut, at, next);
-    heard.terms =
-        vec![Term { low: Number::whole(value), high: Number::whole(value), unit, minus: false, apart: false }];
+    heard.terms = vec![Term::of(Number::whole(value), Number::whole(value), unit)];
     heard.bare = false;
     Some((heard, next))
 }
@@ -208,7 +207,7 @@ pub(super) fn vague(cut: &Cut<'_>, at: usize, ask: Ask<'_>) -> Option<(Amount, u
         return None;
     }
     let mut one = fruit::one(cut, at, next);
-    one.terms = vec![Term { low: Number::ONE, high: Number::ONE, unit, minus: false, apart: false }];
+    one.terms = vec![Term::of(Number::ONE, Number::ONE, unit)];
     one.size = size;
     one.fill = fill;
     one.bare = false;
@@ -298,7 +297,7 @@ impl<'a> Reading<'_, 'a> {
                 && name::find(rest, from, at, self.ask).named.is_some()
             {
                 let mut one = fruit::one(rest, at, end);
-                one.terms = vec![Term { low: Number::ONE, high: Number::ONE, unit, minus: false, apart: false }];
+                one.terms = vec![Term::of(Number::ONE, Number::ONE, unit)];
                 one.bare = false;
                 return Some((at, vec![one], end));
             }
